@@ -1,0 +1,1 @@
+"""Pure computation in SI units: no framework, no files, no clock."""

@@ -1,0 +1,1 @@
+"""What a technician holds: one record per part, declarations only."""

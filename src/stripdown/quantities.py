@@ -1,0 +1,260 @@
+"""One declaration per quantity: name, unit, limits, what is usual, and the words a technician reads.
+
+Forms, command help, the gun file, charts, reports and the tests' random guns all read these declarations.
+Standard library only, so that part declarations load without arrays or compilers.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import enum
+import math
+from collections.abc import Iterator
+from dataclasses import KW_ONLY, dataclass
+from typing import Annotated, Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
+
+from stripdown.errors import OutOfRange
+
+_T = TypeVar("_T")
+
+
+@dataclass(frozen=True, slots=True)
+class Q:
+    """Declaration of one quantity.
+
+    Parameters
+    ----------
+    unit
+        SI unit of the stored value, ``"1"`` for a pure number.
+    low, high
+        Limits outside which the value is impossible, in ``unit``; None for no limit.
+    usual
+        Range outside which the value is doubtful, in ``unit``; random test guns are drawn from it.
+    label
+        The workshop's words for it.
+    shown
+        Unit in which a workshop writes it (``"mm"``); the SI unit when empty.
+    explain
+        One plain sentence: what it is and where to measure it.
+    """
+
+    unit: str
+    _: KW_ONLY
+    low: float | None = None
+    high: float | None = None
+    usual: tuple[float, float] | None = None
+    label: str = ""
+    shown: str = ""
+    explain: str = ""
+
+    @property
+    def workshop_unit(self) -> str:
+        """Unit in which people read and write this quantity."""
+        return self.shown or self.unit
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One number, switch or choice of a record, with its dotted path and its declaration."""
+
+    path: str
+    type: type
+    quantity: Q | None
+
+
+@dataclass_transform(frozen_default=True, kw_only_default=True)
+def parameters(cls: type[_T]) -> type[_T]:
+    """Turn a class of annotated fields into a frozen, slotted, keyword-only record.
+
+    Parameters
+    ----------
+    cls
+        Class whose fields are float (with a `Q`), int (with a `Q`), bool, Enum, or another such record.
+
+    Returns
+    -------
+    type
+        The dataclass.
+
+    Raises
+    ------
+    TypeError
+        If a float or int field declares no `Q`: a mistake of the programmer, found at import.
+    """
+    record = dataclass(frozen=True, slots=True, kw_only=True)(cls)
+    for name, hint in get_type_hints(record, include_extras=True).items():
+        bare, quantity = _split(hint)
+        if bare in (float, int) and quantity is None:
+            message = f"{cls.__name__}.{name} is a number without a declared quantity"
+            raise TypeError(message)
+    return record
+
+
+def leaves(record_type: type, prefix: str = "") -> Iterator[Leaf]:
+    """Walk every leaf of a record type in declaration order.
+
+    Parameters
+    ----------
+    record_type
+        A class made by `parameters`.
+    prefix
+        Dotted path to put in front of each name.
+
+    Yields
+    ------
+    Leaf
+        Path such as ``"spring.rate"``, bare type, and declaration (None for bool and Enum).
+    """
+    for name, hint in get_type_hints(record_type, include_extras=True).items():
+        bare, quantity = _split(hint)
+        if dataclasses.is_dataclass(bare) and isinstance(bare, type):
+            yield from leaves(bare, f"{prefix}{name}.")
+        else:
+            yield Leaf(path=f"{prefix}{name}", type=bare, quantity=quantity)
+
+
+def value_at(record: object, path: str) -> Any:
+    """Read the leaf at a dotted path of a record.
+
+    Parameters
+    ----------
+    record
+        Instance of a class made by `parameters`.
+    path
+        Dotted path such as ``"spring.rate"``.
+
+    Returns
+    -------
+    float, int, bool or Enum
+        The value there, SI.
+    """
+    here: Any = record
+    for name in path.split("."):
+        here = getattr(here, name)
+    return here
+
+
+def replace_at(record: _T, path: str, value: object) -> _T:
+    """Copy a record with one leaf changed.
+
+    Parameters
+    ----------
+    record
+        Instance of a class made by `parameters`.
+    path
+        Dotted path such as ``"spring.rate"``.
+    value
+        New value, SI.
+
+    Returns
+    -------
+    record
+        A new record of the same type.
+    """
+    head, _, rest = path.partition(".")
+    inner = replace_at(getattr(record, head), rest, value) if rest else value
+    return dataclasses.replace(record, **{head: inner})  # type: ignore[type-var]
+
+
+def check(record: object) -> None:
+    """Hold a record against its declared limits and its own cross-field rules.
+
+    Parameters
+    ----------
+    record
+        Instance of a class made by `parameters`. If it has a method ``cross_check()``, that is called
+        too, on inner records first.
+
+    Raises
+    ------
+    OutOfRange
+        With field, value, unit and limits.
+    """
+    for leaf in leaves(type(record)):
+        if leaf.quantity is not None:
+            check_value(leaf.path, value_at(record, leaf.path), leaf.quantity)
+    _cross_check(record)
+
+
+def check_value(path: str, value: float, quantity: Q) -> None:
+    """Hold one number against its declared limits.
+
+    Parameters
+    ----------
+    path
+        Dotted path, for the message.
+    value
+        The number, SI.
+    quantity
+        Its declaration.
+
+    Raises
+    ------
+    OutOfRange
+        If the value is not finite or outside ``low`` to ``high``.
+    """
+    low, high = quantity.low, quantity.high
+    if math.isfinite(value) and (low is None or value >= low) and (high is None or value <= high):
+        return
+    raise OutOfRange(
+        f"{path} ({quantity.label}) = {value:g} {quantity.unit} is impossible.",
+        field=path,
+        value=value,
+        unit=quantity.unit,
+        limits=(low, high),
+        hint=f"It must lie between {_bound(low)} and {_bound(high)} {quantity.unit}.",
+    )
+
+
+def is_usual(value: float, quantity: Q) -> bool:
+    """Whether a possible value also lies in the usual range (True when none is declared).
+
+    Parameters
+    ----------
+    value
+        The number, SI.
+    quantity
+        Its declaration.
+
+    Returns
+    -------
+    bool
+        False only for a value outside a declared ``usual``.
+    """
+    return quantity.usual is None or quantity.usual[0] <= value <= quantity.usual[1]
+
+
+def _bound(value: float | None) -> str:
+    return "any" if value is None else f"{value:g}"
+
+
+def _cross_check(record: object) -> None:
+    for field in dataclasses.fields(record):  # type: ignore[arg-type]
+        inner = getattr(record, field.name)
+        if dataclasses.is_dataclass(inner):
+            _cross_check(inner)
+    rule = getattr(record, "cross_check", None)
+    if rule is not None:
+        rule()
+
+
+def _split(hint: object) -> tuple[type, Q | None]:
+    if get_origin(hint) is Annotated:
+        bare, *extras = get_args(hint)
+        return bare, next((extra for extra in extras if isinstance(extra, Q)), None)
+    return hint, None  # type: ignore[return-value]
+
+
+def is_choice(bare: type) -> bool:
+    """Whether a leaf's type is an Enum (a choice among named laws).
+
+    Parameters
+    ----------
+    bare
+        Type of the leaf.
+
+    Returns
+    -------
+    bool
+    """
+    return isinstance(bare, type) and issubclass(bare, enum.Enum)
