@@ -1,0 +1,1 @@
+"""Laws that disciplines share: springs, orifices, wall heat, gas properties."""
