@@ -1,0 +1,186 @@
+"""Every source once: who wrote it, where it stands, what it is used for here, and who read it."""
+
+from __future__ import annotations
+
+import difflib
+import enum
+import functools
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+
+from stripdown.errors import InputError
+
+
+class Reading(enum.Enum):
+    """How well the project knows a source."""
+
+    READ = "read"
+    """The figure or equation was read in the source itself."""
+    QUOTED = "quoted"
+    """It was read in a page, a transcription or a program that quotes the source; `via` names that."""
+    RUN = "run"
+    """The source is a program or a data set, and it was run."""
+    NOT_READ = "not read"
+    """Cited from general knowledge. Its figures may stand as estimates, and never decide a test."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reference:
+    """One source.
+
+    Parameters
+    ----------
+    key
+        Short name by which code, catalogue and tests cite it.
+    author
+        Who wrote or publishes it.
+    title
+        Its title.
+    published_in
+        Journal, publisher or body, with volume, page, number or DOI.
+    used_for
+        What it is used for here, in one phrase.
+    reading
+        How well the project knows it.
+    year
+        Year of the edition used; None where it is not known.
+    via
+        What quotes it, when it was not read itself.
+    """
+
+    key: str
+    author: str
+    title: str
+    published_in: str
+    used_for: str
+    reading: Reading
+    year: int | None = None
+    via: str = ""
+
+    @property
+    def may_gate(self) -> bool:
+        """Whether its figures may decide a test."""
+        return self.reading is not Reading.NOT_READ
+
+    def cite(self, place: str = "") -> str:
+        """One line that lets a reader find the source, and the place in it.
+
+        Parameters
+        ----------
+        place
+            Page, equation, table or section; empty for the whole.
+
+        Returns
+        -------
+        str
+        """
+        year = "" if self.year is None else f" ({self.year})"
+        tail = f", {place}" if place else ""
+        return f"{self.author}{year}, {self.title}. {self.published_in}{tail}."
+
+
+class Register(Mapping[str, Reference]):
+    """All sources by key, in the order of the file."""
+
+    def __init__(self, entries: Mapping[str, Reference]) -> None:
+        self._entries = dict(entries)
+
+    def __getitem__(self, key: str) -> Reference:
+        """One source.
+
+        Parameters
+        ----------
+        key
+            Its short name.
+
+        Returns
+        -------
+        Reference
+
+        Raises
+        ------
+        KeyError
+            With the nearest name, if there is no such source.
+        """
+        try:
+            return self._entries[key]
+        except KeyError:
+            message = f"no source {key!r} in references.toml{self.nearest(key)}"
+            raise KeyError(message) from None
+
+    def __iter__(self) -> Iterator[str]:
+        """Keys in the order of the file."""
+        return iter(self._entries)
+
+    def __len__(self) -> int:
+        """How many sources there are."""
+        return len(self._entries)
+
+    def nearest(self, key: str) -> str:
+        """A hint for a mistyped key.
+
+        Parameters
+        ----------
+        key
+            What was asked for.
+
+        Returns
+        -------
+        str
+            ``"; did you mean 'x'?"``, or empty when nothing is near.
+        """
+        near = difflib.get_close_matches(key, self._entries, n=1)
+        return f"; did you mean {near[0]!r}?" if near else ""
+
+
+@functools.cache
+def load_references() -> Register:
+    """Read the register of sources.
+
+    Returns
+    -------
+    Register
+
+    Raises
+    ------
+    InputError
+        With entry and field, if the register breaks its own rules.
+    """
+    text = files(__name__).joinpath("references.toml").read_text(encoding="utf-8")
+    return read_references(text)
+
+
+def read_references(text: str) -> Register:
+    """Read a register of sources from TOML.
+
+    Parameters
+    ----------
+    text
+        The register: one table per source, named by its key.
+
+    Returns
+    -------
+    Register
+
+    Raises
+    ------
+    InputError
+        With entry and field, if an entry is incomplete or says something unknown.
+    """
+    return Register({key: _reference(key, entry) for key, entry in tomllib.loads(text).items()})
+
+
+def _reference(key: str, entry: dict[str, object]) -> Reference:
+    fields = dict(entry)
+    try:
+        reading = Reading(fields.pop("reading"))
+        reference = Reference(key=key, reading=reading, **fields)  # type: ignore[arg-type]
+    except (KeyError, TypeError, ValueError) as reason:
+        raise InputError(f"source {key!r}: {reason}.", field=key, file="references.toml") from reason
+    if reading is Reading.QUOTED and not reference.via:
+        raise InputError(
+            f"source {key!r} is quoted, but not from where.", field=key, file="references.toml", hint="Fill in `via`."
+        )
+    return reference
