@@ -18,6 +18,7 @@ _HUMIDITY = Q("1", low=0, high=1, label="relative humidity", shown="%")
 
 _COLDEST: Final = ZERO_CELSIUS - 40.0
 _WARMEST: Final = ZERO_CELSIUS + 50.0
+_PERCENT: Final = 100.0
 _HIGHEST_PRESSURE: Final = 1e6  # Pa; Z of the formula is within 4e-4 of lemmon_2000 up to here
 
 # CIPM-2007; picard_2008, appendix A. The gas constant is the one of that paper, so that its own values come out.
@@ -106,7 +107,7 @@ def vapour_mole_fraction(*, temperature: float, pressure: float, relative_humidi
     if fraction <= 1.0:
         return fraction
     raise OutOfRange(
-        f"pressure = {pressure:g} Pa is less than the water vapour of {relative_humidity:.0%} humidity at {celsius:.1f} °C would press.",
+        f"pressure = {pressure:g} Pa is below that of the water vapour in air of {celsius:.1f} °C and {relative_humidity:.0%} humidity.",
         field="pressure",
         value=pressure,
         unit="Pa",
@@ -143,9 +144,7 @@ def air_gas_constant(*, temperature: float, pressure: float, relative_humidity: 
     ----------
     picard_2008, equation 1.
     """
-    return pressure / (
-        temperature * air_density(temperature=temperature, pressure=pressure, relative_humidity=relative_humidity)
-    )
+    return pressure / (temperature * air_density(temperature=temperature, pressure=pressure, relative_humidity=relative_humidity))
 
 
 def air_heat_capacity_ratio(*, temperature: float, pressure: float, relative_humidity: float) -> float:
@@ -230,14 +229,14 @@ def _compressibility(temperature: float, pressure: float, vapour: float) -> floa
 def _check_air(temperature: float, pressure: float, relative_humidity: float) -> None:
     check_value("temperature", temperature, _TEMPERATURE)
     check_value("pressure", pressure, _PRESSURE)
-    if 1.0 < relative_humidity <= 100.0:
+    if 1.0 < relative_humidity <= _PERCENT:
         raise OutOfRange(
             f"relative_humidity = {relative_humidity:g} is above 1.",
             field="relative_humidity",
             value=relative_humidity,
             unit="1",
             limits=(0.0, 1.0),
-            hint=f"It is a fraction: {relative_humidity:g} % is {relative_humidity / 100.0:g}.",
+            hint=f"It is a fraction: {relative_humidity:g} % is {relative_humidity / _PERCENT:g}.",
         )
     check_value("relative_humidity", relative_humidity, _HUMIDITY)
     for quantity, value, low, high in (

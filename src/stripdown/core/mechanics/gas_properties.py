@@ -32,7 +32,8 @@ def sutherland_viscosity(temperature: float) -> float:
 
     Notes
     -----
-    ``mu = 1.458e-6 T^1.5 / (T + 110.4)``. Against the measured viscosity it is 0.3 % low at 250 K, 1.4 % at 500 K, 2.5 % at 700 K.
+    ``mu = 1.458e-6 T^1.5 / (T + 110.4)``. Against the reference correlation it is 0.3 % low at 250 K, 1.4 % at 500 K, 2.5 % at
+    700 K.
 
     References
     ----------

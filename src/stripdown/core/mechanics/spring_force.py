@@ -281,9 +281,7 @@ def natural_frequency(
     rate = spring_rate(
         wire_diameter=wire_diameter, mean_diameter=mean_diameter, active_coils=active_coils, shear_modulus=shear_modulus
     )
-    mass = active_coil_mass(
-        wire_diameter=wire_diameter, mean_diameter=mean_diameter, active_coils=active_coils, density=density
-    )
+    mass = active_coil_mass(wire_diameter=wire_diameter, mean_diameter=mean_diameter, active_coils=active_coils, density=density)
     return 0.5 * math.sqrt(rate / mass)
 
 
