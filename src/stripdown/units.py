@@ -10,7 +10,7 @@ from __future__ import annotations
 import difflib
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
@@ -28,18 +28,21 @@ class Unit:
 
     Parameters
     ----------
+    si
+        SI unit of its kind.
     name
-        Plain spelling, as in the gun file and in declarations (``"mm2"``).
+        Plain spelling, as in the gun file and in declarations (``"mm2"``); empty for a pure number.
     factor
         SI units in one of it, exact.
     symbol
         Spelling for people (``"mm²"``); the name when empty.
     also
-        Other spellings that are read, after `_plain`.
+        Other spellings that are read.
     offset
         What is added before multiplying; zero except for temperatures.
     """
 
+    si: str
     name: str
     factor: Fraction
     symbol: str = ""
@@ -51,89 +54,113 @@ class Unit:
         """Spelling for people."""
         return self.symbol or self.name
 
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """All units of one sort of quantity, the SI unit first.
-
-    Parameters
-    ----------
-    noun
-        The sort of quantity with its article (``"a length"``).
-    example
-        What one would type.
-    units
-        Units that may be typed, the SI unit first.
-    """
-
-    noun: str
-    example: str
-    units: tuple[Unit, ...]
+    @property
+    def spellings(self) -> tuple[str, ...]:
+        """All spellings that are read."""
+        return (self.name, *self.also)
 
 
-def _u(name: str, factor: str, symbol: str = "", also: tuple[str, ...] = (), offset: str = "0") -> Unit:
-    return Unit(name, Fraction(factor), symbol, also, Fraction(offset))
+def _u(si: str, name: str, factor: str | Fraction, symbol: str = "", also: tuple[str, ...] = ()) -> Unit:
+    return Unit(si, name, Fraction(factor), symbol, also)
 
 
+_INCH = Fraction("0.0254")  # exact: international yard and pound agreement of 1959
+_POUND_FORCE = Fraction("4.4482216152605")  # exact: 0.45359237 kg under standard gravity, 9.80665 m/s2
 _TURN = Fraction(2 * math.pi)
 
-# Inch, pound and standard gravity are exact by definition (international yard and pound agreement of 1959; 3rd CGPM, 1901).
-# The grain is left out on purpose: "gr" is also written for the gram.
-_KINDS: Mapping[str, Kind] = MappingProxyType(
+# One row per unit, the SI unit first. The grain is left out on purpose: "gr" is also written for the gram.
+_TABLE = (
+    _u("m", "m", "1"),
+    _u("m", "cm", "0.01"),
+    _u("m", "mm", "0.001"),
+    _u("m", "um", "0.000001", "µm"),
+    _u("m", "in", _INCH, also=("inch",)),
+    _u("m", "thou", _INCH / 1000),
+    _u("m", "ft", 12 * _INCH),
+    _u("m", "yd", 36 * _INCH),
+    _u("kg", "kg", "1"),
+    _u("kg", "g", "0.001"),
+    _u("kg", "mg", "0.000001"),
+    _u("kg", "oz", "0.028349523125"),
+    _u("s", "s", "1"),
+    _u("s", "ms", "0.001"),
+    _u("s", "us", "0.000001", "µs"),
+    _u("s", "min", "60"),
+    _u("s", "h", "3600"),
+    _u("N", "N", "1"),
+    _u("N", "lbf", _POUND_FORCE),
+    _u("N", "kgf", "9.80665"),
+    _u("N", "gf", "0.00980665"),
+    _u("N/m", "N/m", "1"),
+    _u("N/m", "N/cm", "100"),
+    _u("N/m", "N/mm", "1000"),
+    _u("N/m", "lbf/in", _POUND_FORCE / _INCH),
+    _u("N/m", "kgf/mm", "9806.65"),
+    _u("m2", "m2", "1", "m²"),
+    _u("m2", "cm2", "0.0001", "cm²"),
+    _u("m2", "mm2", "0.000001", "mm²"),
+    _u("m2", "in2", _INCH**2, "in²"),
+    _u("m3", "m3", "1", "m³"),
+    _u("m3", "cm3", "0.000001", "cm³", ("ml", "mL", "cc")),
+    _u("m3", "mm3", "0.000000001", "mm³"),
+    _u("m3", "l", "0.001", also=("L",)),
+    _u("m3", "in3", _INCH**3, "in³"),
+    _u("K", "K", "1"),
+    Unit("K", "degC", Fraction(1), "°C", offset=Fraction("273.15")),
+    Unit("K", "degF", Fraction("5/9"), "°F", offset=Fraction("459.67")),
+    _u("Pa", "Pa", "1"),
+    _u("Pa", "hPa", "100"),
+    _u("Pa", "kPa", "1000"),
+    _u("Pa", "MPa", "1000000"),
+    _u("Pa", "GPa", "1000000000"),
+    _u("Pa", "N/mm2", "1000000", "N/mm²"),
+    _u("Pa", "mbar", "100"),
+    _u("Pa", "bar", "100000"),
+    _u("Pa", "atm", "101325"),
+    _u("Pa", "psi", _POUND_FORCE / _INCH**2, also=("lbf/in2",)),
+    _u("J", "J", "1"),
+    _u("J", "mJ", "0.001"),
+    _u("J", "ft lbf", 12 * _INCH * _POUND_FORCE, also=("lbf ft",)),
+    _u("m/s", "m/s", "1"),
+    _u("m/s", "km/h", "5/18"),
+    _u("m/s", "ft/s", 12 * _INCH, also=("fps",)),
+    _u("m/s", "mph", "0.44704"),
+    _u("rad/s", "rad/s", "1"),
+    _u("rad/s", "rpm", _TURN / 60, also=("1/min",)),
+    _u("rad/s", "rev/s", _TURN),
+    _u("rad/s", "deg/s", _TURN / 360, "°/s"),
+    _u("rad", "rad", "1"),
+    _u("rad", "deg", _TURN / 360, "°"),
+    _u("rad", "rev", _TURN),
+    _u("J/(kg K)", "J/(kg K)", "1"),
+    _u("J/(kg K)", "kJ/(kg K)", "1000"),
+    _u("1", "", "1"),
+    _u("1", "%", "0.01"),
+)
+
+# What each kind is called, and what one would type for it.
+_KINDS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
-        "m": Kind(
-            "a length",
-            "23.8 mm",
-            (_u("m", "1"), _u("cm", "0.01"), _u("mm", "0.001"), _u("um", "0.000001", "µm"))
-            + (_u("in", "0.0254", also=("inch",)), _u("thou", "0.0000254"), _u("ft", "0.3048"), _u("yd", "0.9144")),
-        ),
-        "kg": Kind("a mass", "0.20 g", (_u("kg", "1"), _u("g", "0.001"), _u("mg", "0.000001"), _u("oz", "0.028349523125"))),
-        "s": Kind(
-            "a time", "12 ms", (_u("s", "1"), _u("ms", "0.001"), _u("us", "0.000001", "µs"), _u("min", "60"), _u("h", "3600"))
-        ),
-        "N": Kind("a force", "4 N", (_u("N", "1"), _u("lbf", "4.4482216152605"), _u("kgf", "9.80665"), _u("gf", "0.00980665"))),
-        "N/m": Kind(
-            "a force per length",
-            "520 N/m",
-            (_u("N/m", "1"), _u("N/cm", "100"), _u("N/mm", "1000"))
-            + (_u("lbf/in", "44482216152605/254000000000"), _u("kgf/mm", "9806.65")),
-        ),
-        "m2": Kind(
-            "an area",
-            "1.2 mm2",
-            (_u("m2", "1", "m²"), _u("cm2", "0.0001", "cm²"), _u("mm2", "0.000001", "mm²"), _u("in2", "0.00064516", "in²")),
-        ),
-        "m3": Kind(
-            "a volume",
-            "0.5 cm3",
-            (_u("m3", "1", "m³"), _u("cm3", "0.000001", "cm³", ("ml", "mL", "cc")), _u("mm3", "0.000000001", "mm³"))
-            + (_u("l", "0.001", also=("L",)), _u("in3", "0.000016387064", "in³")),
-        ),
-        "K": Kind(
-            "a temperature",
-            "20 degC",
-            (_u("K", "1"), _u("degC", "1", "°C", offset="273.15"), _u("degF", "5/9", "°F", offset="459.67")),
-        ),
-        "Pa": Kind(
-            "a pressure",
-            "1013 hPa",
-            (_u("Pa", "1"), _u("hPa", "100"), _u("kPa", "1000"), _u("MPa", "1000000"), _u("GPa", "1000000000"))
-            + (_u("N/mm2", "1000000", "N/mm²"), _u("mbar", "100"), _u("bar", "100000"), _u("atm", "101325"))
-            + (_u("psi", "44482216152605/6451600000", also=("lbf/in2",)),),
-        ),
-        "J": Kind("an energy", "1.0 J", (_u("J", "1"), _u("mJ", "0.001"), _u("ft lbf", "1.3558179483314004"))),
-        "m/s": Kind(
-            "a speed", "98 m/s", (_u("m/s", "1"), _u("km/h", "5/18"), _u("ft/s", "0.3048", also=("fps",)), _u("mph", "0.44704"))
-        ),
-        "rad/s": Kind(
-            "a speed of rotation",
-            "28000 rpm",
-            (_u("rad/s", "1"), Unit("rpm", _TURN / 60, also=("1/min",)), Unit("rev/s", _TURN), Unit("deg/s", _TURN / 360, "°/s")),
-        ),
-        "rad": Kind("an angle", "30 deg", (_u("rad", "1"), Unit("deg", _TURN / 360, "°"), Unit("rev", _TURN))),
-        "J/(kg K)": Kind("a heat per mass and temperature", "287 J/(kg K)", (_u("J/(kg K)", "1"), _u("kJ/(kg K)", "1000"))),
-        "1": Kind("a pure number", "0.8", (_u("", "1"), _u("%", "0.01"))),
+        "m": ("a length", "23.8 mm"),
+        "kg": ("a mass", "0.20 g"),
+        "s": ("a time", "12 ms"),
+        "N": ("a force", "4 N"),
+        "N/m": ("a force per length", "520 N/m"),
+        "m2": ("an area", "1.2 mm2"),
+        "m3": ("a volume", "0.5 cm3"),
+        "K": ("a temperature", "20 degC"),
+        "Pa": ("a pressure", "1013 hPa"),
+        "J": ("an energy", "1.0 J"),
+        "m/s": ("a speed", "98 m/s"),
+        "rad/s": ("a speed of rotation", "28000 rpm"),
+        "rad": ("an angle", "30 deg"),
+        "J/(kg K)": ("a heat per mass and temperature", "287 J/(kg K)"),
+        "1": ("a pure number", "0.8"),
     }
+)
+_ALL: Mapping[str, Unit] = MappingProxyType({spelling: unit for unit in _TABLE for spelling in unit.spellings})
+_BY_KIND: Mapping[str, tuple[Unit, ...]] = MappingProxyType(
+    {si: tuple(unit for unit in _TABLE if unit.si == si) for si in _KINDS}
 )
 
 # A gun's parts are metric all over the world, balls are sold in grams and limits are set in joules: the imperial
@@ -222,7 +249,7 @@ def understand(
         With what would be right.
     """
     si_unit = _si_unit(quantity)
-    kind = _kind(si_unit)
+    allowed = _units_of_kind(si_unit)
     complain = _Complaint(typed, si_unit, field)
     found = _TYPED.fullmatch(typed.strip()) if len(typed) <= _LONGEST else None
     if found is None or not (found["whole"] or found["part"]):
@@ -236,10 +263,10 @@ def understand(
     if found["mark"] == "," and len(part) == _GROUP and whole.strip("0"):
         either = f'Write "{whole}.{part}" if the comma is a decimal sign, "{whole}{part}" if it parts thousands.'
         raise complain.because("can be read in two ways.", either)
-    unit = _unit_typed(_plain(found["unit"] or ""), kind, bare_unit, complain)
+    unit = _unit_typed(_plain(found["unit"] or ""), allowed, bare_unit, complain)
     number = f"{sign}{whole or '0'}{'.' + part if part else ''}{power}"
     value = float((Fraction(number) + (0 if difference else unit.offset)) * unit.factor)
-    return Understood(value, f"{number}{_gap(unit)}{unit.name}", reworded=found["mark"] == ",")
+    return Understood(value, f"{number}{_gap(unit.name)}{unit.name}", reworded=found["mark"] == ",")
 
 
 def from_si(value: float, unit: str, *, difference: bool = False) -> float:
@@ -313,7 +340,7 @@ def unit_named(name: str) -> Unit:
     found = _ALL.get(wanted)
     if found is None:
         raise UnitError(f'"{name}" is not a unit that is read here.', value=name, hint=_nearest(wanted, _ALL))
-    return found[1]
+    return found
 
 
 def units_for(quantity: Q | str) -> tuple[str, ...]:
@@ -328,7 +355,7 @@ def units_for(quantity: Q | str) -> tuple[str, ...]:
     -------
     tuple of str
     """
-    return tuple(unit.name for unit in _kind(_si_unit(quantity)).units)
+    return tuple(unit.name for unit in _units_of_kind(_si_unit(quantity)))
 
 
 def display_unit(quantity: Q | str, scale: Scale = "metric") -> Unit:
@@ -371,7 +398,7 @@ def show(value: float, quantity: Q | str, scale: Scale = "metric", digits: int |
         Such as ``"23.8 mm"``.
     """
     unit = display_unit(quantity, scale)
-    return f"{show_number(from_si(value, unit.name, difference=difference), digits)}{_gap(unit)}{unit.shown}"
+    return f"{show_number(from_si(value, unit.name, difference=difference), digits)}{_gap(unit.shown)}{unit.shown}"
 
 
 def show_number(number: float, digits: int | None = None) -> str:
@@ -395,7 +422,7 @@ def show_number(number: float, digits: int | None = None) -> str:
     if rounded == 0:
         return "0" if digits is None else f"{0:.{wanted - 1}f}"
     exponent = math.floor(math.log10(abs(rounded)))
-    if not -5 <= exponent <= 8:  # noqa: PLR2004  beyond these, zeros can no longer be counted at a glance
+    if not -5 <= exponent <= 8:  # beyond these, zeros can no longer be counted at a glance
         return f"{rounded:.{wanted - 1}e}" if digits is not None else f"{rounded:.6g}"
     text = f"{rounded:.{max(wanted - 1 - exponent, 0)}f}"
     return text.rstrip("0").rstrip(".") if digits is None and "." in text else text
@@ -413,44 +440,37 @@ def _si_unit(quantity: Q | str) -> str:
     return quantity.unit if isinstance(quantity, Q) else quantity
 
 
-def _kind(si_unit: str) -> Kind:
+def _units_of_kind(si_unit: str) -> tuple[Unit, ...]:
     try:
-        return _KINDS[si_unit]
+        return _BY_KIND[si_unit]
     except KeyError:
         message = f"no units are listed for the SI unit {si_unit!r}"
         raise LookupError(message) from None  # a declaration of ours is wrong, not what a person typed
 
 
-def _gap(unit: Unit) -> str:
-    return "" if unit.shown in ("", "°") else " "
+def _gap(spelling: str) -> str:
+    return "" if spelling in ("", "°") else " "
 
 
-_ALL: Mapping[str, tuple[str, Unit]] = MappingProxyType(
-    {spelling: (si_unit, unit) for si_unit, kind in _KINDS.items() for unit in kind.units for spelling in (unit.name, *unit.also)}
-)
-
-
-def _unit_typed(typed: str, kind: Kind, bare_unit: str | None, complain: _Complaint) -> Unit:
-    for unit in kind.units:
-        if typed and typed in (unit.name, *unit.also):
-            return unit
+def _unit_typed(typed: str, allowed: tuple[Unit, ...], bare_unit: str | None, complain: _Complaint) -> Unit:
+    found = _ALL.get(typed)
+    if not typed and bare_unit is not None:
+        return unit_named(bare_unit)
+    if found in allowed:
+        return found
     if not typed:
-        if bare_unit is not None:
-            return unit_named(bare_unit)
-        if kind.units[0].name == "":
-            return kind.units[0]
         raise complain.because("has no unit.")
-    if typed in _ALL:
-        raise complain.because(f"is {_KINDS[_ALL[typed][0]].noun}, not {kind.noun}.")
-    near = _nearest(typed, {spelling: unit for unit in kind.units for spelling in (unit.name, *unit.also)})
+    if found is not None:
+        raise complain.because(f"is {_KINDS[found.si][0]}, not {_KINDS[complain.si_unit][0]}.")
+    near = _nearest(typed, [spelling for unit in allowed for spelling in unit.spellings])
     raise complain.because(f'has "{typed}" where the unit belongs.', f"{near} {complain.right()}".strip())
 
 
-def _nearest(typed: str, spellings: Mapping[str, object]) -> str:
+def _nearest(typed: str, spellings: Iterable[str]) -> str:
     """Offer the spelling that was probably meant, or nothing."""
-    same_letters = [name for name in spellings if name and name.lower() == typed.lower()]
-    near = same_letters or ["degC" if typed in ("C", "c") else "degF"] * (typed in ("C", "c", "F", "f") and "degC" in spellings)
-    near = near or difflib.get_close_matches(typed, [name for name in spellings if name], n=1)
+    names = [name for name in spellings if name]
+    same_letters = [name for name in names if name.lower() in (typed.lower(), f"deg{typed.lower()}")]
+    near = same_letters or difflib.get_close_matches(typed, names, n=1)
     return f'Did you mean "{near[0]}"?' if near else ""
 
 
@@ -463,9 +483,9 @@ class _Complaint:
     field: str | None
 
     def right(self) -> str:
-        kind = _KINDS[self.si_unit]
-        names = ", ".join(unit.name for unit in kind.units if unit.name)
-        return f'Write {kind.noun}, for example "{kind.example}" (units: {names}).'
+        noun, example = _KINDS[self.si_unit]
+        names = ", ".join(unit.name for unit in _BY_KIND[self.si_unit] if unit.name)
+        return f'Write {noun}, for example "{example}" (units: {names}).'
 
     def because(self, reason: str, hint: str | None = None) -> UnitError:
         place = f"{self.field}: " if self.field else ""

@@ -1,0 +1,25 @@
+"""Parts, materials and typical guns as data: every figure with its standing and source."""
+
+from __future__ import annotations
+
+from stripdown.catalogue.balls import CatalogueBall, load_balls
+from stripdown.catalogue.defaults import Default, load_defaults
+from stripdown.catalogue.entries import Provenance, Standing
+from stripdown.catalogue.guns import CatalogueGun, load_guns
+from stripdown.catalogue.springs import LabelledSpring, load_springs
+from stripdown.catalogue.wires import Wire, load_wires
+
+__all__ = [
+    "CatalogueBall",
+    "CatalogueGun",
+    "Default",
+    "LabelledSpring",
+    "Provenance",
+    "Standing",
+    "Wire",
+    "load_balls",
+    "load_defaults",
+    "load_guns",
+    "load_springs",
+    "load_wires",
+]

@@ -1,0 +1,268 @@
+"""Entries of a catalogue file: fields as text with units, each entry with its standing and source."""
+
+from __future__ import annotations
+
+import enum
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import Any
+
+from stripdown.errors import CatalogueError, InputError
+from stripdown.quantities import Q, check_value
+from stripdown.references import load_references
+from stripdown.units import parse
+
+_KEY = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
+
+
+class Standing(enum.Enum):
+    """How well a figure is known."""
+
+    MEASURED = "measured"
+    PUBLISHED = "published"
+    MAKERS_CLAIM = "makers_claim"
+    ESTIMATE = "estimate"
+    COMMON_PRACTICE = "common_practice"
+
+    @property
+    def words(self) -> str:
+        """The standing as a reader sees it."""
+        return _WORDS[self]
+
+
+_WORDS: Mapping[Standing, str] = {
+    Standing.MEASURED: "measured",
+    Standing.PUBLISHED: "published",
+    Standing.MAKERS_CLAIM: "maker's claim",
+    Standing.ESTIMATE: "estimate",
+    Standing.COMMON_PRACTICE: "common practice, no source",
+}
+_NEEDS_SOURCE = {Standing.MEASURED, Standing.PUBLISHED, Standing.MAKERS_CLAIM}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Provenance:
+    """Where a figure comes from.
+
+    Parameters
+    ----------
+    standing
+        How well it is known.
+    source
+        Key of the source in the register; None for common practice and for estimates that rest on none.
+    where
+        Place in the source, or the reason for the figure.
+    """
+
+    standing: Standing
+    source: str | None
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One table of a catalogue file, read field by field.
+
+    Parameters
+    ----------
+    file
+        Name of the file, for messages.
+    key
+        Stable name of the entry, dotted if nested.
+    fields
+        What the file says.
+    """
+
+    file: str
+    key: str
+    fields: Mapping[str, Any]
+
+    def text(self, name: str) -> str:
+        """Read a field of plain words.
+
+        Parameters
+        ----------
+        name
+            Name of the field.
+
+        Returns
+        -------
+        str
+
+        Raises
+        ------
+        CatalogueError
+            If it is missing or no text.
+        """
+        value = self.fields.get(name)
+        if isinstance(value, str) and value.strip():
+            return value
+        raise self.wrong(name, value, "must be a text.")
+
+    def number(self, name: str, quantity: Q, *, difference: bool = False) -> float:
+        """Read a field with its unit.
+
+        Parameters
+        ----------
+        name
+            Name of the field.
+        quantity
+            Its declaration.
+        difference
+            True for a tolerance or an uncertainty.
+
+        Returns
+        -------
+        float
+            SI.
+
+        Raises
+        ------
+        CatalogueError
+            If it is missing, unreadable or impossible.
+        """
+        typed = self.text(name)
+        try:
+            value = parse(typed, quantity, difference=difference)
+            if not difference:
+                check_value(name, value, quantity)
+        except InputError as reason:
+            raise self.wrong(name, typed, str(reason)) from reason
+        return value
+
+    def provenance(self) -> Provenance:
+        """Read standing, source and place.
+
+        Returns
+        -------
+        Provenance
+
+        Raises
+        ------
+        CatalogueError
+            If a figure claims more than it shows: no source for what is published, a source that is not in the register.
+        """
+        try:
+            standing = Standing(self.fields.get("standing"))
+        except ValueError:
+            choices = ", ".join(member.value for member in Standing)
+            raise self.wrong("standing", self.fields.get("standing"), f"must be one of {choices}.") from None
+        source = self.text("source") if "source" in self.fields else None
+        if source is None and standing in _NEEDS_SOURCE:
+            raise self.wrong("source", None, f"is missing, and the standing is {standing.value}.")
+        if source is not None and standing is Standing.COMMON_PRACTICE:
+            raise self.wrong("source", source, "contradicts the standing: common practice has no source.")
+        references = load_references()
+        if source is not None and source not in references:
+            raise self.wrong("source", source, f"is not in the register of sources{references.nearest(source)}.")
+        return Provenance(standing=standing, source=source, where=self.text("where"))
+
+    def only(self, *names: str) -> None:
+        """Refuse fields that are not meant.
+
+        Parameters
+        ----------
+        *names
+            Fields allowed besides those of the provenance.
+
+        Raises
+        ------
+        CatalogueError
+            With the first stranger.
+        """
+        for name in self.fields:
+            if name not in {*names, "standing", "source", "where"}:
+                raise self.wrong(name, self.fields[name], f"is not a field of this file; it has {', '.join(names)}.")
+
+    def wrong(self, name: str, value: object, because: str) -> CatalogueError:
+        """Make the complaint about one field.
+
+        Parameters
+        ----------
+        name
+            Name of the field.
+        value
+            What it says.
+        because
+            What is wrong.
+
+        Returns
+        -------
+        CatalogueError
+        """
+        said = "" if value is None else f" = {value!r}"
+        return CatalogueError(f"[{self.key}] {name}{said} {because}", file=self.file, field=f"{self.key}.{name}", value=value)
+
+
+def packaged_text(file: str) -> str:
+    """Read a file of the packaged catalogue.
+
+    Parameters
+    ----------
+    file
+        Name such as ``"springs.toml"``.
+
+    Returns
+    -------
+    str
+    """
+    return files("stripdown.catalogue").joinpath("data", file).read_text(encoding="utf-8")
+
+
+def read_entries(text: str, *, file: str, noun: str) -> Iterator[Entry]:
+    """Walk the entries ``[noun.key]`` of a catalogue text.
+
+    Parameters
+    ----------
+    text
+        TOML.
+    file
+        Name of the file, for messages.
+    noun
+        Name of the outer table, and of nothing else in the file.
+
+    Yields
+    ------
+    Entry
+
+    Raises
+    ------
+    CatalogueError
+        If the text is not TOML, has another outer table, or a key that is not snake_case.
+    """
+    document = load_document(text, file)
+    for name, table in document.items():
+        if name != noun or not isinstance(table, dict):
+            raise CatalogueError(f"[{name}] does not belong here; every entry is a table [{noun}.key].", file=file, field=name)
+        for key, fields in table.items():
+            if not isinstance(fields, dict) or not _KEY.fullmatch(key):
+                raise CatalogueError(f"[{noun}.{key}] is not a table named in snake_case.", file=file, field=f"{noun}.{key}")
+            yield Entry(file, f"{noun}.{key}", fields)
+
+
+def load_document(text: str, file: str) -> dict[str, Any]:
+    """Read TOML, with the file's name in the complaint.
+
+    Parameters
+    ----------
+    text
+        TOML.
+    file
+        Name of the file.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    CatalogueError
+        If it is not TOML.
+    """
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as reason:
+        raise CatalogueError(f"this is not TOML: {reason}.", file=file) from reason

@@ -1,0 +1,121 @@
+"""Typical healthy guns by layout: what differs from the defaults, without brand or model."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any
+
+from stripdown.catalogue.defaults import load_defaults
+from stripdown.catalogue.entries import Entry, Provenance, packaged_text, read_entries
+from stripdown.catalogue.leaf_values import Typed, assemble, read_leaf
+from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.errors import InputError
+from stripdown.quantities import check, leaves
+
+_FILE = "guns.toml"
+_LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CatalogueGun:
+    """One typical gun.
+
+    Parameters
+    ----------
+    key
+        Stable name (``"full_stroke_rifle"``).
+    name
+        Its name for people.
+    differs
+        What is not as in the defaults, by path.
+    parameters
+        The whole gun, healthy, in air of 20 °C.
+    provenance
+        Where the figures come from.
+    """
+
+    key: str
+    name: str
+    differs: Mapping[str, Typed]
+    parameters: ShotParameters
+    provenance: Provenance
+
+
+@functools.cache
+def load_guns() -> Mapping[str, CatalogueGun]:
+    """Read the packaged guns.
+
+    Returns
+    -------
+    mapping
+        Gun by key.
+
+    Raises
+    ------
+    CatalogueError
+        With entry and field.
+    """
+    return read_guns(packaged_text(_FILE), file=_FILE)
+
+
+def read_guns(text: str, *, file: str) -> Mapping[str, CatalogueGun]:
+    """Read typical guns from TOML.
+
+    Parameters
+    ----------
+    text
+        TOML with entries ``[gun.key]``, each with a table ``[gun.key.differs]``.
+    file
+        Name of the file, for messages.
+
+    Returns
+    -------
+    mapping
+        Gun by key.
+
+    Raises
+    ------
+    CatalogueError
+        With entry and field; also for a gun that breaks a rule between parts.
+    """
+    found = (_gun(entry) for entry in read_entries(text, file=file, noun="gun"))
+    return MappingProxyType({gun.key: gun for gun in found})
+
+
+def _gun(entry: Entry) -> CatalogueGun:
+    entry.only("name", "differs")
+    differs = {path: _typed(entry, path, raw) for path, raw in _flat(entry.fields.get("differs", {}))}
+    values = {path: default.value for path, default in load_defaults().items()}
+    parameters = assemble(ShotParameters, values | {path: typed.value for path, typed in differs.items()})
+    try:
+        check(parameters)
+    except InputError as reason:
+        raise entry.wrong(f"differs.{reason.field}", reason.value, str(reason)) from reason
+    return CatalogueGun(
+        key=entry.key.partition(".")[2],
+        name=entry.text("name"),
+        differs=MappingProxyType(differs),
+        parameters=parameters,
+        provenance=entry.provenance(),
+    )
+
+
+def _typed(entry: Entry, path: str, raw: object) -> Typed:
+    leaf = _LEAVES.get(path)
+    if leaf is None:
+        raise entry.wrong(f"differs.{path}", raw, "is no parameter of a shot.")
+    try:
+        return read_leaf(raw, leaf.type, leaf.quantity, field=path)
+    except InputError as reason:
+        raise entry.wrong(f"differs.{path}", raw, str(reason)) from reason
+
+
+def _flat(tables: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, object]]:
+    for name, value in tables.items():
+        if isinstance(value, dict):
+            yield from _flat(value, f"{prefix}{name}.")
+        else:
+            yield f"{prefix}{name}", value

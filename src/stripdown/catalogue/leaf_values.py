@@ -1,0 +1,158 @@
+"""From what a file says to one leaf of a record, and from many leaves to the record."""
+
+from __future__ import annotations
+
+import dataclasses
+import difflib
+import enum
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, TypeVar, get_type_hints
+
+from stripdown.errors import InputError, UnitError
+from stripdown.quantities import Q, is_choice
+from stripdown.units import show, show_number, understand
+
+_T = TypeVar("_T")
+
+LeafValue = float | int | bool | enum.Enum
+"""Value of a leaf: SI number, count, switch, or choice among laws."""
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """One value as it was typed and understood.
+
+    Parameters
+    ----------
+    value
+        SI number, count, switch or choice.
+    text
+        Plain spelling of it (``"1.2 mm"``).
+    reworded
+        Whether a decimal comma was typed, so that the reader should see how it was understood.
+    """
+
+    value: LeafValue
+    text: str
+    reworded: bool = False
+
+
+def read_leaf(raw: object, bare: type, quantity: Q | None, *, field: str) -> Typed:
+    """Understand what a TOML file says for one leaf.
+
+    Parameters
+    ----------
+    raw
+        What the TOML reader returned.
+    bare
+        Type of the leaf: float, int, bool or an Enum.
+    quantity
+        Its declaration; None for switches and choices.
+    field
+        Dotted path, for messages.
+
+    Returns
+    -------
+    Typed
+
+    Raises
+    ------
+    UnitError
+        For a number without its unit, of the wrong kind, or unreadable.
+    InputError
+        For a switch, count or choice that is none.
+    """
+    if bare is bool:
+        return _switch(raw, field)
+    if is_choice(bare):
+        return _choice(raw, bare, field)
+    assert quantity is not None  # noqa: S101  narrows: every number declares a quantity
+    if bare is int:
+        return _count(raw, field)
+    return _number(raw, quantity, field)
+
+
+def assemble(record_type: type[_T], values: Mapping[str, LeafValue], prefix: str = "") -> _T:
+    """Build a record from the values of all its leaves.
+
+    Parameters
+    ----------
+    record_type
+        A class made by `parameters`.
+    values
+        Value by dotted path, SI.
+    prefix
+        Dotted path of this record.
+
+    Returns
+    -------
+    record
+
+    Raises
+    ------
+    KeyError
+        If a leaf has no value: the caller forgot it.
+    """
+    fields: dict[str, Any] = {}
+    for name, hint in get_type_hints(record_type).items():
+        inner = isinstance(hint, type) and dataclasses.is_dataclass(hint)
+        fields[name] = assemble(hint, values, f"{prefix}{name}.") if inner else values[f"{prefix}{name}"]
+    return record_type(**fields)
+
+
+def _switch(raw: object, field: str) -> Typed:
+    if isinstance(raw, bool):
+        return Typed(raw, "yes" if raw else "no")
+    raise InputError(
+        f"{field} = {_shown(raw)} is neither yes nor no.", field=field, value=raw, hint="Write true or false, without quotes."
+    )
+
+
+def _choice(raw: object, bare: type, field: str) -> Typed:
+    names = {str(name).lower(): member for name, member in bare.__members__.items()}  # type: ignore[attr-defined]
+    if isinstance(raw, str) and raw in names:
+        return Typed(names[raw], raw)
+    near = difflib.get_close_matches(str(raw), names, n=1)
+    meant = f'Did you mean "{near[0]}"? ' if near else ""
+    choices = ", ".join(f'"{name}"' for name in names)
+    raise InputError(f"{field} = {_shown(raw)} is not known.", field=field, value=raw, hint=f"{meant}Choose from {choices}.")
+
+
+def _count(raw: object, field: str) -> Typed:
+    if isinstance(raw, str) and raw.strip().isascii() and raw.strip().isdecimal():
+        return Typed(int(raw), raw.strip())
+    if isinstance(raw, int) and not isinstance(raw, bool):
+        return Typed(raw, str(raw))
+    raise InputError(
+        f"{field} = {_shown(raw)} is not a count.", field=field, value=raw, hint="Write a whole number, for example 2."
+    )
+
+
+def _number(raw: object, quantity: Q, field: str) -> Typed:
+    if isinstance(raw, str):
+        understood = understand(raw, quantity, field=field)
+        return Typed(understood.value, understood.text, understood.reworded)
+    if isinstance(raw, int | float) and not isinstance(raw, bool):
+        if quantity.unit == "1" and math.isfinite(raw):
+            return Typed(float(raw), show_number(float(raw)))
+        understand(show_number(raw), quantity, field=field)  # refuses it, and says which units there are
+    raise UnitError(
+        f"{field} = {_shown(raw)} is not a number with a unit.",
+        field=field,
+        value=raw,
+        unit=quantity.unit,
+        hint=f'Write it as text, for example {field.rpartition(".")[2]} = "{_example(quantity)}".',
+    )
+
+
+def _example(quantity: Q) -> str:
+    low, high = quantity.usual or (quantity.low or 0.0, quantity.high or 1.0)
+    return show((low + high) / 2, quantity, digits=2)
+
+
+def _shown(raw: object) -> str:
+    if isinstance(raw, str):
+        return f'"{raw}"'
+    return str(raw).lower() if isinstance(raw, bool) else str(raw)
