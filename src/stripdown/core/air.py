@@ -107,7 +107,7 @@ def vapour_mole_fraction(*, temperature: float, pressure: float, relative_humidi
     if fraction <= 1.0:
         return fraction
     raise OutOfRange(
-        f"pressure = {pressure:g} Pa is below that of the water vapour in air of {celsius:.1f} °C and {relative_humidity:.0%} humidity.",
+        f"pressure = {pressure:g} Pa is below that of the vapour alone at {celsius:.1f} °C and {relative_humidity:.0%} humidity.",
         field="pressure",
         value=pressure,
         unit="Pa",

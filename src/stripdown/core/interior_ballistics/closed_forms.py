@@ -10,18 +10,16 @@ from dataclasses import dataclass
 from typing import Annotated, Final
 
 from stripdown.core.constants import AIR_HEAT_CAPACITY_RATIO, STANDARD_ATMOSPHERE
-from stripdown.quantities import Q, check_value
+from stripdown.quantities import Q, check, check_value, parameters
 
 _VOLUME = Q("m3", low=1e-15, high=1e6, label="volume", shown="cm3")
 _PRESSURE = Q("Pa", low=1e-3, high=1e12, label="absolute pressure", shown="bar")
-_AHEAD = Q("Pa", low=0, high=1e12, label="pressure ahead of the ball", shown="bar")
 _TEMPERATURE = Q("K", low=1, high=1e5, label="temperature", shown="degC")
 _WORK = Q("J", low=0, high=1e12, label="net work of the spring")
 _DIAMETER = Q("m", low=1e-6, high=10, label="bore", shown="mm")
 _TRAVEL = Q("m", low=0, high=1e4, label="travel", shown="mm")
 _DENSITY = Q("kg/m3", low=1e-9, high=1e5, label="density of the air outside")
 _MASS = Q("kg", low=1e-12, high=1e6, label="mass of the ball", shown="g")
-_FORCE = Q("N", low=0, high=1e9, label="friction")
 
 # Above this the constant ratio of heat capacities errs by more than 1 %; lemmon_2000, isentropic compression run in CoolProp.
 _IDEAL_GAS_PRESSURE: Final = 1e6  # Pa
@@ -37,6 +35,49 @@ class ClosedCylinderCompression:
     pressure: Annotated[float, Q("Pa", label="highest pressure", shown="bar")]
     temperature: Annotated[float, Q("K", label="highest temperature", shown="degC")]
     notes: tuple[str, ...]
+
+
+@parameters
+class IdealLaunch:
+    """A ball driven from a closed reservoir along a bore, nothing lost on the way."""
+
+    reservoir_pressure: Annotated[float, Q("Pa", low=1e-3, high=1e12, label="absolute pressure of the reservoir", shown="bar")]
+    reservoir_volume: Annotated[float, Q("m3", low=1e-15, high=1e6, label="volume behind the ball at the start", shown="cm3")]
+    bore_diameter: Annotated[float, Q("m", low=1e-6, high=10, label="bore", shown="mm")]
+    travel: Annotated[float, Q("m", low=0, high=1e4, label="travel of the ball", shown="mm")]
+    ball_mass: Annotated[float, Q("kg", low=1e-12, high=1e6, label="mass of the ball", shown="g")]
+    pressure_ahead: Annotated[float, Q("Pa", low=0, high=1e12, label="absolute pressure ahead of the ball", shown="bar")] = (
+        STANDARD_ATMOSPHERE
+    )
+    friction_force: Annotated[float, Q("N", low=0, high=1e9, label="constant friction")] = 0.0
+
+    @property
+    def swept_volume(self) -> float:
+        """Volume that the ball sweeps, in m3."""
+        return 0.25 * math.pi * self.bore_diameter**2 * self.travel
+
+    @property
+    def log_expansion(self) -> float:
+        """Logarithm of the last volume over the first."""
+        return math.log1p(self.swept_volume / self.reservoir_volume)
+
+    def speed(self, work_number: float) -> float:
+        """Speed at the end of the travel.
+
+        Parameters
+        ----------
+        work_number
+            Work of the gas over the reservoir's pressure times volume.
+
+        Returns
+        -------
+        float
+            In m/s; 0 when the ball stops before.
+        """
+        work = work_number * self.reservoir_pressure * self.reservoir_volume
+        energy = work - self.pressure_ahead * self.swept_volume - self.friction_force * self.travel
+        # The energy is concave in the travel: positive at the end means positive all the way.
+        return math.sqrt(2.0 * energy / self.ball_mass) if energy > 0.0 else 0.0
 
 
 def closed_cylinder_compression(*, volume: float, pressure: float, temperature: float, work: float) -> ClosedCylinderCompression:
@@ -80,7 +121,7 @@ def closed_cylinder_compression(*, volume: float, pressure: float, temperature: 
     logarithm = _log_volume_ratio(work / (pressure * volume))
     peak = pressure * math.exp(AIR_HEAT_CAPACITY_RATIO * logarithm)
     note = (
-        f"The peak of {peak / 1e5:.3g} bar is above 10 bar, where air with a constant ratio of heat capacities errs by more than 1 %: "
+        f"The peak of {peak / 1e5:.3g} bar is above 10 bar, where a constant ratio of heat capacities errs by more than 1 %: "
         "the true pressure and temperature are lower."
     )
     return ClosedCylinderCompression(
@@ -91,34 +132,13 @@ def closed_cylinder_compression(*, volume: float, pressure: float, temperature: 
     )
 
 
-def adiabatic_launch_speed(
-    *,
-    reservoir_pressure: float,
-    reservoir_volume: float,
-    bore_diameter: float,
-    travel: float,
-    ball_mass: float,
-    pressure_ahead: float = STANDARD_ATMOSPHERE,
-    friction_force: float = 0.0,
-) -> float:
+def adiabatic_launch_speed(launch: IdealLaunch) -> float:
     """Speed of a ball driven by a closed reservoir whose air expands without heat.
 
     Parameters
     ----------
-    reservoir_pressure
-        Absolute pressure at the start in Pa.
-    reservoir_volume
-        Volume behind the ball at the start in m3.
-    bore_diameter
-        Bore in m.
-    travel
-        Travel of the ball in m.
-    ball_mass
-        Mass of the ball in kg.
-    pressure_ahead
-        Absolute pressure ahead of the ball in Pa.
-    friction_force
-        Constant friction in N.
+    launch
+        Reservoir, bore, travel and ball.
 
     Returns
     -------
@@ -139,40 +159,18 @@ def adiabatic_launch_speed(
     ----------
     mungan_2009, page 453; rohrbach_2012, equation 2.
     """
-    swept = _checked_swept_volume(reservoir_pressure, reservoir_volume, bore_diameter, travel)
+    check(launch)
     excess = AIR_HEAT_CAPACITY_RATIO - 1.0
-    work = reservoir_pressure * reservoir_volume / excess * -math.expm1(-excess * math.log1p(swept / reservoir_volume))
-    return _speed(work, swept, travel, ball_mass, pressure_ahead, friction_force)
+    return launch.speed(-math.expm1(-excess * launch.log_expansion) / excess)
 
 
-def isothermal_launch_speed(
-    *,
-    reservoir_pressure: float,
-    reservoir_volume: float,
-    bore_diameter: float,
-    travel: float,
-    ball_mass: float,
-    pressure_ahead: float = STANDARD_ATMOSPHERE,
-    friction_force: float = 0.0,
-) -> float:
+def isothermal_launch_speed(launch: IdealLaunch) -> float:
     """Speed of a ball driven by a closed reservoir whose air keeps its temperature.
 
     Parameters
     ----------
-    reservoir_pressure
-        Absolute pressure at the start in Pa.
-    reservoir_volume
-        Volume behind the ball at the start in m3.
-    bore_diameter
-        Bore in m.
-    travel
-        Travel of the ball in m.
-    ball_mass
-        Mass of the ball in kg.
-    pressure_ahead
-        Absolute pressure ahead of the ball in Pa.
-    friction_force
-        Constant friction in N.
+    launch
+        Reservoir, bore, travel and ball.
 
     Returns
     -------
@@ -186,15 +184,15 @@ def isothermal_launch_speed(
 
     Notes
     -----
-    ``m v^2 / 2 = p0 V0 ln(1 + A x / V0) - p_a A x - f x``. The limit of strong heat from the walls, above `adiabatic_launch_speed`.
+    ``m v^2 / 2 = p0 V0 ln(1 + A x / V0) - p_a A x - f x``. The limit of strong heat from the walls, above
+    `adiabatic_launch_speed`.
 
     References
     ----------
     rohrbach_2012, equation 3.
     """
-    swept = _checked_swept_volume(reservoir_pressure, reservoir_volume, bore_diameter, travel)
-    work = reservoir_pressure * reservoir_volume * math.log1p(swept / reservoir_volume)
-    return _speed(work, swept, travel, ball_mass, pressure_ahead, friction_force)
+    check(launch)
+    return launch.speed(launch.log_expansion)
 
 
 def open_reservoir_launch_speed(
@@ -227,12 +225,12 @@ def open_reservoir_launch_speed(
 
     Notes
     -----
-    ``v = sqrt(2 p A (m x + rho A x^2 / 2)) / (m + rho A x)``: momentum of ball and air, pressure and density as outside. Its limit
-    for a long tube is ``sqrt(p / rho)``, whatever bore and mass. A bound: the air that follows is thinner in truth.
+    ``v = sqrt(2 p A (m x + rho A x^2 / 2)) / (m + rho A x)``: momentum of ball and air, pressure and density as outside. Its
+    limit for a long tube is ``sqrt(p / rho)``, whatever bore and mass. A bound: the air that follows is thinner in truth.
 
     References
     ----------
-    ayars_2004, first page: the limit and its independence of bore and mass.
+    ayars_buchholtz_2004, first page: the limit and its independence of bore and mass.
     """
     check_value("pressure", pressure, _PRESSURE)
     check_value("density", density, _DENSITY)
@@ -265,20 +263,3 @@ def _work_number(x: float) -> float:
         return math.expm1(excess * x) / excess + math.expm1(-x)
     # The two terms cancel to second order: their series, summed term by term, does not.
     return sum((excess ** (k - 1) + (-1.0) ** k) * x**k / math.factorial(k) for k in range(2, _SERIES_TERMS))
-
-
-def _checked_swept_volume(pressure: float, volume: float, bore: float, travel: float) -> float:
-    check_value("reservoir_pressure", pressure, _PRESSURE)
-    check_value("reservoir_volume", volume, _VOLUME)
-    check_value("bore_diameter", bore, _DIAMETER)
-    check_value("travel", travel, _TRAVEL)
-    return 0.25 * math.pi * bore**2 * travel
-
-
-def _speed(work: float, swept: float, travel: float, mass: float, ahead: float, friction: float) -> float:
-    check_value("ball_mass", mass, _MASS)
-    check_value("pressure_ahead", ahead, _AHEAD)
-    check_value("friction_force", friction, _FORCE)
-    energy = work - ahead * swept - friction * travel
-    # The energy is concave in the travel: positive at the end means positive all the way.
-    return math.sqrt(2.0 * energy / mass) if energy > 0.0 else 0.0

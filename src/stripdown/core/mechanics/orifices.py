@@ -21,7 +21,7 @@ _CONDUCTANCE = Q("m3/(s Pa)", low=0, high=1, label="sonic conductance")
 _CRITICAL_RATIO = Q("1", low=0, high=0.999, label="critical pressure ratio")
 _PRESSURE_RATIO = Q("1", low=0, high=1, label="downstream over upstream pressure")
 
-# Sharp-edged orifice, powers 0 to 5 of the pressure ratio; maplesim_pneumatics, after Perry. The page had lost the signs; these
+# Sharp-edged orifice, powers 0 to 5 of the pressure ratio; perry_orifice, after Perry. The page had lost the signs; these
 # are the only ones that give 0.84 for a jet into vacuum and 0.60 for equal pressures.
 _PERRY = (0.8414, -0.1002, 0.8415, -3.9, 4.6001, -1.6827)
 
@@ -66,7 +66,7 @@ def mass_flow_rate(
 
     References
     ----------
-    fox_mcdonald_fluid_mechanics, example 12.2.
+    fox_mcdonald, example 12.2.
     """
     _check_sides(upstream_pressure, upstream_temperature, downstream_pressure)
     check_value("flow_area", flow_area, _AREA)
@@ -124,7 +124,7 @@ def mass_flow_rate_iso6358(
 
     References
     ----------
-    mathworks_iso_6358, mass flow equation; iso_6358_1.
+    iso_6358_1, mass flow equation.
     """
     _check_sides(upstream_pressure, upstream_temperature, downstream_pressure)
     check_value("sonic_conductance", sonic_conductance, _CONDUCTANCE)
@@ -190,7 +190,7 @@ def discharge_coefficient_perry(pressure_ratio: float) -> float:
 
     References
     ----------
-    maplesim_pneumatics, discharge coefficient; britannica_1911_hydraulics, Weisbach's coefficients for air.
+    perry_orifice, discharge coefficient; britannica_hydraulics, Weisbach's coefficients for air.
     """
     check_value("pressure_ratio", pressure_ratio, _PRESSURE_RATIO)
     value = 0.0

@@ -41,7 +41,7 @@ class PressureDecayLeak:
     notes: tuple[str, ...]
 
 
-def pressure_decay_leak(
+def pressure_decay_leak(  # noqa: PLR0913  (two readings of two quantities, each named)
     *,
     volume: float,
     pressure_start: float,
@@ -87,7 +87,7 @@ def pressure_decay_leak(
 
     References
     ----------
-    leak_test_pages, pressure-decay equations; fox_mcdonald_fluid_mechanics, example 12.2 for the orifice.
+    leak_testing_pages, pressure-decay equations; fox_mcdonald, example 12.2 for the orifice.
     """
     check_value("volume", volume, _VOLUME)
     check_value("duration", duration, _DURATION)

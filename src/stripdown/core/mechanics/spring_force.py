@@ -1,4 +1,4 @@
-"""Laws of a helical compression spring of round wire: rate, stress, ringing, solid length, stored energy.
+"""Rate, ringing, solid length and stored energy of a helical compression spring of round wire.
 
 ``mean_diameter`` is measured between the wire's centres; ``active_coils`` leaves out the closed end coils.
 """
@@ -16,11 +16,8 @@ _MEAN = Q("m", low=1e-6, high=10, label="mean coil diameter", shown="mm")
 _COILS = Q("1", low=0.1, high=1e4, label="coils")
 _SHEAR_MODULUS = Q("Pa", low=1e6, high=1e12, label="shear modulus")
 _DENSITY = Q("kg/m3", low=100, high=30e3, label="density of the wire")
-_FORCE = Q("N", low=0, high=1e9, label="spring force")
 _RATE = Q("N/m", low=0, high=1e12, label="spring rate")
 _COMPRESSION = Q("m", low=0, high=100, label="compression", shown="mm")
-_STRENGTH = Q("Pa", low=1e6, high=1e11, label="tensile strength of 1 mm wire")
-_EXPONENT = Q("1", low=0, high=1, label="exponent of the wire's strength")
 
 
 class SpringEnds(enum.IntEnum):
@@ -62,145 +59,12 @@ def spring_rate(*, wire_diameter: float, mean_diameter: float, active_coils: flo
 
     References
     ----------
-    wentzell_machine_design, example 8.2.
+    wentzell, example 8.2.
     """
-    _check_coil(wire_diameter, mean_diameter)
+    check_coil(wire_diameter, mean_diameter)
     check_value("active_coils", active_coils, _COILS)
     check_value("shear_modulus", shear_modulus, _SHEAR_MODULUS)
     return shear_modulus * wire_diameter**4 / (8.0 * mean_diameter**3 * active_coils)
-
-
-def wahl_factor(spring_index: float) -> float:
-    """Wahl's factor: how much curvature and direct shear raise the stress at the inside of the coil.
-
-    Parameters
-    ----------
-    spring_index
-        Mean coil diameter over wire diameter, above 1.
-
-    Returns
-    -------
-    float
-        Factor on the shear stress of a straight bar, above 1.
-
-    Raises
-    ------
-    OutOfRange
-        For an index of 1 or less: the coil would have no hole.
-
-    Notes
-    -----
-    ``K = (4C - 1)/(4C - 4) + 0.615/C``. Usual for an index of 4 to 20.
-
-    References
-    ----------
-    singh_machine_design, example 8.1.
-    """
-    _check_index(spring_index)
-    return (4.0 * spring_index - 1.0) / (4.0 * spring_index - 4.0) + 0.615 / spring_index
-
-
-def bergstraesser_factor(spring_index: float) -> float:
-    """Bergsträsser's factor, within 1.5 % of Wahl's for an index of 4 or more.
-
-    Parameters
-    ----------
-    spring_index
-        Mean coil diameter over wire diameter, above 1.
-
-    Returns
-    -------
-    float
-        Factor on the shear stress of a straight bar, above 1.
-
-    Raises
-    ------
-    OutOfRange
-        For an index of 1 or less.
-
-    Notes
-    -----
-    ``K = (4C + 2)/(4C - 3)``.
-
-    References
-    ----------
-    en_13906_1, stress correction factor.
-    """
-    _check_index(spring_index)
-    return (4.0 * spring_index + 2.0) / (4.0 * spring_index - 3.0)
-
-
-def shear_stress(*, force: float, wire_diameter: float, mean_diameter: float, correction: float = 1.0) -> float:
-    """Shear stress of the wire under a spring force.
-
-    Parameters
-    ----------
-    force
-        Spring force in N.
-    wire_diameter
-        Diameter of the wire in m.
-    mean_diameter
-        Mean coil diameter in m.
-    correction
-        Factor for curvature, such as `wahl_factor`; 1 for the straight bar.
-
-    Returns
-    -------
-    float
-        Shear stress in Pa.
-
-    Raises
-    ------
-    OutOfRange
-        For an impossible value.
-
-    Notes
-    -----
-    ``tau = K 8 F D / (pi d^3)``.
-
-    References
-    ----------
-    singh_machine_design, example 8.1.
-    """
-    _check_coil(wire_diameter, mean_diameter)
-    check_value("force", force, _FORCE)
-    return correction * 8.0 * force * mean_diameter / (math.pi * wire_diameter**3)
-
-
-def wire_tensile_strength(*, wire_diameter: float, strength_at_one_millimetre: float, exponent: float) -> float:
-    """Tensile strength of spring wire, which grows as wire gets thinner.
-
-    Parameters
-    ----------
-    wire_diameter
-        Diameter of the wire in m.
-    strength_at_one_millimetre
-        Tensile strength of wire of 1 mm in Pa; 2211 MPa for music wire.
-    exponent
-        Exponent of the law; 0.145 for music wire.
-
-    Returns
-    -------
-    float
-        Tensile strength in Pa.
-
-    Raises
-    ------
-    OutOfRange
-        For an impossible value.
-
-    Notes
-    -----
-    ``S = A / d^m`` with d in mm. Tabulated for music wire from 0.1 to 6.5 mm.
-
-    References
-    ----------
-    jindal_machine_design, example 8-3.
-    """
-    check_value("wire_diameter", wire_diameter, _WIRE)
-    check_value("strength_at_one_millimetre", strength_at_one_millimetre, _STRENGTH)
-    check_value("exponent", exponent, _EXPONENT)
-    return strength_at_one_millimetre / float((wire_diameter / 1e-3) ** exponent)
 
 
 def active_coil_mass(*, wire_diameter: float, mean_diameter: float, active_coils: float, density: float) -> float:
@@ -235,7 +99,7 @@ def active_coil_mass(*, wire_diameter: float, mean_diameter: float, active_coils
     ----------
     en_13906_1, mass of the active coils.
     """
-    _check_coil(wire_diameter, mean_diameter)
+    check_coil(wire_diameter, mean_diameter)
     check_value("active_coils", active_coils, _COILS)
     check_value("density", density, _DENSITY)
     return math.pi**2 * wire_diameter**2 * mean_diameter * active_coils * density / 4.0
@@ -276,7 +140,7 @@ def natural_frequency(
 
     References
     ----------
-    singh_machine_design, example 8.1, with its slip of units put right.
+    sadhu_singh, example 8.1, with its slip of units put right.
     """
     rate = spring_rate(
         wire_diameter=wire_diameter, mean_diameter=mean_diameter, active_coils=active_coils, shear_modulus=shear_modulus
@@ -313,7 +177,7 @@ def solid_length(*, wire_diameter: float, total_coils: float, ends: SpringEnds) 
 
     References
     ----------
-    singh_machine_design, example 8.1 (ground ends); ends not ground: geometry.
+    sadhu_singh, example 8.1 (ground ends); ends not ground: geometry.
     """
     check_value("wire_diameter", wire_diameter, _WIRE)
     check_value("total_coils", total_coils, _COILS)
@@ -353,7 +217,21 @@ def stored_energy(*, rate: float, compression_start: float, compression_end: flo
     return 0.5 * rate * (compression_end - compression_start) * (compression_end + compression_start)
 
 
-def _check_coil(wire_diameter: float, mean_diameter: float) -> None:
+def check_coil(wire_diameter: float, mean_diameter: float) -> None:
+    """Refuse a coil that could not be wound.
+
+    Parameters
+    ----------
+    wire_diameter
+        Diameter of the wire in m.
+    mean_diameter
+        Mean coil diameter in m.
+
+    Raises
+    ------
+    OutOfRange
+        For an impossible diameter, or a wire as thick as the coil.
+    """
     check_value("wire_diameter", wire_diameter, _WIRE)
     check_value("mean_diameter", mean_diameter, _MEAN)
     if mean_diameter > wire_diameter:
@@ -365,17 +243,4 @@ def _check_coil(wire_diameter: float, mean_diameter: float) -> None:
         unit="m",
         limits=(wire_diameter, None),
         hint="The mean coil diameter is the outer diameter less one wire; usual is 4 to 20 times the wire.",
-    )
-
-
-def _check_index(spring_index: float) -> None:
-    if math.isfinite(spring_index) and spring_index > 1.0:
-        return
-    raise OutOfRange(
-        f"spring_index = {spring_index:g} is impossible.",
-        field="spring_index",
-        value=spring_index,
-        unit="1",
-        limits=(1.0, None),
-        hint="It is the mean coil diameter over the wire's diameter: above 1, usually 4 to 20.",
     )
