@@ -12,6 +12,8 @@ from importlib.resources import files
 
 from stripdown.errors import InputError
 
+_FILE = "references.toml"
+
 
 class Reading(enum.Enum):
     """How well the project knows a source."""
@@ -107,7 +109,7 @@ class Register(Mapping[str, Reference]):
         try:
             return self._entries[key]
         except KeyError:
-            message = f"no source {key!r} in references.toml{self.nearest(key)}"
+            message = f"no source {key!r} in {_FILE}{self.nearest(key)}"
             raise KeyError(message) from None
 
     def __iter__(self) -> Iterator[str]:
@@ -148,7 +150,7 @@ def load_references() -> Register:
     InputError
         With entry and field, if the register breaks its own rules.
     """
-    text = files(__name__).joinpath("references.toml").read_text(encoding="utf-8")
+    text = files(__name__).joinpath(_FILE).read_text(encoding="utf-8")
     return read_references(text)
 
 
@@ -169,7 +171,11 @@ def read_references(text: str) -> Register:
     InputError
         With entry and field, if an entry is incomplete or says something unknown.
     """
-    return Register({key: _reference(key, entry) for key, entry in tomllib.loads(text).items()})
+    try:
+        entries = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as reason:
+        raise InputError(f"this is not TOML: {reason}.", file=_FILE) from reason
+    return Register({key: _reference(key, entry) for key, entry in entries.items()})
 
 
 def _reference(key: str, entry: dict[str, object]) -> Reference:
@@ -178,9 +184,7 @@ def _reference(key: str, entry: dict[str, object]) -> Reference:
         reading = Reading(fields.pop("reading"))
         reference = Reference(key=key, reading=reading, **fields)  # type: ignore[arg-type]
     except (KeyError, TypeError, ValueError) as reason:
-        raise InputError(f"source {key!r}: {reason}.", field=key, file="references.toml") from reason
+        raise InputError(f"source {key!r}: {reason}.", field=key, file=_FILE) from reason
     if reading is Reading.QUOTED and not reference.via:
-        raise InputError(
-            f"source {key!r} is quoted, but not from where.", field=key, file="references.toml", hint="Fill in `via`."
-        )
+        raise InputError(f"source {key!r} is quoted, but not from where.", field=key, file=_FILE, hint="Fill in `via`.")
     return reference
