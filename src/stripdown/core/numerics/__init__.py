@@ -1,0 +1,1 @@
+"""Machinery that every simulating discipline shares: compiling, rows, stiff integration with exact events."""

@@ -1,0 +1,102 @@
+"""The one way to compile a kernel, and where the machine code is kept.
+
+Numba's own cache misses a callee that changed in another module and would then run old machine code. So the cache
+folder is named by a hash of every source file that a kernel can reach: a changed law finds an empty folder.
+This is the only module of the core that reads files and the environment.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import sys
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar, cast
+
+import numba
+from numba.core import config as numba_config
+
+from stripdown import __version__
+
+_F = TypeVar("_F", bound=Callable[..., Any])
+_CORE = Path(__file__).resolve().parent.parent
+
+
+def source_digest() -> str:
+    """Digest of every source file that can shape machine code.
+
+    Returns
+    -------
+    str
+        Sixteen hexadecimal digits.
+    """
+    digest = hashlib.sha256()
+    files = [*_CORE.rglob("*.py"), _CORE.parent / "quantities.py"]
+    for file in sorted(files):
+        digest.update(file.relative_to(_CORE.parent).as_posix().encode())
+        digest.update(file.read_bytes())
+    return digest.hexdigest()[:16]
+
+
+def cache_folder() -> Path:
+    """Folder of this version's machine code; ``NUMBA_CACHE_DIR`` moves its parent.
+
+    Returns
+    -------
+    pathlib.Path
+        A folder that may not exist yet.
+    """
+    asked = os.environ.get("NUMBA_CACHE_DIR")
+    parent = Path(asked) if asked else _user_cache() / "stripdown"
+    return parent / f"{__version__}-{source_digest()}"
+
+
+def cache_is_warm(kernel: str) -> bool:
+    """Whether a kernel was compiled before by these very sources.
+
+    Parameters
+    ----------
+    kernel
+        Name of the compiled function.
+
+    Returns
+    -------
+    bool
+        False also when the code was made for another type of processor and must be made again.
+    """
+    return any(Path(numba_config.CACHE_DIR).glob(f"**/*.{kernel}-*.nbi"))
+
+
+def compiled(function: _F) -> _F:
+    """Compile a function of the core: cached, free of the interpreter lock, without reordering of sums.
+
+    Parameters
+    ----------
+    function
+        Function of numbers, arrays and rows.
+
+    Returns
+    -------
+    callable
+        The compiled function, with the same signature.
+    """
+    return cast("_F", numba.njit(cache=True, nogil=True, error_model="numpy")(function))
+
+
+def _user_cache() -> Path:
+    if sys.platform == "win32":
+        root = Path(os.environ.get("LOCALAPPDATA", tempfile.gettempdir()))
+    elif sys.platform == "darwin":
+        root = Path.home() / "Library" / "Caches"
+    else:
+        root = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+    try:
+        root.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return Path(tempfile.gettempdir())
+    return root if os.access(root, os.W_OK) else Path(tempfile.gettempdir())
+
+
+numba_config.CACHE_DIR = str(cache_folder())
