@@ -106,7 +106,7 @@ bench: $(READY)
 # --- what is generated
 
 docs: $(READY)
-	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) --records build/validation tests/validation
+	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) -m '' --records build/validation tests/validation
 	@$(PYTHON) -m tests.documents.validation_table build/validation docs/validation.md
 	@$(PYTHON) -m tests.documents.command_reference docs/cli.md
 

@@ -1,0 +1,118 @@
+"""Public docstrings are whole: every parameter, what comes back, and the unit of every number."""
+
+from __future__ import annotations
+
+import dataclasses
+import importlib
+import inspect
+import pkgutil
+import re
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pytest
+from numpydoc.docscrape import NumpyDocString
+
+import stripdown.api
+import stripdown.core
+
+# A number is a float or an array of floats; counts, switches, texts and records need no unit.
+_NUMBER = re.compile(r"\bfloat|NDArray\[np\.float64\]|Trace\b")
+_SYMBOL = r"(?:m|mm|s|kg|K|Pa|J|W|N|V|A|C|rad|mol|Hz|degC)"
+_UNIT = re.compile(
+    rf"""
+    \bin\ (?:the\ )?[(\[]?{_SYMBOL}\d*\b      # "in Pa", "in kg/s", "in W/(m2 K)"
+    | \bSI\b                                  # records that carry many kinds
+    | \b(?:dimensionless|pure\ number|ratio|share|fraction|factor|coefficient|multiplier|index|exponent|number|probability|level
+        |percentage|same\ unit|unit\ of|degrees\ of\ freedom|times|relative|count|coils|shape)\b
+    """,
+    re.VERBOSE | re.IGNORECASE,
+)
+
+
+def _modules() -> Iterator[Any]:
+    for found in pkgutil.walk_packages(stripdown.core.__path__, "stripdown.core."):
+        yield importlib.import_module(found.name)
+
+
+def _plain(thing: object) -> object:
+    return getattr(thing, "py_func", thing)  # the function under a compiled one
+
+
+def _public_functions() -> Iterator[tuple[str, Callable[..., Any]]]:
+    seen = set()
+    named = [(module.__name__, name, thing) for module in _modules() for name, thing in vars(module).items()]
+    named += [("stripdown.api", name, getattr(stripdown.api, name)) for name in stripdown.api.__all__]
+    for module, name, thing in named:
+        plain = _plain(thing)
+        if name.startswith("_") or not (getattr(plain, "__module__", "") or "").startswith("stripdown") or id(plain) in seen:
+            continue
+        if module != "stripdown.api" and plain.__module__ != module:
+            continue
+        seen.add(id(plain))
+        if inspect.isfunction(plain):
+            yield f"{plain.__module__}.{name}", plain
+        elif inspect.isclass(plain):
+            for inner, method in vars(plain).items():
+                if inspect.isfunction(method) and not inner.startswith("_"):
+                    yield f"{plain.__module__}.{name}.{inner}", method
+
+
+_FUNCTIONS = dict(_public_functions())
+
+
+def _has_unit(name: str, words: str) -> bool:
+    """Whether a description names a unit, or name and description say that it is a pure number."""
+    return bool(_UNIT.search(f"{name.replace('_', ' ')} {words}"))
+
+
+def _names_described(section: list[Any]) -> dict[str, str]:
+    return {name.strip(" *"): " ".join(part.desc) for part in section for name in part.name.split(",")}
+
+
+@pytest.mark.parametrize("name", _FUNCTIONS)
+def test_a_public_function_explains_itself(name: str) -> None:
+    """Summary, every parameter of the signature and no other, what comes back, and the unit of each number."""
+    function = _FUNCTIONS[name]
+    text = inspect.getdoc(function)
+    assert text, "no docstring"
+    document = NumpyDocString(text)
+    assert document["Summary"], "no summary"
+
+    signature = inspect.signature(function)
+    parameters = {key: value for key, value in signature.parameters.items() if key not in {"self", "cls"}}
+    described = _names_described(document["Parameters"])
+    assert list(described) == list(parameters)
+
+    numbers = [key for key, value in parameters.items() if _NUMBER.search(str(value.annotation))]
+    assert [key for key in numbers if not _has_unit(key, described[key])] == [], "a number without its unit"
+
+    if str(signature.return_annotation) != "None":
+        returned = document["Returns"] or document["Yields"]
+        assert returned, "no Returns"
+        words = " ".join(" ".join([part.name, part.type, *part.desc]) for part in returned)
+        if _NUMBER.match(str(signature.return_annotation)):
+            assert _has_unit(function.__name__, words), "what comes back has no unit"
+
+
+def _public_records() -> Iterator[type]:
+    for module in _modules():
+        for name, thing in vars(module).items():
+            if (
+                inspect.isclass(thing)
+                and thing.__module__ == module.__name__
+                and dataclasses.is_dataclass(thing)
+                and name[0] != "_"
+            ):
+                yield thing
+
+
+@pytest.mark.parametrize("record", [pytest.param(record, id=record.__qualname__) for record in _public_records()])
+def test_a_public_record_explains_its_fields(record: type) -> None:
+    """A field either declares its quantity or stands in the docstring with its unit."""
+    described = _names_described(NumpyDocString(inspect.getdoc(record) or "")["Parameters"])
+    for field in dataclasses.fields(record):
+        if "Q(" in str(field.type) or not _NUMBER.search(str(field.type)):
+            continue
+        assert field.name in described, f"{field.name} is described nowhere"
+        assert _has_unit(field.name, described[field.name]), f"{field.name} has no unit"

@@ -1,0 +1,74 @@
+"""How a program uses the public Python interface: type-checked, never run.
+
+What stands here is a promise: a change that breaks this file breaks somebody's script.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import assert_type
+
+import stripdown.api as sd
+
+gun = sd.load_gun(Path("gun.toml"))
+assert_type(gun, sd.Gun)
+assert_type(sd.load_gun("gun.toml"), sd.Gun)
+
+shot = sd.simulate_shot(gun)
+assert_type(shot, sd.Shot)
+assert_type(sd.simulate_shot(gun, ball_mass=0.25e-3, tolerance=1e-6), sd.Shot)
+assert_type(shot.outcome, sd.Outcome)
+assert_type(shot.ledger, sd.EnergyLedger)
+assert_type(shot.ledger.residual, float)
+
+summary = shot.summary()
+assert_type(summary, sd.ShotSummary)
+assert_type(summary.muzzle_speed, float)
+assert_type(summary.muzzle_energy, float)
+assert_type(summary.peak_pressure, float)
+assert_type(summary.time_to_muzzle, float | None)
+assert_type(summary.spin_ratio, float)
+
+launch = sd.simulate_reservoir_launch(
+    reservoir_pressure=5e5,
+    reservoir_volume=25e-6,
+    bore_diameter=6.05e-3,
+    travel=0.35,
+    ball_mass=0.20e-3,
+    pressure_ahead=0.0,
+    passage_area=None,
+    heat=False,
+)
+assert_type(launch, sd.Shot)
+
+squeezed = sd.closed_cylinder_compression(volume=25e-6, pressure=101325.0, temperature=293.15, work=2.0)
+assert_type(squeezed.volume_ratio, float)
+assert_type(squeezed.pressure, float)
+assert_type(squeezed.temperature, float)
+
+assert_type(
+    sd.mass_flow_rate(upstream_pressure=2e5, upstream_temperature=293.15, downstream_pressure=1e5, flow_area=1e-6),
+    float,
+)
+assert_type(
+    sd.mass_flow_rate_iso6358(
+        upstream_pressure=2e5, upstream_temperature=293.15, downstream_pressure=1e5, sonic_conductance=1e-8, critical_ratio=0.4
+    ),
+    float,
+)
+assert_type(sd.spring_rate(wire_diameter=1.4e-3, mean_diameter=12e-3, active_coils=20.0, shear_modulus=81.5e9), float)
+assert_type(sd.wahl_factor(8.0), float)
+assert_type(sd.air_density(temperature=293.15, pressure=101325.0, relative_humidity=0.5), float)
+
+leak = sd.pressure_decay_leak(
+    volume=30e-6, pressure_start=3.0e5, pressure_end=2.9e5, temperature_start=293.15, temperature_end=293.15, duration=10.0
+)
+assert_type(leak.mass_rate, float)
+assert_type(leak.molar_rate, float)
+assert_type(leak.leak_area, float)
+
+try:
+    sd.load_gun("missing.toml")
+except sd.InputError as complaint:
+    assert_type(complaint.line, int | None)
+    assert_type(complaint.field, str | None)
