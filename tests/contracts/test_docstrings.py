@@ -47,7 +47,7 @@ def _public_functions() -> Iterator[tuple[str, Callable[..., Any]]]:
         plain = _plain(thing)
         if name.startswith("_") or not (getattr(plain, "__module__", "") or "").startswith("stripdown") or id(plain) in seen:
             continue
-        if module != "stripdown.api" and plain.__module__ != module:
+        if module not in {"stripdown.api", plain.__module__}:
             continue
         seen.add(id(plain))
         if inspect.isfunction(plain):
