@@ -1,0 +1,289 @@
+"""From what a gun's file says to a value for every parameter: written, computed from what is written, or assumed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from stripdown.catalogue.defaults import load_defaults
+from stripdown.catalogue.entries import Provenance, Standing
+from stripdown.catalogue.leaf_values import LeafValue
+from stripdown.catalogue.springs import LabelledSpring, load_springs
+from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires
+from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.core.mechanics.spring_force import spring_rate
+from stripdown.quantities import Q, leaves, value_at
+from stripdown.units import show
+
+CLOSED_COILS = 2
+"""Coils that lie closed at the ends of a spring and do not move."""
+
+_QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
+_GUN_PATHS = [path for path in load_defaults() if not path.startswith(("ambient.", "piston_start_speed"))]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """One value as the file gives it.
+
+    Parameters
+    ----------
+    value
+        SI number, count, switch, choice, or words.
+    text
+        As it was typed.
+    understood
+        Plain spelling of what was understood, if it was reworded (a decimal comma); empty otherwise.
+    line
+        Line in the file; None if the gun comes from no file.
+    """
+
+    value: LeafValue | str
+    text: str
+    understood: str = ""
+    line: int | None = None
+
+    @property
+    def number(self) -> float:
+        """The value of a field that holds a number, SI."""
+        if isinstance(self.value, int | float):
+            return float(self.value)
+        message = f"{self.text!r} is no number"
+        raise TypeError(message)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Derived:
+    """One value that was computed from others that are written.
+
+    Parameters
+    ----------
+    path
+        Dotted path of the parameter.
+    value
+        SI.
+    text
+        In workshop units.
+    reason
+        From what.
+    """
+
+    path: str
+    value: float
+    text: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assumed:
+    """One value that the file leaves out.
+
+    Parameters
+    ----------
+    path
+        Dotted path of the parameter.
+    value
+        SI number, count, switch or choice.
+    text
+        In workshop units.
+    standing
+        How well such a value is known.
+    source
+        Key of its source; None for common practice.
+    reason
+        Why this value.
+    """
+
+    path: str
+    value: LeafValue
+    text: str
+    standing: Standing
+    source: str | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GunValues:
+    """A value for every parameter of a gun, and where each comes from.
+
+    Parameters
+    ----------
+    values
+        By path, SI: everything of `ShotParameters`; the day's air stands at its default.
+    derived
+        What was computed from what is written.
+    assumed
+        What the catalogue had to fill in and matters.
+    """
+
+    values: Mapping[str, LeafValue]
+    derived: tuple[Derived, ...]
+    assumed: tuple[Assumed, ...]
+
+    def number(self, path: str) -> float:
+        """Value of a parameter that is a number.
+
+        Parameters
+        ----------
+        path
+            Dotted path.
+
+        Returns
+        -------
+        float
+            SI.
+        """
+        value = self.values[path]
+        assert isinstance(value, int | float)  # noqa: S101  narrows: the declarations say which parameters are numbers
+        return float(value)
+
+
+def gun_values(written: Mapping[str, Written]) -> GunValues:
+    """Fill in a gun: written, else computed from what is written, else assumed.
+
+    Parameters
+    ----------
+    written
+        Values of the file by path.
+
+    Returns
+    -------
+    GunValues
+
+    Raises
+    ------
+    OutOfRange
+        If wire and coils cannot be a spring.
+    """
+    derived = tuple(_derive(written))
+    known: dict[str, LeafValue] = {path: found.value for path, found in written.items() if not isinstance(found.value, str)}
+    known |= {found.path: found.value for found in derived}
+    if known.get("cylinder.ported") is False:
+        known["cylinder.port_1.count"] = 0
+    assumed = tuple(_assume(written, known))
+    values = {path: default.value for path, default in load_defaults().items()}
+    values |= {found.path: found.value for found in assumed if found.path in values}
+    values |= {path: value for path, value in known.items() if path in values}
+    return GunValues(values=MappingProxyType(values), derived=derived, assumed=assumed)
+
+
+def active_coils(written: Mapping[str, Written]) -> float | None:
+    """Coils that can move, from whichever count is written.
+
+    Parameters
+    ----------
+    written
+        Values of the file by path.
+
+    Returns
+    -------
+    float or None
+        None if no count is written.
+    """
+    active, total = _number(written, "spring.active_coils"), _number(written, "spring.total_coils")
+    return active if active is not None or total is None else total - CLOSED_COILS
+
+
+def rate_from_coils(written: Mapping[str, Written]) -> Derived | None:
+    """Spring rate from wire and coils.
+
+    Parameters
+    ----------
+    written
+        Values of the file by path.
+
+    Returns
+    -------
+    Derived or None
+        None if wire, diameter or count of coils is not written.
+
+    Raises
+    ------
+    OutOfRange
+        If wire and coils cannot be a spring.
+    """
+    wire, mean, coils = _number(written, "spring.wire_diameter"), _number(written, "spring.mean_diameter"), active_coils(written)
+    outer = _number(written, "spring.outer_diameter")
+    if mean is None and outer is not None and wire is not None:
+        mean = outer - wire
+    if wire is None or mean is None or coils is None:
+        return None
+    material = load_wires()[_material(written)]
+    rate = spring_rate(wire_diameter=wire, mean_diameter=mean, active_coils=coils, shear_modulus=material.shear_modulus)
+    reason = f"from {show(coils, '1')} active coils of {show(wire, 'mm')} {material.name} at {show(mean, 'mm')} mean diameter"
+    return _derived("spring.rate", rate, reason)
+
+
+def labelled_spring(written: Mapping[str, Written]) -> LabelledSpring | None:
+    """Spring of the catalogue whose trade label is written.
+
+    Parameters
+    ----------
+    written
+        Values of the file by path.
+
+    Returns
+    -------
+    LabelledSpring or None
+    """
+    found = written.get("spring.label")
+    return None if found is None else load_springs().get(str(found.value).lower())
+
+
+def _derive(written: Mapping[str, Written]) -> Iterator[Derived]:
+    from_coils = None if "spring.rate" in written else rate_from_coils(written)
+    if from_coils is not None:
+        yield from_coils
+    free, fitted = _number(written, "spring.free_length"), _number(written, "spring.fitted_length")
+    if "spring.preload" not in written and free is not None and fitted is not None:
+        yield _derived("spring.preload", free - fitted, f"{show(free, 'mm')} free less {show(fitted, 'mm')} fitted")
+
+
+def _assume(written: Mapping[str, Written], known: Mapping[str, LeafValue]) -> Iterator[Assumed]:
+    labelled = labelled_spring(written)
+    for path in _GUN_PATHS:
+        if path in known or _has_no_effect(path, known):
+            continue
+        default = load_defaults()[path]
+        if path.startswith("spring.") and labelled is not None:
+            value = value_at(labelled.spring, path.removeprefix("spring."))
+            yield _assumed(path, value, show(value, _QUANTITIES[path]), labelled.provenance, f"label {labelled.label}: ")
+        elif path.endswith(".count") and f"{path.removesuffix('count')}start" in known:
+            one = Provenance(standing=Standing.COMMON_PRACTICE, source=None, where="a port is written without a count")
+            yield _assumed(path, 1, "1", one)
+        else:
+            text = show(default.value, _QUANTITIES[path]) if isinstance(default.value, float) else default.text
+            yield _assumed(path, default.value, text, default.provenance)
+    if "spring.wire_material" not in written and "spring.rate" not in written and "spring.rate" in known:
+        wire = load_wires()[DEFAULT_WIRE]
+        yield _assumed("spring.wire_material", wire.shear_modulus, wire.name, wire.provenance, "the usual spring wire; ")
+
+
+def _has_no_effect(path: str, known: Mapping[str, LeafValue]) -> bool:
+    """Whether a parameter cannot matter, so that assuming it is not worth a line."""
+    if path == "piston.vent_area":
+        return known.get("piston.vented") is False
+    table, _, name = path.rpartition(".")
+    if ".port_" not in path or f"{table}.start" in known:
+        return False
+    return name != "count" or table != "cylinder.port_1"
+
+
+def _number(written: Mapping[str, Written], path: str) -> float | None:
+    found = written.get(path)
+    return None if found is None else found.number
+
+
+def _material(written: Mapping[str, Written]) -> str:
+    found = written.get("spring.wire_material")
+    return DEFAULT_WIRE if found is None else str(found.value)
+
+
+def _derived(path: str, value: float, reason: str) -> Derived:
+    return Derived(path=path, value=value, text=show(value, _QUANTITIES[path], digits=4), reason=reason)
+
+
+def _assumed(path: str, value: LeafValue, text: str, provenance: Provenance, before: str = "") -> Assumed:
+    reason = f"{before}{provenance.where}"
+    return Assumed(path=path, value=value, text=text, standing=provenance.standing, source=provenance.source, reason=reason)

@@ -1,0 +1,124 @@
+"""A TOML file as it lies on disk: its tables, its lines, and one clear complaint if it cannot be read."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from stripdown.errors import InputError
+from stripdown.files.toml_lines import TomlLines, find_lines
+
+_PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column \d+|end of document)\)$")
+_PLAINER = {
+    "Cannot overwrite a value": ("a field is written twice.", "Keep one of the two lines."),
+    "Cannot declare": ("a table is opened twice.", "Put its fields under one header."),
+    "Invalid value": ("the value cannot be read.", 'Write text and values with units in quotes: bore = "23.8 mm".'),
+    "Expected '=' after a key": ("a key stands without a value.", 'Write: bore = "23.8 mm".'),
+    "Expected newline or end of document": (
+        "something follows the value.",
+        'Write values with units in quotes: bore = "23.8 mm".',
+    ),
+    "Unterminated string": ("a quote is not closed.", 'Write: bore = "23.8 mm".'),
+    "Illegal character": (
+        "a text goes on over the end of its line, or holds a control character.",
+        "Close the quote on the same line.",
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TomlFile:
+    """One TOML file.
+
+    Parameters
+    ----------
+    path
+        As it was asked for.
+    digest
+        SHA-256 of its bytes, hexadecimal.
+    document
+        Its tables.
+    lines
+        Where they stand.
+    """
+
+    path: str
+    digest: str
+    document: dict[str, Any]
+    lines: TomlLines
+
+
+def read_toml(path: str | os.PathLike[str]) -> TomlFile:
+    """Read a TOML file.
+
+    Parameters
+    ----------
+    path
+        The file.
+
+    Returns
+    -------
+    TomlFile
+
+    Raises
+    ------
+    InputError
+        If there is no such file, it cannot be read, is empty, not UTF-8 or not TOML.
+    """
+    name = os.fspath(path)
+    content = _read_bytes(name)
+    text = _decode(content, name)
+    if not text.strip():
+        raise InputError("the file is empty.", file=name, hint="Start from the file that `stripdown gun new` writes.")
+    try:
+        document = tomllib.loads(text)
+    except RecursionError:
+        raise InputError("this is not TOML that can be read: brackets are nested too deep.", file=name) from None
+    except ValueError as reason:
+        raise _not_toml(str(reason), text, name) from None
+    return TomlFile(path=name, digest=hashlib.sha256(content).hexdigest(), document=document, lines=find_lines(text))
+
+
+def _read_bytes(name: str) -> bytes:
+    try:
+        return Path(name).read_bytes()
+    except FileNotFoundError:
+        raise InputError("there is no such file.", file=name, value=name, hint=_siblings(Path(name))) from None
+    except IsADirectoryError:
+        raise InputError("this is a folder, not a file.", file=name, value=name, hint=_siblings(Path(name) / "x")) from None
+    except (OSError, ValueError) as reason:  # ValueError: a null character in the name
+        why = reason.strerror if isinstance(reason, OSError) and reason.strerror else str(reason)
+        raise InputError(f"the file cannot be read: {why}.", file=name, value=name) from None
+
+
+def _siblings(path: Path) -> str | None:
+    """Name files that may have been meant."""
+    try:
+        names = sorted(near.name for near in path.parent.glob("*.toml"))[:5]
+    except OSError:
+        return None
+    return f"TOML files in that folder: {', '.join(names)}." if names else None
+
+
+def _decode(content: bytes, name: str) -> str:
+    try:
+        text = content.decode("utf-8-sig")  # editors on some systems put a mark in front
+    except UnicodeDecodeError as reason:
+        line = content.count(b"\n", 0, reason.start) + 1
+        raise InputError("this is not UTF-8 text.", file=name, line=line, hint="Save it as UTF-8 in the text editor.") from None
+    return text.replace("\r\n", "\n")
+
+
+def _not_toml(reason: str, text: str, name: str) -> InputError:
+    place = _PLACE.search(reason)
+    line = int(place["line"]) if place and place["line"] else text.rstrip().count("\n") + 1
+    bare = _PLACE.sub("", reason)
+    for start, (plain, hint) in _PLAINER.items():
+        if bare.startswith(start):
+            return InputError(f"this is not TOML: {plain}", file=name, line=line, hint=hint)
+    return InputError(f"this is not TOML: {bare}.", file=name, line=line)

@@ -1,0 +1,1 @@
+"""Questions put to the core: what joins the parts of a gun to an answer."""
