@@ -17,7 +17,7 @@ _PRESSURE = Q("Pa", low=1e-3, high=1e12, label="absolute pressure", shown="bar")
 _TEMPERATURE = Q("K", low=1, high=1e5, label="temperature", shown="degC")
 _WORK = Q("J", low=0, high=1e12, label="net work of the spring")
 _DIAMETER = Q("m", low=1e-6, high=10, label="bore", shown="mm")
-_TRAVEL = Q("m", low=0, high=1e4, label="travel", shown="mm")
+_TRAVEL = Q("m", low=0, high=1e4, label="travel of the ball", shown="mm")
 _DENSITY = Q("kg/m3", low=1e-9, high=1e5, label="density of the air outside")
 _MASS = Q("kg", low=1e-12, high=1e6, label="mass of the ball", shown="g")
 
