@@ -212,7 +212,7 @@ def flow_shape(c, passage, pressure_ratio):  # type: ignore[no-untyped-def]
 @compiled
 def passage_flow(c, passage, conductance, pressure, root_temperature, other_pressure, other_root_temperature):  # type: ignore[no-untyped-def]
     """Mass flow out of the first side, in kg/s, negative inwards. Temperatures come as roots: they serve many passages."""
-    if conductance <= 0.0:
+    if conductance == 0.0:
         return 0.0
     if pressure >= other_pressure:
         if pressure <= 0.0:
@@ -222,16 +222,25 @@ def passage_flow(c, passage, conductance, pressure, root_temperature, other_pres
 
 
 @compiled
-def port_conductance(c, piston_travel):  # type: ignore[no-untyped-def]
-    """Conductance of what the seal line has not yet passed of all port slots."""
-    total = 0.0
-    if piston_travel < c.port_1.end:
-        total += c.port_1.conductance_per_length * (c.port_1.end - max(piston_travel, c.port_1.start))
-    if piston_travel < c.port_2.end:
-        total += c.port_2.conductance_per_length * (c.port_2.end - max(piston_travel, c.port_2.start))
-    if piston_travel < c.port_3.end:
-        total += c.port_3.conductance_per_length * (c.port_3.end - max(piston_travel, c.port_3.start))
-    return total
+def port_conductance(c, edge_side, piston_travel):  # type: ignore[no-untyped-def]
+    """Conductance of what the seal line has not yet passed of all port slots.
+
+    ``edge_side`` is +1 for each edge that still lies ahead of the seal. Which edges those are changes only at events, so
+    that a step which looks past an edge sees a smooth law.
+    """
+    return (
+        _open_part(c.port_1, edge_side[0], edge_side[1], piston_travel)
+        + _open_part(c.port_2, edge_side[2], edge_side[3], piston_travel)
+        + _open_part(c.port_3, edge_side[4], edge_side[5], piston_travel)
+    )
+
+
+@compiled
+def _open_part(port, start_side, end_side, piston_travel):  # type: ignore[no-untyped-def]
+    if end_side < 0.0:
+        return 0.0
+    covered_to = port.start if start_side > 0.0 else piston_travel
+    return port.conductance_per_length * (port.end - covered_to)
 
 
 @compiled
@@ -264,23 +273,22 @@ def lip_force(c, ball_travel):  # type: ignore[no-untyped-def]
     """What the lips still hold of the ball, in N: falls smoothly to nothing over the break-away length."""
     if ball_travel >= c.break_away_length:
         return 0.0
-    rest = 1.0 - max(ball_travel, 0.0) / c.break_away_length
-    return c.break_away_force * rest * rest
+    rest = 1.0 - ball_travel / c.break_away_length
+    return c.break_away_force * rest * rest * rest
 
 
 @compiled
 def nub_force(c, ball_travel):  # type: ignore[no-untyped-def]
-    """Force of the nub on the ball, in N: falls to nothing where the patch ends."""
-    if ball_travel >= c.patch_length:
-        return 0.0
-    part = max(ball_travel, 0.0) / c.patch_length
+    """Force of the nub on a ball under the patch, in N: falls to nothing where the patch ends, which is an event."""
+    part = ball_travel / c.patch_length
     return c.normal_force * (1.0 - part * part)
 
 
 @compiled
 def holding_force(c, ball_travel):  # type: ignore[no-untyped-def]
     """Push that a resting ball withstands, in N: lips, bore, and the nub with the ball rolling under it."""
-    return lip_force(c, ball_travel) + c.bore_friction + 2.0 * c.floor_friction * nub_force(c, ball_travel)
+    nub = max(nub_force(c, ball_travel), 0.0)
+    return lip_force(c, ball_travel) + c.bore_friction + 2.0 * c.floor_friction * nub
 
 
 @compiled

@@ -94,6 +94,7 @@ MODE = np.dtype(
         ("blast", np.float64),
         ("landings", np.int64),
         ("rested", np.int64),
+        ("turns", np.int64),
     ],
     align=True,
 )
@@ -159,7 +160,7 @@ def rates(c, mode, s, out, forces):  # type: ignore[no-untyped-def]
     # Passages: positive out of the volume named first.
     nozzle = passage_flow(c, c.nozzle, c.nozzle.conductance, pressure_1, root_1, pressure_2, root_2)
     leak = passage_flow(c, c.cylinder_leak, c.cylinder_leak.conductance, pressure_1, root_1, outside, root_outside)
-    port = passage_flow(c, c.port, port_conductance(c, travel), pressure_1, root_1, outside, root_outside)
+    port = passage_flow(c, c.port, port_conductance(c, mode.edge_side, travel), pressure_1, root_1, outside, root_outside)
     vent = 0.0
     if pressure_1 < outside:
         vent = passage_flow(c, c.vent, c.vent.conductance, pressure_1, root_1, outside, root_outside)
@@ -386,6 +387,7 @@ def _stop_ball(c, mode, s, forces):  # type: ignore[no-untyped-def]
     s[BALL_SPEED] = 0.0
     mode.ball = BALL_STOPPED
     mode.hop = HOP_OFF
+    mode.turns += 1
     pressure_2 = (c.heat_capacity_ratio - 1.0) * s[BARREL_ENERGY] / barrel_volume(c, s[BALL_TRAVEL])
     push = (pressure_2 - c.ambient_pressure) * c.barrel_area
     if abs(push) > holding_force(c, s[BALL_TRAVEL]):
@@ -420,6 +422,7 @@ def start(c, mode, s, held, with_ball, piston_start_speed):  # type: ignore[no-u
     mode.blast = 0.0
     mode.landings = 0
     mode.rested = 0
+    mode.turns = 0
     s[PISTON_SPEED] = piston_start_speed
     if not with_ball:
         s[BALL_TRAVEL] = c.travel

@@ -64,6 +64,7 @@ NO_BALL = 4
 
 MOST_STEPS = 20_000
 MOST_EVENTS = 400
+MOST_TURNS = 100
 SAMPLES_PER_STEP = 4
 NEVER = -1.0
 
@@ -133,7 +134,7 @@ SETTINGS = np.dtype(
 
 # Columns of the Jacobian that share no row carry one colour and are shifted together: piston travel with spin.
 _COLOUR = np.array([0, 1, 2, 3, 4, 5, 6, 7, 0])
-_PATTERN = np.zeros((SIZE, DYNAMIC), dtype=np.int64)
+_PATTERN = np.zeros((DYNAMIC, SIZE))
 _CYLINDER_ROWS = [CYLINDER_MASS, CYLINDER_ENERGY, CYLINDER_HEAT, LEAK_ENTHALPY, PORT_ENTHALPY]
 _BARREL_ROWS = [BARREL_MASS, BARREL_ENERGY, BARREL_HEAT, LIP_ENTHALPY, ANNULUS_ENTHALPY, MUZZLE_ENTHALPY]
 _EXCHANGED = [CYLINDER_MASS, CYLINDER_ENERGY, BARREL_MASS, BARREL_ENERGY]
@@ -152,7 +153,7 @@ for _column, _rows in (
     ),
     (BALL_SPIN, [BALL_SPEED, BALL_SPIN, HOP_WORK]),
 ):
-    _PATTERN[_rows, _column] = 1
+    _PATTERN[_column, _rows] = 1.0
 
 
 @compiled
@@ -164,7 +165,7 @@ def _settle(c, mode, work, settings, p):  # type: ignore[no-untyped-def]
     for j in range(DYNAMIC):
         work.colour[j] = _COLOUR[j]
         for i in range(SIZE):
-            work.pattern[i, j] = _PATTERN[i, j]
+            work.pattern[j, i] = _PATTERN[j, i]
     energy = max(0.5 * c.spring_rate * (c.drawn_compression**2 - c.preload**2), 0.0)
     gas_1 = work.state[CYLINDER_ENERGY]
     gas_2 = work.state[BARREL_ENERGY]
@@ -268,7 +269,12 @@ def _note_event(c, mode, work, event, summary):  # type: ignore[no-untyped-def]
 
 @compiled
 def _is_over(c, mode, s):  # type: ignore[no-untyped-def]
-    """Nothing can move any more: piston home (or held), ball gone, or resting under too little pressure."""
+    """Nothing can move any more: piston home (or held), ball gone, or resting under too little pressure.
+
+    A ball without friction swings on its cushion for ever; after so many turns it is left to it.
+    """
+    if mode.turns >= MOST_TURNS:
+        return True
     if mode.piston != PISTON_HOME and mode.piston != PISTON_HELD:
         return False
     if mode.ball == BALL_GONE:

@@ -111,14 +111,16 @@ def workspace(*, dynamic: int, integrals: int, guards: int) -> Rows:
         ("scale", np.float64, (size,)),
         ("most_steps", np.int64),
         ("colour", np.int64, (dynamic,)),
-        ("pattern", np.int64, (size, dynamic)),
+        ("pattern", np.float64, (dynamic, size)),
         # inner workings
         ("task", np.int64),
         ("count", np.int64),
         ("step", np.float64),
         ("full_step", np.float64),
         ("next_step", np.float64),
-        ("jacobian", np.float64, (size, dynamic)),
+        ("last_step", np.float64),
+        ("last_error", np.float64),
+        ("jacobian", np.float64, (dynamic, size)),  # by column, as are the factors: inner loops then run along memory
         ("shift", np.float64, (dynamic,)),
         ("factors", np.float64, (dynamic, dynamic)),
         ("pivot", np.int64, (dynamic,)),
@@ -144,6 +146,7 @@ def begin(work, first_step):  # type: ignore[no-untyped-def]
     """Prepare a workspace whose state, scale, settings and pattern have been filled in."""
     work.task = _RESTART
     work.next_step = first_step
+    work.last_error = 0.0
     work.steps = 0
     work.rejected = 0
     work.evaluations = 0
@@ -156,6 +159,7 @@ def begin(work, first_step):  # type: ignore[no-untyped-def]
 def resume(work, first_step):  # type: ignore[no-untyped-def]
     """Go on after an event that changed the state or the equations, with a step of at most ``first_step``."""
     work.task = _RESTART
+    work.last_error = 0.0
     work.next_step = min(work.next_step, first_step)
 
 
@@ -252,10 +256,7 @@ def _after_jacobian_column(work):  # type: ignore[no-untyped-def]
         if work.colour[j] == work.count:
             inverse = 1.0 / work.shift[j]
             for i in range(work.state.shape[0]):
-                if work.pattern[i, j] != 0:
-                    work.jacobian[i, j] = (work.slope[i] - work.rate[i]) * inverse
-                else:
-                    work.jacobian[i, j] = 0.0
+                work.jacobian[j, i] = (work.slope[i] - work.rate[i]) * inverse * work.pattern[j, i]
     return _ask_jacobian_column(work, work.count + 1)
 
 
@@ -310,8 +311,7 @@ def _end_step(work):  # type: ignore[no-untyped-def]
         else:
             worst = max(worst, error)
     if work.full_step == 0.0:
-        growth = _SAFETY / max(worst, 1e-8) ** 0.25
-        work.next_step = work.step * min(max(growth, _LARGEST_SHRINK), _LARGEST_GROWTH)
+        work.next_step = work.step * _step_growth(work, worst)
         if worst > 1.0:
             work.rejected += 1
             work.step = work.next_step
@@ -320,6 +320,20 @@ def _end_step(work):  # type: ignore[no-untyped-def]
         work.point[i] = work.end_state[i]
     work.task = _END_GUARDS if work.full_step == 0.0 else _CUT_GUARDS
     return WANTS_GUARDS
+
+
+@compiled
+def _step_growth(work, error):  # type: ignore[no-untyped-def]
+    """How much longer the next step may be: what this error allows, and what its trend foretells (Gustafsson)."""
+    floored = max(error, 1e-6)
+    growth = _SAFETY / floored**0.25
+    if error <= 1.0:
+        if work.last_error > 0.0:
+            foretold = _SAFETY * work.step / work.last_step * (work.last_error / (floored * floored)) ** 0.25
+            growth = min(growth, foretold)
+        work.last_error = max(floored, 1e-2)
+        work.last_step = work.step
+    return min(max(growth, _LARGEST_SHRINK), _LARGEST_GROWTH)
 
 
 @compiled
@@ -452,33 +466,35 @@ def _accept(work):  # type: ignore[no-untyped-def]
 
 @compiled
 def _factorise(work):  # type: ignore[no-untyped-def]
-    """Triangular factors of 1/(step·gamma) − Jacobian, dynamic part, with row exchanges."""
+    """Triangular factors of 1/(step·gamma) − Jacobian, dynamic part, with row exchanges; the diagonal is kept inverted."""
     dynamic = work.pivot.shape[0]
     diagonal = 1.0 / (_GAMMA * work.step)
-    for i in range(dynamic):
-        for j in range(dynamic):
-            work.factors[i, j] = -work.jacobian[i, j]
-        work.factors[i, i] += diagonal
+    for j in range(dynamic):
+        for i in range(dynamic):
+            work.factors[j, i] = -work.jacobian[j, i]
+        work.factors[j, j] += diagonal
     for k in range(dynamic):
         chosen = k
         largest = abs(work.factors[k, k])
         for i in range(k + 1, dynamic):
-            if abs(work.factors[i, k]) > largest:
-                largest = abs(work.factors[i, k])
+            if abs(work.factors[k, i]) > largest:
+                largest = abs(work.factors[k, i])
                 chosen = i
         work.pivot[k] = chosen
         if chosen != k:
             for j in range(dynamic):
-                kept = work.factors[k, j]
-                work.factors[k, j] = work.factors[chosen, j]
-                work.factors[chosen, j] = kept
+                kept = work.factors[j, k]
+                work.factors[j, k] = work.factors[j, chosen]
+                work.factors[j, chosen] = kept
         inverse = 1.0 / work.factors[k, k]
+        work.factors[k, k] = inverse
         for i in range(k + 1, dynamic):
-            factor = work.factors[i, k] * inverse
-            work.factors[i, k] = factor
+            work.factors[k, i] *= inverse
+        for j in range(k + 1, dynamic):
+            factor = work.factors[j, k]
             if factor != 0.0:
-                for j in range(k + 1, dynamic):
-                    work.factors[i, j] -= factor * work.factors[k, j]
+                for i in range(k + 1, dynamic):
+                    work.factors[j, i] -= factor * work.factors[k, i]
 
 
 @compiled
@@ -487,30 +503,30 @@ def _solve_stage(work, stage):  # type: ignore[no-untyped-def]
     size = work.state.shape[0]
     dynamic = work.pivot.shape[0]
     inverse_step = 1.0 / work.step
+    solution = work.stage[stage]
     for i in range(size):
-        work.stage[stage, i] = work.slope[i]
+        solution[i] = work.slope[i]
     for j in range(stage):
         weight = _COUPLING[stage, j] * inverse_step
         for i in range(size):
-            work.stage[stage, i] += weight * work.stage[j, i]
+            solution[i] += weight * work.stage[j, i]
     for k in range(dynamic):
         chosen = work.pivot[k]
-        if chosen != k:
-            kept = work.stage[stage, k]
-            work.stage[stage, k] = work.stage[stage, chosen]
-            work.stage[stage, chosen] = kept
-    for i in range(1, dynamic):
-        total = work.stage[stage, i]
-        for j in range(i):
-            total -= work.factors[i, j] * work.stage[stage, j]
-        work.stage[stage, i] = total
-    for i in range(dynamic - 1, -1, -1):
-        total = work.stage[stage, i]
-        for j in range(i + 1, dynamic):
-            total -= work.factors[i, j] * work.stage[stage, j]
-        work.stage[stage, i] = total / work.factors[i, i]
+        kept = solution[k]
+        solution[k] = solution[chosen]
+        solution[chosen] = kept
+    for j in range(dynamic):
+        known = solution[j]
+        for i in range(j + 1, dynamic):
+            solution[i] -= known * work.factors[j, i]
+    for j in range(dynamic - 1, -1, -1):
+        known = solution[j] * work.factors[j, j]
+        solution[j] = known
+        for i in range(j):
+            solution[i] -= known * work.factors[j, i]
+    for j in range(dynamic):
+        known = solution[j]
+        for i in range(dynamic, size):
+            solution[i] += known * work.jacobian[j, i]
     for i in range(dynamic, size):
-        total = work.stage[stage, i]
-        for j in range(dynamic):
-            total += work.jacobian[i, j] * work.stage[stage, j]
-        work.stage[stage, i] = total * (_GAMMA * work.step)
+        solution[i] *= _GAMMA * work.step
