@@ -16,7 +16,7 @@ from stripdown.files.gun_values import Written
 from stripdown.files.toml_file import TomlFile
 from stripdown.files.toml_lines import Path
 from stripdown.quantities import Q, check_value, is_usual
-from stripdown.units import show
+from stripdown.units import show, show_range
 
 
 class GunReader:
@@ -74,8 +74,7 @@ class GunReader:
             )
         else:
             if not is_usual(value, quantity) and quantity.usual:
-                low, high = (show(limit, quantity) for limit in quantity.usual)
-                message = f'{path} = "{text}" ({quantity.label}): usual is {low} to {high}.{because}'
+                message = f'{path} = "{text}" ({quantity.label}): usual is {show_range(*quantity.usual, quantity)}.{because}'
                 self.doubtful.append(Doubt(path=path, message=message, line=line))
 
     def _table(self, table: str, content: Mapping[str, Any], where: Path, shown: str) -> None:
@@ -176,10 +175,13 @@ def _nearest(name: str, known: Mapping[str, object] | list[str]) -> str:
 
 
 def _limits(quantity: Q) -> str:
-    low, high = (None if limit is None else show(limit, quantity) for limit in (quantity.low, quantity.high))
-    between = f"between {low} and {high}" if low and high else f"at least {low}" if low else f"at most {high}"
-    usual = f"; usual is {show(quantity.usual[0], quantity)} to {show(quantity.usual[1], quantity)}" if quantity.usual else ""
-    return f"It must lie {between}{usual}."
+    low, high = quantity.low, quantity.high
+    if low is not None and high is not None:
+        possible = f"between {show_range(low, high, quantity).replace(' to ', ' and ')}"
+    else:
+        possible = f"at least {show(low, quantity)}" if low is not None else f"at most {show(high or 0.0, quantity)}"
+    usual = f"; usual is {show_range(*quantity.usual, quantity)}" if quantity.usual else ""
+    return f"It must lie {possible}{usual}."
 
 
 def placed(complaint: InputError, file: str | None, line: int | None, hint: str | None = None) -> InputError:

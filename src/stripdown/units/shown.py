@@ -1,0 +1,110 @@
+"""Print SI values in the units of the workshop."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Literal
+
+from stripdown.quantities import Q
+from stripdown.units.table import Unit, from_si, unit_named, with_unit
+
+Scale = Literal["metric", "imperial"]
+
+# A gun's parts are metric all over the world, balls are sold in grams and limits are set in joules: the imperial
+# scale changes only what is read off instruments and out of doors.
+_IMPERIAL: Mapping[str, str] = MappingProxyType(
+    {"m/s": "ft/s", "m": "ft", "degC": "degF", "K": "degF", "bar": "psi", "N": "lbf", "N/m": "lbf/in"}
+)
+
+
+def display_unit(quantity: Q | str, scale: Scale = "metric") -> Unit:
+    """Unit in which a quantity is printed.
+
+    Parameters
+    ----------
+    quantity
+        Declaration, or the unit in which the workshop writes it.
+    scale
+        ``"metric"`` or ``"imperial"``.
+
+    Returns
+    -------
+    Unit
+    """
+    name = quantity.workshop_unit if isinstance(quantity, Q) else quantity
+    return unit_named(_IMPERIAL.get(name, name) if scale == "imperial" else name)
+
+
+def show(value: float, quantity: Q | str, scale: Scale = "metric", digits: int | None = None, *, difference: bool = False) -> str:
+    """Print an SI value in the units of the workshop.
+
+    Parameters
+    ----------
+    value
+        SI.
+    quantity
+        Declaration, or the unit in which the workshop writes it.
+    scale
+        ``"metric"`` or ``"imperial"``.
+    digits
+        Significant digits, zeros kept; None prints up to six without trailing zeros.
+    difference
+        True for a tolerance, an uncertainty or a step of temperature.
+
+    Returns
+    -------
+    str
+        Such as ``"23.8 mm"``.
+    """
+    unit = display_unit(quantity, scale)
+    return with_unit(show_number(from_si(value, unit.name, difference=difference), digits), unit.shown)
+
+
+def show_range(low: float, high: float, quantity: Q | str, scale: Scale = "metric") -> str:
+    """Print two SI values with their unit once.
+
+    Parameters
+    ----------
+    low, high
+        SI.
+    quantity
+        Declaration, or the unit in which the workshop writes it.
+    scale
+        ``"metric"`` or ``"imperial"``.
+
+    Returns
+    -------
+    str
+        Such as ``"40 to 70 mm"``.
+    """
+    first = show_number(from_si(low, display_unit(quantity, scale).name))
+    return f"{first} to {show(high, quantity, scale)}"
+
+
+def show_number(number: float, digits: int | None = None) -> str:
+    """Print a number without an exponent as long as that stays readable.
+
+    Parameters
+    ----------
+    number
+        Any number.
+    digits
+        Significant digits, zeros kept; None prints up to six without trailing zeros.
+
+    Returns
+    -------
+    str
+    """
+    if not math.isfinite(number):
+        return str(number)
+    wanted = 6 if digits is None else digits
+    rounded = float(f"{number:.{wanted - 1}e}")
+    if rounded == 0:
+        return "0" if digits is None else f"{0:.{wanted - 1}f}"
+    exponent = math.floor(math.log10(abs(rounded)))
+    if not -5 <= exponent <= 8:  # beyond these, zeros can no longer be counted at a glance
+        return f"{rounded:.{wanted - 1}e}" if digits is not None else f"{rounded:.6g}"
+    text = f"{rounded:.{max(wanted - 1 - exponent, 0)}f}"
+    return text.rstrip("0").rstrip(".") if digits is None and "." in text else text

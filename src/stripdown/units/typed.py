@@ -1,0 +1,144 @@
+"""Read what was typed: a number with its unit, or one clear complaint."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from stripdown.errors import UnitError
+from stripdown.quantities import Q
+from stripdown.units.table import ALL_UNITS, KINDS, Unit, nearest_spelling, plain_spelling, unit_named, units_for, with_unit
+
+_LONGEST = 60  # characters; nothing that a person types for one value is longer
+_TYPED = re.compile(
+    r"(?P<sign>[+\-\u2212]?)(?P<whole>[0-9]*)(?:(?P<mark>[.,])(?P<part>[0-9]*))?(?P<power>[eE][+-]?[0-9]{1,2})?(?P<unit>[^0-9.,].*)?"
+)
+_GROUP = 3  # digits parted by a comma for thousands
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """A typed value as it was understood.
+
+    Parameters
+    ----------
+    value
+        The number in SI.
+    text
+        The same in plain spelling and in the unit that was typed (``"1.2 mm"``).
+    reworded
+        Whether the spelling could have meant something else to another reader: a decimal comma was typed.
+    """
+
+    value: float
+    text: str
+    reworded: bool
+
+
+def parse(
+    typed: str, quantity: Q | str, *, bare_unit: str | None = None, difference: bool = False, field: str | None = None
+) -> float:
+    """Read a number with its unit into SI.
+
+    Parameters
+    ----------
+    typed
+        What was typed: ``"23.8 mm"``, ``"23,8mm"``, ``"20 °C"``.
+    quantity
+        Declaration, or SI unit, of what is wanted.
+    bare_unit
+        Unit that a number without one takes; None refuses such a number (unless a pure number is wanted).
+    difference
+        True for a tolerance or an uncertainty: a degree then counts as a step, without its zero.
+    field
+        Name of the field, for the message.
+
+    Returns
+    -------
+    float
+        Value in the SI unit of `quantity`.
+
+    Raises
+    ------
+    UnitError
+        With what would be right.
+    """
+    return understand(typed, quantity, bare_unit=bare_unit, difference=difference, field=field).value
+
+
+def understand(
+    typed: str, quantity: Q | str, *, bare_unit: str | None = None, difference: bool = False, field: str | None = None
+) -> Understood:
+    """Read a number with its unit, and say how it was understood.
+
+    Parameters
+    ----------
+    typed
+        What was typed.
+    quantity, bare_unit, difference, field
+        As for `parse`.
+
+    Returns
+    -------
+    Understood
+        Value in SI, and the plain spelling of what was typed.
+
+    Raises
+    ------
+    UnitError
+        With what would be right.
+    """
+    allowed = units_for(quantity)
+    complain = _Complaint(typed, allowed[0].si, field)
+    found = _TYPED.fullmatch(typed.strip()) if len(typed) <= _LONGEST else None
+    if found is None or not (found["whole"] or found["part"]):
+        raise complain.because("is not a number with a unit.")
+    sign, whole, part, power = (
+        ("-" if found["sign"] in ("-", "\u2212") else ""),
+        found["whole"],
+        found["part"],
+        found["power"] or "",
+    )
+    if found["mark"] == "," and len(part) == _GROUP and whole.strip("0"):
+        either = f'Write "{whole}.{part}" if the comma is a decimal sign, "{whole}{part}" if it parts thousands.'
+        raise complain.because("can be read in two ways.", either)
+    unit = _unit_typed(plain_spelling(found["unit"] or ""), allowed, bare_unit, complain)
+    number = f"{sign}{whole or '0'}{'.' + part if part else ''}{power}"
+    value = float((Fraction(number) + (0 if difference else unit.offset)) * unit.factor)
+    return Understood(value, with_unit(number, unit.name), reworded=found["mark"] == ",")
+
+
+def _unit_typed(typed: str, allowed: tuple[Unit, ...], bare_unit: str | None, complain: _Complaint) -> Unit:
+    found = ALL_UNITS.get(typed)
+    if not typed and bare_unit is not None:
+        return unit_named(bare_unit)
+    if found in allowed:
+        return found
+    if not typed:
+        raise complain.because("has no unit.")
+    if found is not None:
+        raise complain.because(f"is {KINDS[found.si][0]}, not {KINDS[complain.si_unit][0]}.")
+    near = nearest_spelling(typed, allowed)
+    raise complain.because(f'has "{typed}" where the unit belongs.', f"{near} {complain.right()}".strip())
+
+
+@dataclass(frozen=True, slots=True)
+class _Complaint:
+    """What every complaint about one typed value says."""
+
+    typed: str
+    si_unit: str
+    field: str | None
+
+    def right(self) -> str:
+        noun, example = KINDS[self.si_unit]
+        names = ", ".join(unit.name for unit in units_for(self.si_unit) if unit.name)
+        return f'Write {noun}, for example "{example}" (units: {names}).'
+
+    def because(self, reason: str, hint: str | None = None) -> UnitError:
+        place = f"{self.field}: " if self.field else ""
+        shown = self.typed if len(self.typed) <= _LONGEST else f"{self.typed[:_LONGEST]}…"
+        return UnitError(
+            f'{place}"{shown}" {reason}', field=self.field, value=self.typed, unit=self.si_unit, hint=hint or self.right()
+        )
