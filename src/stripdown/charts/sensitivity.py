@@ -1,0 +1,131 @@
+"""What a part's own tolerance does to the muzzle speed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Literal
+
+import altair as alt
+
+from stripdown.charts import themes
+from stripdown.charts.themes import Theme
+from stripdown.charts.wording import speed
+from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.quantities import leaves
+from stripdown.units import display_unit, from_si, show_number, unit_named
+
+if TYPE_CHECKING:
+    from stripdown.studies.sensitivity import Sensitivity, SensitivityRow
+
+_QUANTITIES = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
+_UPPER, _LOWER = "at the upper end of its tolerance", "at the lower end"
+_LEFT: Literal["left"] = "left"
+_RIGHT: Literal["right"] = "right"
+# Room in font sizes, left of the bars: the part's name, then its value and tolerance.
+_NAME_ROOM = 21
+_VALUE_ROOM = 10
+_NUMBER_ROOM = 0.22  # beside the longest bar, as a part of its length
+
+
+def speed_sensitivity(sensitivity: Sensitivity, *, name: str, speed_unit: str, theme: Theme, most: int = 16) -> alt.LayerChart:
+    """Draw, for the parts that matter most, how far their own tolerance moves the muzzle speed up and down.
+
+    Parameters
+    ----------
+    sensitivity
+        Answer of the study.
+    name
+        What to call the gun.
+    speed_unit
+        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
+    theme
+        Look of the chart.
+    most
+        Number of rows to draw, the strongest first.
+
+    Returns
+    -------
+    altair.LayerChart
+    """
+    strongest = sorted(sensitivity.rows, key=_strength, reverse=True)[:most]
+    words = [_words(row) for row in strongest]
+    bars = [bar for row in strongest for bar in _bars(row, speed_unit)]
+    row_axis = alt.Y("row:N", sort=None, axis=None, scale=alt.Scale(padding=0))
+    zero = alt.Chart(alt.InlineData(values=[{"zero": 0}])).mark_rule(color=themes.INK, strokeWidth=1)
+    names = alt.Chart(alt.InlineData(values=words)).encode(y=row_axis)
+    left = theme.font_size * 0.5
+    layers = [
+        *_bar_layers(bars, row_axis, speed_unit, theme),
+        zero.encode(x="zero:Q"),
+        names.mark_text(align="right").encode(text="part:N", x=alt.value(-left - theme.font_size * _VALUE_ROOM)),
+        names.mark_text(align="right", color=themes.QUIET).encode(text="value:N", x=alt.value(-left)),
+    ]
+    return alt.LayerChart(
+        layer=layers,
+        config=theme.config(),
+        width=theme.width - theme.font_size * (_NAME_ROOM + _VALUE_ROOM + 1),
+        height=alt.Step(theme.row_height, **{"for": "position"}),
+        title=alt.TitleParams(
+            "What each part's tolerance does to the speed",
+            subtitle=[
+                f"{name}: {speed(sensitivity.muzzle_speed, speed_unit)} predicted with every part as given",
+                "pale: the part's value is assumed, not measured",
+            ],
+        ),
+    )
+
+
+def _bar_layers(bars: list[dict[str, Any]], row_axis: alt.Y, speed_unit: str, theme: Theme) -> list[alt.Chart]:
+    shown = unit_named(speed_unit).shown
+    reach = max((abs(bar["change"]) for bar in bars), default=0.0) * (1 + _NUMBER_ROOM) or 1.0
+    base = alt.Chart(alt.InlineData(values=bars)).encode(
+        y=row_axis,
+        yOffset=alt.YOffset("end:N", sort=[_UPPER, _LOWER], scale=alt.Scale(paddingInner=0, paddingOuter=0.25)),
+        x=alt.X(
+            "change:Q",
+            title=f"change of the muzzle speed, {shown}",
+            scale=alt.Scale(domain=[-reach, reach], nice=False),
+            axis=alt.Axis(tickCount=7),
+        ),
+        tooltip=[alt.Tooltip("part:N"), alt.Tooltip("end:N"), alt.Tooltip("change:Q", title=shown, format="+.2f")],
+    )
+    colour = alt.Color(
+        "end:N",
+        scale=alt.Scale(domain=[_UPPER, _LOWER], range=[themes.FIRST, themes.SECOND]),
+        legend=alt.Legend(symbolType="square", symbolSize=theme.font_size * 8),
+    )
+    pale = alt.condition("datum.assumed", alt.value(0.25), alt.value(1.0))
+    gap = theme.font_size * 0.4
+    numbers = [
+        side.mark_text(fontSize=theme.small, align=align, dx=shift).encode(text=alt.Text("change:Q", format="+.2f"))
+        for side, align, shift in (
+            (base.transform_filter("datum.change < 0"), _RIGHT, -gap),
+            (base.transform_filter("datum.change >= 0"), _LEFT, gap),
+        )
+    ]
+    return [base.mark_bar(strokeWidth=1).encode(color=colour, stroke=colour, fillOpacity=pale), *numbers]
+
+
+def _strength(row: SensitivityRow) -> float:
+    return max(abs(row.speed_change_up), abs(row.speed_change_down))
+
+
+def _words(row: SensitivityRow) -> dict[str, str]:
+    quantity = _QUANTITIES[row.path]
+    unit = display_unit(quantity)
+    value = show_number(float(f"{from_si(row.value, unit.name):.4g}"))
+    step = show_number(float(f"{from_si(row.step, unit.name, difference=True):.2g}"))
+    return {"row": row.path, "part": row.label, "value": f"{value} ± {step} {unit.shown}".rstrip()}
+
+
+def _bars(row: SensitivityRow, speed_unit: str) -> list[dict[str, Any]]:
+    ends = ((_UPPER, row.speed_change_up), (_LOWER, row.speed_change_down))
+    return [
+        {
+            "row": row.path,
+            "part": row.label,
+            "end": end,
+            "change": round(from_si(change, speed_unit), 4),
+            "assumed": row.is_assumed,
+        }
+        for end, change in ends
+    ]

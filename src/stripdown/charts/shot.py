@@ -1,0 +1,96 @@
+"""Pressure and speed along the travel of piston and ball."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import altair as alt
+
+from stripdown.charts.milestones import key, milestones
+from stripdown.charts.pair import names_apart
+from stripdown.charts.themes import Theme
+from stripdown.charts.travel_panel import Panel, travel_panel
+from stripdown.charts.wording import grams
+from stripdown.core.interior_ballistics.result import Shot
+
+
+def pressure_travel(shots: Sequence[Shot], *, names: Sequence[str], theme: Theme) -> alt.HConcatChart:
+    """Draw the pressure in the cylinder along the piston's travel, and behind the ball along the ball's.
+
+    Parameters
+    ----------
+    shots
+        One or two shots.
+    names
+        What to call each, as many as shots.
+    theme
+        Look of the chart.
+
+    Returns
+    -------
+    altair.HConcatChart
+
+    Raises
+    ------
+    ValueError
+        If there are not one or two shots with a name of its own each.
+    """
+    panels = (
+        Panel(along="piston_position", of="cylinder_pressure", remark=" absolute"),
+        Panel(along="ball_position", of="barrel_pressure", remark=" absolute"),
+    )
+    return _side_by_side("Pressure along the travel", shots, names, panels, theme)
+
+
+def speed_travel(shots: Sequence[Shot], *, names: Sequence[str], speed_unit: str, theme: Theme) -> alt.HConcatChart:
+    """Draw the speed of the piston along its travel, and of the ball along its own.
+
+    Parameters
+    ----------
+    shots
+        One or two shots.
+    names
+        What to call each, as many as shots.
+    speed_unit
+        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
+    theme
+        Look of the chart.
+
+    Returns
+    -------
+    altair.HConcatChart
+
+    Raises
+    ------
+    ValueError
+        If there are not one or two shots with a name of its own each.
+    """
+    panels = (
+        Panel(along="piston_position", of="piston_speed", unit=speed_unit),
+        Panel(along="ball_position", of="ball_speed", unit=speed_unit),
+    )
+    return _side_by_side("Speed along the travel", shots, names, panels, theme)
+
+
+def _side_by_side(
+    title: str, shots: Sequence[Shot], names: Sequence[str], panels: Sequence[Panel], theme: Theme
+) -> alt.HConcatChart:
+    names_apart(shots, names)
+    gap = theme.font_size * 2
+    width = (theme.width - gap) / len(panels) - theme.axis_extent
+    balls = " · ".join(
+        f"{name}: {grams(shot.parameters.ball.mass)} ball, predicted" for shot, name in zip(shots, names, strict=True)
+    )
+    marked = key(milestones(shots[0])) if len(shots) == 1 else [f"dots: {', '.join(_moments(shots))}"]
+    return alt.HConcatChart(
+        hconcat=[travel_panel(panel, shots, names, width=width, theme=theme) for panel in panels],
+        spacing=gap,
+        title=alt.TitleParams(title, subtitle=[balls, *marked]),
+        config=theme.config(),
+    )
+
+
+def _moments(shots: Sequence[Shot]) -> list[str]:
+    """Words of all moments that are marked, each once, in order of time."""
+    marks = sorted((mark for shot in shots for mark in milestones(shot)), key=lambda mark: mark.time)
+    return list(dict.fromkeys(mark.words for mark in marks))
