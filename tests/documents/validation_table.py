@@ -5,10 +5,11 @@ from __future__ import annotations
 import itertools
 import json
 import sys
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from stripdown.references import Register, load_references
+from stripdown.references import Reading, Register, load_references
 from tests.published import DERIVED, Comparison
 
 _HEAD = """# Checks against published figures
@@ -29,9 +30,7 @@ def load_records(folder: Path) -> list[Comparison]:
 def page(rows: Iterable[Comparison], references: Register) -> str:
     """The whole page."""
     rows = list(rows)
-    tests = {row.test for row in rows}
-    count = f"\n{len(rows)} comparisons in {len(tests)} tests.\n"
-    parts = [_HEAD, count]
+    parts = [_HEAD, _count(rows, references)]
     for file, group in itertools.groupby(rows, key=lambda row: row.test.partition("::")[0]):
         parts.append("\n".join(_section(file, list(group))))
     parts.append("\n".join(_sources(rows, references)))
@@ -49,6 +48,20 @@ def tests_listed(text: str) -> set[str]:
     return listed
 
 
+def _count(rows: list[Comparison], references: Register) -> str:
+    """How many comparisons rest on what."""
+    words = {
+        Reading.READ: "figures read in their source",
+        Reading.QUOTED: "figures quoted from it",
+        Reading.RUN: "programs and data that were run",
+    }
+    readings = Counter(references[row.key].reading for row in rows if row.key != DERIVED)
+    parts = [f"{readings[reading]} with {meaning}" for reading, meaning in words.items() if readings[reading]]
+    derived = sum(row.key == DERIVED for row in rows)
+    parts += [f"{derived} with closed forms derived in the test"] * bool(derived)
+    return f"{len(rows)} comparisons in {len({row.test for row in rows})} tests: {', '.join(parts)}.\n"
+
+
 def _section(file: str, rows: list[Comparison]) -> Iterator[str]:
     yield f"## {file}\n"
     yield "| test | source, place | what | expected | found | apart | allowed, because |"
@@ -56,7 +69,7 @@ def _section(file: str, rows: list[Comparison]) -> Iterator[str]:
     for row in rows:
         unit = "" if row.unit == "1" else f" {row.unit}"
         test = row.test.partition("::")[2]
-        cells = [f"{row.key}, {row.place}", row.what, f"{row.expected}{unit}", f"{row.found:.5g}{unit}", row.error]
+        cells = [f"{row.key}, {row.place}", row.what, f"{row.expected}{unit}", f"{row.found:.6g}{unit}", row.error]
         cells.append(f"{row.tolerance}: {row.because}")
         yield " | ".join([f"| `{test}`", *(cell.replace("|", "∣") for cell in cells)]) + " |"
     yield ""
@@ -69,7 +82,7 @@ def _sources(rows: list[Comparison], references: Register) -> Iterator[str]:
         yield f"- `{DERIVED}`: a closed form that is derived in the test itself."
     for key in sorted(keys - {DERIVED}):
         reference = references[key]
-        via = f", {reference.via}" if reference.via else ""
+        via = f" in: {reference.via}" if reference.reading is Reading.QUOTED else f": {reference.via}" if reference.via else ""
         yield f"- `{key}`: {reference.cite()} ({reference.reading.value}{via})"
     yield ""
 
