@@ -97,10 +97,8 @@ def load_gun(path: str | os.PathLike[str]) -> Gun:
     first, *more = found.wrong
     if not more:
         raise first
-    count = "one more complaint" if len(more) == 1 else f"{len(more)} more complaints"
-    raise placed(
-        first, first.file, first.line, hint=f"{first.hint or ''} There is {count}: `stripdown gun check` lists all.".strip()
-    )
+    count = "There is one more complaint" if len(more) == 1 else f"There are {len(more)} more complaints"
+    raise placed(first, first.file, first.line, hint=f"{first.hint or ''} {count}: `stripdown gun check` lists all.".strip())
 
 
 def check_gun(path: str | os.PathLike[str]) -> GunCheck:
@@ -157,7 +155,7 @@ def _hold_together(reader: GunReader) -> tuple[GunValues | None, list[Doubt]]:
         reader.complain(complaint, "spring.wire_diameter")
         return None, []
     for derived in filled.derived:
-        reader.judge(derived.path, derived.value, derived.text, f" It is computed {derived.reason}.")
+        reader.judge(derived.path, derived.value, derived.text, f" It is computed: {derived.reason}.", derived.sources[0])
     if reader.wrong:  # a rule would only repeat them
         return filled, []
     for contradiction in contradictions(reader.written, filled):

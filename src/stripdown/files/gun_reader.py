@@ -35,9 +35,8 @@ class GunReader:
             if name not in tables:
                 self._complain_at((name,), name, content, *self._stranger(name, content, tables))
             elif not isinstance(content, dict):
-                self._complain_at(
-                    (name,), name, content, f"{name} is a table, not a value.", f"Write [{name}] on a line of its own."
-                )
+                kind = "one table, not a list of tables" if isinstance(content, list) else "a table, not a value"
+                self._complain_at((name,), name, None, f"{name} is {kind}.", f"Write [{name}] on a line of its own.")
             elif (name,) in self._file.lines.inline:
                 self._inline((name,), name, content)
             else:
@@ -49,12 +48,12 @@ class GunReader:
         line = next((self.written[other].line for other in named if other in self.written), None)
         self.wrong.append(placed(complaint, self._file.path, line))
 
-    def judge(self, path: str, value: float, text: str, because: str = "") -> None:
-        """Hold one number against its declaration."""
+    def judge(self, path: str, value: float, text: str, because: str = "", written_at: str = "") -> None:
+        """Hold one number against its declaration; `written_at` names the field to point at, if not its own."""
         field = _field_of(path)
         if field.quantity is None:
             return
-        quantity, found = field.quantity, self.written.get(path)
+        quantity, found = field.quantity, self.written.get(written_at or path)
         line = found.line if found else None
         try:
             check_value(path, value, quantity)
@@ -113,7 +112,7 @@ class GunReader:
                         self._complain_at((*where, number), f"cylinder.port_{number + 1}.{name}", None, message, hint)
         if self._file.document["cylinder"].get("ported") is False:
             message = "cylinder.ported = false, but there is a [[cylinder.port]]."
-            self._complain_at(where, "cylinder.ported", None, message, "Keep one of the two.")
+            self._complain_at(("cylinder", "ported"), "cylinder.ported", None, message, "Keep one of the two.")
 
     def _value(self, field: Field, raw: object, where: Path, path: str) -> None:
         line = self._file.lines.line(where)
@@ -162,9 +161,8 @@ def _words(field: Field, raw: object) -> str:
     choices = {"spring.label": [spring.label for spring in load_springs().values()], "spring.wire_material": list(load_wires())}
     known = choices.get(field.path)
     if known is not None and raw.lower() not in [name.lower() for name in known]:
-        raise InputError(
-            f'{field.path} = "{raw}" is not in the catalogue.', field=field.path, value=raw, hint=_nearest(raw, known)
-        )
+        hint = f"Known are {', '.join(known)}."
+        raise InputError(f'{field.path} = "{raw}" is not in the catalogue.', field=field.path, value=raw, hint=hint)
     return raw if known is None else next(name for name in known if name.lower() == raw.lower())
 
 

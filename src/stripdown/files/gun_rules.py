@@ -10,7 +10,15 @@ from stripdown.catalogue.leaf_values import assemble
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import SpringEnds, solid_length
 from stripdown.errors import OutOfRange
-from stripdown.files.gun_values import CLOSED_COILS, GunValues, Written, active_coils, labelled_spring, rate_from_coils
+from stripdown.files.gun_values import (
+    CLOSED_COILS,
+    COIL_FIELDS,
+    GunValues,
+    Written,
+    active_coils,
+    labelled_spring,
+    rate_from_coils,
+)
 from stripdown.units import show
 
 _SAME_RATE = 0.15  # share; caliper and micrometer leave a computed rate uncertain by a tenth
@@ -71,11 +79,7 @@ def doubts(written: Mapping[str, Written], gun: GunValues) -> Iterator[Doubt]:
     ------
     Doubt
     """
-    coils = [
-        name
-        for name in ("wire_diameter", "mean_diameter", "outer_diameter", "active_coils", "total_coils")
-        if f"spring.{name}" in written
-    ]
+    coils = [name for name in COIL_FIELDS if f"spring.{name}" in written]
     if coils and rate_from_coils(written) is None and "spring.rate" not in written:
         path = f"spring.{coils[0]}"
         needed = "a rate needs wire_diameter, mean_diameter (or outer_diameter) and active_coils (or total_coils)"

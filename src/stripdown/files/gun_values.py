@@ -13,11 +13,14 @@ from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import spring_rate
+from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, leaves, value_at
 from stripdown.units import show
 
 CLOSED_COILS = 2
 """Coils that lie closed at the ends of a spring and do not move."""
+COIL_FIELDS = ("wire_diameter", "mean_diameter", "outer_diameter", "active_coils", "total_coils")
+"""Fields of the spring that stand in for its rate."""
 
 _QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
 _GUN_PATHS = [path for path in load_defaults() if not path.startswith(("ambient.", "piston_start_speed"))]
@@ -67,12 +70,15 @@ class Derived:
         In workshop units.
     reason
         From what.
+    sources
+        Paths of the fields that it is computed from.
     """
 
     path: str
     value: float
     text: str
     reason: str
+    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,10 +215,19 @@ def rate_from_coils(written: Mapping[str, Written]) -> Derived | None:
         mean = outer - wire
     if wire is None or mean is None or coils is None:
         return None
+    given = tuple(f"spring.{name}" for name in COIL_FIELDS if f"spring.{name}" in written)
+    if mean <= wire:
+        raise OutOfRange(
+            f"a coil of {show(mean, 'mm')} mean diameter leaves no hole in a wire of {show(wire, 'mm')}.",
+            field=given[1],
+            value=mean,
+            unit="m",
+            hint="The mean diameter is the outer diameter less one wire; usual is 4 to 20 wires.",
+        )
     material = load_wires()[_material(written)]
     rate = spring_rate(wire_diameter=wire, mean_diameter=mean, active_coils=coils, shear_modulus=material.shear_modulus)
     reason = f"from {show(coils, '1')} active coils of {show(wire, 'mm')} {material.name} at {show(mean, 'mm')} mean diameter"
-    return _derived("spring.rate", rate, reason)
+    return _derived("spring.rate", rate, reason, given)
 
 
 def labelled_spring(written: Mapping[str, Written]) -> LabelledSpring | None:
@@ -236,8 +251,9 @@ def _derive(written: Mapping[str, Written]) -> Iterator[Derived]:
     if from_coils is not None:
         yield from_coils
     free, fitted = _number(written, "spring.free_length"), _number(written, "spring.fitted_length")
-    if "spring.preload" not in written and free is not None and fitted is not None:
-        yield _derived("spring.preload", free - fitted, f"{show(free, 'mm')} free less {show(fitted, 'mm')} fitted")
+    if "spring.preload" not in written and free is not None and fitted is not None and fitted < free:
+        reason = f"{show(free, 'mm')} free less {show(fitted, 'mm')} fitted"
+        yield _derived("spring.preload", free - fitted, reason, ("spring.free_length", "spring.fitted_length"))
 
 
 def _assume(written: Mapping[str, Written], known: Mapping[str, LeafValue]) -> Iterator[Assumed]:
@@ -280,8 +296,8 @@ def _material(written: Mapping[str, Written]) -> str:
     return DEFAULT_WIRE if found is None else str(found.value)
 
 
-def _derived(path: str, value: float, reason: str) -> Derived:
-    return Derived(path=path, value=value, text=show(value, _QUANTITIES[path], digits=4), reason=reason)
+def _derived(path: str, value: float, reason: str, sources: tuple[str, ...]) -> Derived:
+    return Derived(path=path, value=value, text=show(value, _QUANTITIES[path], digits=4), reason=reason, sources=sources)
 
 
 def _assumed(path: str, value: LeafValue, text: str, provenance: Provenance, before: str = "") -> Assumed:

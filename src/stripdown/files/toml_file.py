@@ -85,6 +85,8 @@ def read_toml(path: str | os.PathLike[str]) -> TomlFile:
 
 
 def _read_bytes(name: str) -> bytes:
+    if not name:
+        raise InputError("no file was named.", hint="Write the name of a TOML file.")
     try:
         return Path(name).read_bytes()
     except FileNotFoundError:

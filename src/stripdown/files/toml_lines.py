@@ -59,7 +59,7 @@ class TomlLines:
         """
         for end in range(len(path), 0, -1):
             here = path[:end]
-            found = self.keys.get(here) or self.tables.get(here)
+            found = self.keys.get(here) or self.tables.get(here) or self.tables.get((*here, 0))
             if found is not None:
                 return found
         return None
