@@ -1,0 +1,79 @@
+"""Chronograph strings: what they say of a gun, what changed between two of them, and whether it keeps to a limit.
+
+Everything here is pure and in SI. Readings come as any sequence of finite numbers; whether they are plausible is judged
+where they are read in, not here.
+"""
+
+from stripdown.core.shot_statistics.chronograph import Chronograph, two_screen_uncertainty
+from stripdown.core.shot_statistics.comparison import Difference, StringComparison, compare_strings
+from stripdown.core.shot_statistics.conditions import (
+    FireMode,
+    HopState,
+    Occasion,
+    StringConditions,
+    comparison_cautions,
+    comparison_obstacles,
+)
+from stripdown.core.shot_statistics.conformity import guard_band, probability_of_conformity
+from stripdown.core.shot_statistics.drag import BallFlight, drag_coefficient_clift_gauvin
+from stripdown.core.shot_statistics.drift import DriftTest
+from stripdown.core.shot_statistics.energy import EnergyOfString
+from stripdown.core.shot_statistics.first_shot import FirstShotTest
+from stripdown.core.shot_statistics.forecast import LimitForecast, PredictedState, limit_forecast
+from stripdown.core.shot_statistics.intervals import Interval
+from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope, limit_from_speed
+from stripdown.core.shot_statistics.next_shot import NextShot
+from stripdown.core.shot_statistics.outliers import End, GrubbsTest, Outlier, grubbs
+from stripdown.core.shot_statistics.reading import SpeedAtPoint, muzzle_from_reading, reading_from_muzzle
+from stripdown.core.shot_statistics.set_aside import SetAside
+from stripdown.core.shot_statistics.signs import StringSigns
+from stripdown.core.shot_statistics.strings import StringStatistics, analyse_string
+from stripdown.core.shot_statistics.tolerance import tolerance_factor
+from stripdown.core.shot_statistics.two_heaps import TwoHeapsTest
+from stripdown.core.shot_statistics.verdict import DecisionRule, LimitVerdict, MeasuredState, limit_verdict
+
+__all__ = [
+    "BallFlight",
+    "Chronograph",
+    "DecisionRule",
+    "Difference",
+    "DriftTest",
+    "End",
+    "EnergyLimit",
+    "EnergyOfString",
+    "FireMode",
+    "FirstShotTest",
+    "GrubbsTest",
+    "HopState",
+    "Interval",
+    "LimitForecast",
+    "LimitScope",
+    "LimitVerdict",
+    "MeasuredState",
+    "NextShot",
+    "Occasion",
+    "Outlier",
+    "PredictedState",
+    "SetAside",
+    "SpeedAtPoint",
+    "StringComparison",
+    "StringConditions",
+    "StringSigns",
+    "StringStatistics",
+    "TwoHeapsTest",
+    "analyse_string",
+    "compare_strings",
+    "comparison_cautions",
+    "comparison_obstacles",
+    "drag_coefficient_clift_gauvin",
+    "grubbs",
+    "guard_band",
+    "limit_forecast",
+    "limit_from_speed",
+    "limit_verdict",
+    "muzzle_from_reading",
+    "probability_of_conformity",
+    "reading_from_muzzle",
+    "tolerance_factor",
+    "two_screen_uncertainty",
+]

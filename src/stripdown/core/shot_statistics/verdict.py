@@ -1,0 +1,256 @@
+"""Whether a gun keeps to a limit: three numbers under three names, and a state that a measurement and a forecast never share."""
+
+from __future__ import annotations
+
+import enum
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Annotated, Final
+
+import numpy as np
+
+from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.conditions import FireMode
+from stripdown.core.shot_statistics.distributions import normal_quantile
+from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
+from stripdown.core.shot_statistics.limits import EnergyLimit
+from stripdown.core.shot_statistics.moments import Centred, centre, finite_numbers
+from stripdown.core.shot_statistics.next_shot import NextShot
+from stripdown.core.shot_statistics.reading import check_ball_mass, check_distance, move_speeds, relative_uncertainty_at
+from stripdown.core.shot_statistics.set_aside import keep
+from stripdown.core.shot_statistics.tolerance import tolerance_factor
+from stripdown.core.shot_statistics.verdict_notes import verdict_notes
+from stripdown.quantities import Q, check, parameters
+
+
+class MeasuredState(enum.Enum):
+    """What a measured string says of a limit."""
+
+    UNDER = "under the limit"
+    CLOSE = "too near the limit to tell"
+    OVER = "over the limit"
+    UNSAID = "cannot be said"
+
+
+@parameters
+class DecisionRule:
+    """How sure one must be before a gun counts as under a limit."""
+
+    accepted_chance: Annotated[
+        float, Q("1", low=1e-6, high=0.5, usual=(0.001, 0.05), label="accepted chance that the next shot exceeds", shown="%")
+    ] = 0.025
+    content: Annotated[
+        float, Q("1", low=0.5, high=0.9999, usual=(0.9, 0.99), label="share of shots under the bound", shown="%")
+    ] = 0.95
+    confidence: Annotated[float, Q("1", low=0.5, high=0.9999, usual=(0.9, 0.99), label="confidence of the bound", shown="%")] = (
+        0.95
+    )
+
+
+USUAL_RULE: Final = DecisionRule()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LimitVerdict:
+    """A measured string against a limit. Speeds in m/s and energies in J at the limit's measuring point.
+
+    Parameters
+    ----------
+    state
+        What the string says.
+    limit
+        The limit.
+    limit_energy, limit_speed
+        Its energy for this ball, and the speed that this ball then has.
+    measuring_distance
+        Where the comparison is made, in m from the muzzle.
+    ball_mass
+        In kg.
+    fire_mode
+        Selector position; None if not said.
+    count
+        Shots that count.
+    mean_speed, mean_energy
+        First number: the middle of the string. It never decides that a gun is under.
+    tolerance_speed, tolerance_energy
+        Second number: bound under which the stated share of all shots lies, with the stated confidence, instrument
+        included; None for a single shot.
+    chance_next_exceeds
+        Third number: chance that the next shot exceeds the limit; None for a single shot.
+    acceptance_energy
+        Energy of the fastest mean, with the same scatter, at which that chance would just be accepted; None for a
+        single shot.
+    guard_band
+        Limit less `acceptance_energy`; None for a single shot.
+    shots_over
+        Shots of the string that exceeded the limit.
+    common_uncertainty
+        Standard uncertainty that shifts all speeds alike: instrument, way to the measuring point, ball mass.
+    rule
+        How sure one must be.
+    notes
+        Sentences that must stand beside the verdict.
+    """
+
+    state: MeasuredState
+    limit: EnergyLimit
+    limit_energy: float
+    limit_speed: float
+    measuring_distance: float
+    ball_mass: float
+    fire_mode: FireMode | None
+    count: int
+    mean_speed: float
+    mean_energy: float
+    tolerance_speed: float | None
+    tolerance_energy: float | None
+    chance_next_exceeds: float | None
+    acceptance_energy: float | None
+    guard_band: float | None
+    shots_over: int
+    common_uncertainty: float
+    rule: DecisionRule
+    notes: tuple[str, ...]
+
+
+def limit_verdict(
+    speeds: Iterable[float],
+    *,
+    ball_mass: float,
+    limit: EnergyLimit | float,
+    distance: float | None = None,
+    chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    flight: BallFlight = AIR_AT_20_CELSIUS,
+    ball_mass_uncertainty: float = 0.0,
+    fire_mode: FireMode | None = None,
+    set_aside: Mapping[int, str] | None = None,
+    rule: DecisionRule = USUAL_RULE,
+) -> LimitVerdict:
+    """Hold a measured string against a limit.
+
+    Parameters
+    ----------
+    speeds
+        Readings above zero, in m/s, all with the same ball and on the same selector position.
+    ball_mass
+        In kg.
+    limit
+        The limit; a bare number is an energy in J whose measuring point was not said.
+    distance
+        From the muzzle to the middle between the screens, in m; None if not said, then the readings are taken to stand
+        at the limit's measuring point.
+    chronograph
+        Bias and uncertainty of the instrument; taken at its word unless given.
+    flight
+        Diameter of the ball, and the air.
+    ball_mass_uncertainty
+        Standard uncertainty of the mass in kg.
+    fire_mode
+        Selector position; None if not said. Semi and automatic are judged apart, a string each.
+    set_aside
+        Reason by place (from 0) for shots that are not to be counted.
+    rule
+        How sure one must be.
+
+    Returns
+    -------
+    LimitVerdict
+
+    Raises
+    ------
+    OutOfRange
+        Without a reading, for an impossible one, or an impossible mass, distance or limit.
+    OutsideValidity
+        If the ball is too fast for the drag law.
+
+    Notes
+    -----
+    Over: a shot exceeds the limit (as one does whenever the mean does). Under: no shot exceeds it, the chance that the
+    next one does is accepted (the mean lies below the guard band), and the tolerance bound is under the limit. Close:
+    anything else. Unsaid: a single shot, not over.
+    The tolerance bound adds ``k·s`` and ``z·u`` straight, which errs to the safe side. A limit that does not say where
+    it is measured is held at the muzzle, where the ball is fastest.
+
+    References
+    ----------
+    jcgm_106, sections 7 and 8.3.2; nist_handbook, section 7.2.6.3.
+    """
+    check_ball_mass(ball_mass)
+    check(rule)
+    meant = limit if isinstance(limit, EnergyLimit) else EnergyLimit(name="limit without a measuring point", energy=float(limit))
+    point = meant.measuring_distance or 0.0
+    stood = point if distance is None else distance
+    check_distance(stood)
+    kept = keep(finite_numbers(speeds, field="speeds"), set_aside)
+    read = centre(tuple(value - chronograph.bias for value in kept.values))
+    moved = move_speeds(
+        np.array(read.values), ball_mass=ball_mass, start=stood, end=point, chronograph=chronograph, flight=flight
+    )
+    sample = centre(tuple(float(speed) for speed in moved))
+    relative = relative_uncertainty_at(
+        read.mean,
+        scatter=read.standard_deviation,
+        ratio=sample.mean / read.mean,
+        ball_mass=ball_mass,
+        chronograph=chronograph,
+        flight=flight,
+    )
+    # a heavier ball has more energy at the same speed: half its share counts like a share of speed
+    common = sample.mean * math.hypot(relative, 0.5 * ball_mass_uncertainty / ball_mass)
+    limit_speed = meant.speed_for(ball_mass, flight.ball_diameter)
+    chance, tolerance, acceptance = _three_numbers(sample, common, limit_speed, rule)
+    mean_speed_squared = sample.mean**2 + sample.sum_of_squares * sample.scale**2 / sample.count
+    shots_over = sum(speed > limit_speed for speed in sample.values)
+    limit_energy = meant.energy_for(flight.ball_diameter)
+
+    def energy(speed: float | None) -> float | None:
+        return None if speed is None else 0.5 * ball_mass * speed * abs(speed)
+
+    acceptance_energy = energy(acceptance)
+    return LimitVerdict(
+        state=_state(chance=chance, tolerance=tolerance, shots_over=shots_over, limit_speed=limit_speed, rule=rule),
+        limit=meant,
+        limit_energy=limit_energy,
+        limit_speed=limit_speed,
+        measuring_distance=point,
+        ball_mass=ball_mass,
+        fire_mode=fire_mode,
+        count=sample.count,
+        mean_speed=sample.mean,
+        mean_energy=0.5 * ball_mass * mean_speed_squared,
+        tolerance_speed=tolerance,
+        tolerance_energy=energy(tolerance),
+        chance_next_exceeds=chance,
+        acceptance_energy=acceptance_energy,
+        guard_band=None if acceptance_energy is None else limit_energy - acceptance_energy,
+        shots_over=shots_over,
+        common_uncertainty=common,
+        rule=rule,
+        notes=verdict_notes(sample, kept, limit=meant, distance=distance, chronograph=chronograph, fire_mode=fire_mode),
+    )
+
+
+def _three_numbers(
+    sample: Centred, common: float, limit_speed: float, rule: DecisionRule
+) -> tuple[float | None, float | None, float | None]:
+    """Chance that the next shot exceeds, tolerance bound, and the fastest acceptable mean, both in m/s."""
+    deviation = sample.standard_deviation
+    if deviation is None:
+        return None, None, None
+    shot = NextShot(mean=sample.mean, standard_deviation=deviation, count=sample.count, common_uncertainty=common)
+    factor = tolerance_factor(sample.count, content=rule.content, confidence=rule.confidence, sides=1)
+    bound = sample.mean + factor * deviation + normal_quantile(rule.confidence) * common
+    return shot.chance_above(limit_speed), bound, limit_speed - shot.offset(rule.accepted_chance)
+
+
+def _state(
+    *, chance: float | None, tolerance: float | None, shots_over: int, limit_speed: float, rule: DecisionRule
+) -> MeasuredState:
+    if shots_over > 0:
+        return MeasuredState.OVER
+    if chance is None or tolerance is None:
+        return MeasuredState.UNSAID
+    if chance <= rule.accepted_chance and tolerance <= limit_speed:
+        return MeasuredState.UNDER
+    return MeasuredState.CLOSE

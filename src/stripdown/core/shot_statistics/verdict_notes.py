@@ -1,0 +1,90 @@
+"""Sentences that must stand beside a verdict: what was not said, and what it does not cover."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.conditions import FireMode
+from stripdown.core.shot_statistics.drift import drift_test
+from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope
+from stripdown.core.shot_statistics.moments import Centred
+from stripdown.core.shot_statistics.set_aside import Kept
+from stripdown.core.shot_statistics.two_heaps import two_heaps_test
+
+_LEVEL: Final = 0.01  # false alarms of each look
+_AUTOMATIC: Final = (LimitScope.AUTOMATIC_FIRE, LimitScope.AUTOMATIC_GUN)
+
+
+def verdict_notes(
+    sample: Centred,
+    kept: Kept,
+    *,
+    limit: EnergyLimit,
+    distance: float | None,
+    chronograph: Chronograph,
+    fire_mode: FireMode | None,
+) -> tuple[str, ...]:
+    """Sentences that must stand beside a verdict.
+
+    Parameters
+    ----------
+    sample
+        Speeds at the limit's measuring point.
+    kept
+        Which shots count.
+    limit
+        The limit.
+    distance
+        Of the chronograph in m; None if not said.
+    chronograph
+        The instrument.
+    fire_mode
+        Selector position; None if not said.
+
+    Returns
+    -------
+    tuple of str
+        One sentence or two each.
+    """
+    return (
+        *_of_the_string(sample, kept),
+        *_of_the_limit(limit, fire_mode),
+        *_of_the_instrument(distance, chronograph),
+    )
+
+
+def _of_the_string(sample: Centred, kept: Kept) -> Iterator[str]:
+    if sample.count == 1:
+        yield "One shot shows no scatter: whether the next one exceeds the limit cannot be said."
+    if sample.count > 1 and sample.is_constant:
+        yield "All readings are equal: the scatter of the gun is hidden in the chronograph's steps. Give its resolution."
+    drift, heaps = drift_test(sample, level=_LEVEL), two_heaps_test(sample, level=_LEVEL)
+    if drift is not None and drift.has_drift:
+        yield "The shots drift along the string: the chance for the next shot holds for steady guns only. Fire until it is steady."
+    elif heaps is not None and heaps.has_two_heaps:
+        yield "The shots fall into two heaps: the chance for the next shot holds for one heap only. Find the cause first."
+    if kept.set_aside:
+        yield f"{len(kept.set_aside)} of {len(kept.set_aside) + len(kept.values)} shots were set aside and are not judged."
+
+
+def _of_the_limit(limit: EnergyLimit, fire_mode: FireMode | None) -> Iterator[str]:
+    if limit.applies(fire_mode=fire_mode, can_fire_automatic=None) is False:
+        yield f"The limit is for {limit.scope.value}, not for this string."
+    elif limit.scope in _AUTOMATIC and fire_mode is not FireMode.AUTOMATIC:
+        yield f"The limit is for {limit.scope.value}: fire a string on automatic too."
+    if limit.measuring_distance is None:
+        yield "The limit does not say where it is measured: it is held at the muzzle, where the ball is fastest."
+    if limit.is_law and not limit.was_read:
+        yield "The limit is quoted from a secondary source; the law itself was not read."
+
+
+def _of_the_instrument(distance: float | None, chronograph: Chronograph) -> Iterator[str]:
+    if distance is None:
+        yield (
+            "The distance of the chronograph was not said: the readings are taken to stand at the limit's measuring point. "
+            "Each metre farther from the muzzle hides about 8 % of the energy of a 0.20 g ball, and more of a lighter one."
+        )
+    if chronograph == TAKEN_AT_ITS_WORD:
+        yield "The chronograph is taken at its word: no uncertainty of the instrument was given."
