@@ -22,11 +22,11 @@ class Difference:
     Parameters
     ----------
     difference
-        Mean after minus mean before.
+        Mean after minus mean before, in m/s or J.
     interval
-        Confidence interval of the difference.
+        Confidence interval of the difference, same unit.
     standard_uncertainty
-        Of the difference.
+        Of the difference, same unit.
     statistic
         Difference over its standard uncertainty; None when nothing scatters.
     degrees_of_freedom
@@ -112,7 +112,7 @@ def compare_strings(
         Standard uncertainty in m/s of what setting up the chronograph anew changes, once per string. A bias that is
         the same on both days cancels and is not counted.
     confidence
-        Of the intervals, between 0 and 1.
+        Share of such intervals that hold the true value, between 0 and 1.
 
     Returns
     -------

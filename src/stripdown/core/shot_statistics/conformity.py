@@ -17,9 +17,9 @@ def probability_of_conformity(
     Parameters
     ----------
     value
-        Best estimate of the measurand.
+        Best estimate of the measurand; any unit, a pure number here.
     standard_uncertainty
-        Same unit, zero or more.
+        Standard uncertainty in the same unit, zero or more.
     lower, upper
         Limits, same unit; None for no limit on that side, but not both.
 
@@ -79,9 +79,9 @@ def guard_band(standard_uncertainty: float, *, false_acceptance: float) -> float
     Parameters
     ----------
     standard_uncertainty
-        Of the measured value, zero or more.
+        Of the measured value, in its unit: a number, zero or more.
     false_acceptance
-        Greatest chance that a true value beyond the limit is accepted, for a value on the edge of the band, between
+        Greatest probability that a true value beyond the limit is accepted, for a value on the edge of the band, between
         0 and 1.
 
     Returns

@@ -11,18 +11,18 @@ from stripdown.core.shot_statistics.moments import Centred, centre
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EnergyOfString:
-    """Energy of the shots of a string, in J.
+    """Energy of the shots of a string.
 
     Parameters
     ----------
     mean
-        Mean energy.
+        Mean energy in J.
     standard_deviation
-        From shot to shot; None for a single shot.
+        From shot to shot, in J; None for a single shot.
     standard_uncertainty
-        Of the mean: scatter, instrument and ball mass; None for a single shot.
+        Of the mean, in J: scatter, instrument and ball mass; None for a single shot.
     interval
-        Confidence interval of the mean; None for a single shot.
+        Confidence interval of the mean in J; None for a single shot.
     """
 
     mean: float
@@ -47,7 +47,7 @@ def energy_of_string(
     common_uncertainty
         Standard uncertainty that shifts all speeds alike, in m/s.
     confidence
-        Of the interval, between 0 and 1.
+        Of the interval: a share, between 0 and 1.
 
     Returns
     -------

@@ -42,7 +42,7 @@ def first_shot_test(values: tuple[float, ...], *, level: float) -> FirstShotTest
     Parameters
     ----------
     values
-        Readings in the order in which they were fired, the first after a rest.
+        Readings in m/s in the order in which they were fired, the first after a rest.
     level
         False-alarm rate, between 0 and 1.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import enum
 import math
-from dataclasses import dataclass
+from typing import Annotated
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.core.shot_statistics.reading import check_ball_mass, relative_uncertainty_at
 from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule
 from stripdown.errors import OutOfRange
+from stripdown.quantities import Q, parameters
 
 
 class PredictedState(enum.Enum):
@@ -25,42 +26,20 @@ class PredictedState(enum.Enum):
     EXPECTED_OVER = "expected over the limit"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@parameters
 class LimitForecast:
-    """A predicted speed against a limit. Speeds in m/s and energies in J at the limit's measuring point.
-
-    Parameters
-    ----------
-    state
-        What the prediction suggests.
-    limit
-        The limit.
-    limit_energy, limit_speed
-        Its energy for this ball, and the speed that this ball then has.
-    measuring_distance
-        Where the comparison is made, in m from the muzzle.
-    ball_mass
-        In kg.
-    speed, energy
-        Predicted mean.
-    energy_standard_uncertainty
-        Of one shot: prediction and scatter.
-    chance_exceeds
-        Chance that a shot exceeds the limit, as far as the prediction can be trusted.
-    notes
-        Sentences that must stand beside the forecast.
-    """
+    """A predicted speed against a limit, at the limit's measuring point."""
 
     state: PredictedState
     limit: EnergyLimit
-    limit_energy: float
-    limit_speed: float
-    measuring_distance: float
-    ball_mass: float
-    speed: float
-    energy: float
-    energy_standard_uncertainty: float
-    chance_exceeds: float
+    ball_mass: Annotated[float, Q("kg", label="mass of the ball", shown="g")]
+    measuring_distance: Annotated[float, Q("m", label="measuring point, from the muzzle")]
+    limit_energy: Annotated[float, Q("J", label="limit for this ball")]
+    limit_speed: Annotated[float, Q("m/s", label="limit for this ball, as a speed")]
+    speed: Annotated[float, Q("m/s", label="predicted mean speed")]
+    energy: Annotated[float, Q("J", label="predicted mean energy")]
+    energy_standard_uncertainty: Annotated[float, Q("J", label="standard uncertainty of one shot: prediction and scatter")]
+    chance_exceeds: Annotated[float, Q("1", label="chance that a shot exceeds, if the prediction holds", shown="%")]
     notes: tuple[str, ...]
 
 

@@ -30,7 +30,7 @@ def mean_interval(sample: Centred, *, confidence: float, common_uncertainty: flo
     sample
         The readings.
     confidence
-        Between 0 and 1.
+        Share of such intervals that hold what they are for, between 0 and 1.
     common_uncertainty
         Standard uncertainty of what shifts all readings alike, same unit.
 
@@ -64,7 +64,7 @@ def standard_deviation_interval(sample: Centred, *, confidence: float) -> Interv
     sample
         The readings.
     confidence
-        Between 0 and 1.
+        Share of such intervals that hold what they are for, between 0 and 1.
 
     Returns
     -------
@@ -94,7 +94,7 @@ def next_shot_interval(sample: Centred, *, confidence: float, common_uncertainty
     sample
         The readings.
     confidence
-        Between 0 and 1.
+        Share of such intervals that hold what they are for, between 0 and 1.
     common_uncertainty
         Standard uncertainty of what shifts all readings alike, same unit.
 

@@ -13,7 +13,7 @@ def check_share(field: str, value: float) -> None:
     field
         Name of the argument.
     value
-        Its value.
+        Its value, a pure number.
 
     Raises
     ------

@@ -62,7 +62,7 @@ def finite_numbers(values: Iterable[float], *, field: str, at_least: int = 1) ->
     Parameters
     ----------
     values
-        List, tuple, array or any other sequence of numbers.
+        List, tuple, array or any other sequence of numbers, any unit.
     field
         What they are, for the message.
     at_least
@@ -144,7 +144,7 @@ def lag_one_autocorrelation(sample: Centred) -> float | None:
     Returns
     -------
     float or None
-        Sum of products of neighbouring deviations over the sum of squared deviations; None for fewer than two
+        Pure number: sum of products of neighbouring deviations over the sum of squared deviations; None for fewer than two
         numbers, or when all are equal.
 
     References
@@ -169,6 +169,7 @@ def median(values: tuple[float, ...]) -> float:
     Returns
     -------
     float
+        In the unit of the numbers.
     """
     ordered = sorted(values)
     half = len(ordered) // 2

@@ -31,7 +31,7 @@ class NextShot:
     Parameters
     ----------
     mean
-        Mean of the string.
+        Mean of the string, any unit: a number.
     standard_deviation
         Sample standard deviation of the string, same unit, zero or more.
     count
@@ -66,7 +66,7 @@ class NextShot:
         Returns
         -------
         float
-            Between 0 and 1; with no scatter and no uncertainty at all it is 0 or 1, and 0.5 on the threshold.
+            Probability, 0 to 1; with no scatter and no uncertainty at all it is 0 or 1, and 0.5 on the threshold.
         """
         return _chance_above(threshold - self.mean, self.spread, self.count - 1, self.common_uncertainty)
 
@@ -76,7 +76,7 @@ class NextShot:
         Parameters
         ----------
         chance_above
-            Between 0 and 1.
+            Probability, between 0 and 1.
 
         Returns
         -------

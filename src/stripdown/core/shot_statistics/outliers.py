@@ -38,7 +38,7 @@ class GrubbsTest:
     index
         Place of that reading, counted from 0; None when all readings are equal.
     value
-        That reading; None when all readings are equal.
+        That reading, in the unit of the others; None when all readings are equal.
     level
         False-alarm rate for a sound string.
     """
@@ -61,9 +61,9 @@ def grubbs(values: Iterable[float], *, level: float = 0.05, sides: int = 2, end:
     Parameters
     ----------
     values
-        Three finite numbers or more.
+        Three finite numbers or more, all in the same unit.
     level
-        Chance of naming an outlier in a sound string, between 0 and 1.
+        Chance of naming an outlier in a sound string, a number between 0 and 1.
     sides
         2 looks at both ends, 1 only at `end`.
     end
@@ -109,11 +109,11 @@ class Outlier:
     index
         Its place in the string, counted from 0.
     value
-        The reading.
+        The reading, in the unit of the others.
     statistic
         Its distance from the mean of what was left, in standard deviations of what was left.
     critical
-        Distance that it had to exceed.
+        Number of standard deviations that it had to exceed.
     """
 
     index: int
@@ -128,7 +128,7 @@ def name_outliers(values: tuple[float, ...], *, level: float = 0.05) -> tuple[Ou
     Parameters
     ----------
     values
-        Finite numbers.
+        Finite numbers, any unit.
     level
         Chance of naming one in a sound string, between 0 and 1; further candidates add a tenth of it each.
 

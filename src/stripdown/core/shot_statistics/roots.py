@@ -13,14 +13,14 @@ def rising_root(function: Callable[[float], float], low: float, high: float) -> 
     Parameters
     ----------
     function
-        Rises from below zero at `low` to above zero at `high`; it may be flat elsewhere.
+        Of one number, a number: below zero at `low`, above zero at `high`, rising or flat between.
     low, high
-        Ends of the interval to search.
+        Ends of the interval to search, numbers of any unit.
 
     Returns
     -------
     float
-        The crossing, to the last bit or nearly so; an end of the interval if there is no crossing inside.
+        The crossing, in the unit of the ends, to the last bit or nearly so; an end of the interval if there is no crossing inside.
     """
     for _ in range(_HALVINGS):
         middle = 0.5 * (low + high)

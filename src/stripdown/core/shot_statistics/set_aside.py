@@ -17,7 +17,7 @@ class SetAside:
     index
         Its place in the string, counted from 0.
     value
-        Its reading.
+        Its reading, in m/s.
     reason
         Why, in the technician's words.
     """
@@ -52,7 +52,7 @@ def keep(values: tuple[float, ...], reasons: Mapping[int, str] | None) -> Kept:
     Parameters
     ----------
     values
-        All readings.
+        All readings, any numbers in the same unit.
     reasons
         Reason by place, counted from 0.
 

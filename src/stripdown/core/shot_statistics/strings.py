@@ -34,7 +34,7 @@ SYMPTOM_LEVEL: Final = 0.01  # false alarms of each look for drift, heaps, low f
 class StringStatistics:
     """One string, reduced. Speeds in m/s with the chronograph's bias taken off; None where too few shots say nothing."""
 
-    readings: tuple[float, ...]
+    readings: Annotated[tuple[float, ...], Q("m/s", label="readings")]
     ball_mass: Annotated[float | None, Q("kg", label="mass of the ball", shown="g")]
     confidence: Annotated[float, Q("1", label="confidence of the intervals", shown="%")]
     count: Annotated[int, Q("1", label="shots counted")]
@@ -112,7 +112,7 @@ def analyse_string(
     set_aside
         Reason by place (from 0) for shots that are not to be counted.
     confidence
-        Of all intervals, and content of the tolerance interval, between 0 and 1.
+        Of all intervals, and share of shots in the tolerance interval, between 0 and 1.
 
     Returns
     -------

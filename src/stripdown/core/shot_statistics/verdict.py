@@ -5,7 +5,6 @@ from __future__ import annotations
 import enum
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Annotated, Final
 
 import numpy as np
@@ -51,65 +50,35 @@ class DecisionRule:
 USUAL_RULE: Final = DecisionRule()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@parameters
 class LimitVerdict:
-    """A measured string against a limit. Speeds in m/s and energies in J at the limit's measuring point.
+    """A measured string against a limit, at the limit's measuring point; None where a single shot says nothing.
 
-    Parameters
-    ----------
-    state
-        What the string says.
-    limit
-        The limit.
-    limit_energy, limit_speed
-        Its energy for this ball, and the speed that this ball then has.
-    measuring_distance
-        Where the comparison is made, in m from the muzzle.
-    ball_mass
-        In kg.
-    fire_mode
-        Selector position; None if not said.
-    count
-        Shots that count.
-    mean_speed, mean_energy
-        First number: the middle of the string. It never decides that a gun is under.
-    tolerance_speed, tolerance_energy
-        Second number: bound under which the stated share of all shots lies, with the stated confidence, instrument
-        included; None for a single shot.
-    chance_next_exceeds
-        Third number: chance that the next shot exceeds the limit; None for a single shot.
-    acceptance_energy
-        Energy of the fastest mean, with the same scatter, at which that chance would just be accepted; None for a
-        single shot.
-    guard_band
-        Limit less `acceptance_energy`; None for a single shot.
-    shots_over
-        Shots of the string that exceeded the limit.
-    common_uncertainty
-        Standard uncertainty that shifts all speeds alike: instrument, way to the measuring point, ball mass.
-    rule
-        How sure one must be.
-    notes
-        Sentences that must stand beside the verdict.
+    Three numbers under three names. The mean is the middle of the string: it never decides that a gun is under. The
+    tolerance bound has the stated share of all shots under it, with the stated confidence, instrument included. The
+    chance is that of the next shot. The guard band is the limit less the energy of the fastest mean at which, with
+    the same scatter, that chance would just be accepted.
     """
 
     state: MeasuredState
     limit: EnergyLimit
-    limit_energy: float
-    limit_speed: float
-    measuring_distance: float
-    ball_mass: float
+    ball_mass: Annotated[float, Q("kg", label="mass of the ball", shown="g")]
     fire_mode: FireMode | None
-    count: int
-    mean_speed: float
-    mean_energy: float
-    tolerance_speed: float | None
-    tolerance_energy: float | None
-    chance_next_exceeds: float | None
-    acceptance_energy: float | None
-    guard_band: float | None
-    shots_over: int
-    common_uncertainty: float
+    measuring_distance: Annotated[float, Q("m", label="measuring point, from the muzzle")]
+    limit_energy: Annotated[float, Q("J", label="limit for this ball")]
+    limit_speed: Annotated[float, Q("m/s", label="limit for this ball, as a speed")]
+    count: Annotated[int, Q("1", label="shots counted")]
+    shots_over: Annotated[int, Q("1", label="shots over the limit")]
+    mean_speed: Annotated[float, Q("m/s", label="mean speed")]
+    mean_energy: Annotated[float, Q("J", label="mean energy")]
+    tolerance_speed: Annotated[float | None, Q("m/s", label="tolerance bound, as a speed")]
+    tolerance_energy: Annotated[float | None, Q("J", label="tolerance bound")]
+    chance_next_exceeds: Annotated[float | None, Q("1", label="chance that the next shot exceeds", shown="%")]
+    acceptance_energy: Annotated[float | None, Q("J", label="highest mean that is still under")]
+    guard_band: Annotated[float | None, Q("J", label="guard band")]
+    common_uncertainty: Annotated[
+        float, Q("m/s", label="standard uncertainty alike for all shots: instrument, way to the measuring point, ball mass")
+    ]
     rule: DecisionRule
     notes: tuple[str, ...]
 

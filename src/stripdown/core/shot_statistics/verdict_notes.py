@@ -62,7 +62,7 @@ def _of_the_string(sample: Centred, kept: Kept) -> Iterator[str]:
         yield "All readings are equal: the scatter of the gun is hidden in the chronograph's steps. Give its resolution."
     drift, heaps = drift_test(sample, level=_LEVEL), two_heaps_test(sample, level=_LEVEL)
     if drift is not None and drift.has_drift:
-        yield "The shots drift along the string: the chance for the next shot holds for steady guns only. Fire until it is steady."
+        yield "The shots drift along the string: the chance for the next shot holds for a steady gun. Fire until it is steady."
     elif heaps is not None and heaps.has_two_heaps:
         yield "The shots fall into two heaps: the chance for the next shot holds for one heap only. Find the cause first."
     if kept.set_aside:
