@@ -45,7 +45,7 @@ class TomlLines:
     inline: frozenset[Path]
 
     def line(self, path: Path) -> int | None:
-        """Line of a key, or of its table, or of the nearest table around it.
+        """Line of a key or table; else of the first thing inside it; else of the nearest table around it.
 
         Parameters
         ----------
@@ -55,14 +55,12 @@ class TomlLines:
         Returns
         -------
         int or None
-            None if nothing around it has a line.
+            None if nothing in or around it has a line.
         """
-        for end in range(len(path), 0, -1):
-            here = path[:end]
-            found = self.keys.get(here) or self.tables.get(here) or self.tables.get((*here, 0))
-            if found is not None:
-                return found
-        return None
+        lines = {**self.tables, **self.keys}
+        inside = [line for here, line in lines.items() if here[: len(path)] == path]
+        around = [lines[path[:end]] for end in range(len(path) - 1, 0, -1) if path[:end] in lines]
+        return lines.get(path) or min(inside, default=None) or next(iter(around), None)
 
 
 def find_lines(text: str) -> TomlLines:
