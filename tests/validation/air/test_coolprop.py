@@ -166,3 +166,16 @@ def test_lemmon_prandtl_number(published: Published, temperature: float) -> None
         expected=coolprop.PropsSI("PRANDTL", "T", temperature, "P", ATMOSPHERE, "Air"),
         unit="1",
     )
+
+
+@pytest.mark.source("coolprop", "HAPropsSI, viscosity of humid air", rtol=0.015, because="Sutherland's law is for dry air")
+@pytest.mark.parametrize(("celsius", "humidity"), [(0.0, 1.0), (20.0, 0.5), (25.0, 1.0)])
+def test_coolprop_moist_viscosity(published: Published, celsius: float, humidity: float) -> None:
+    """Up to 25 °C the viscosity of dry air serves for moist air too."""
+    temperature = celsius + 273.15
+    published(
+        f"viscosity at {celsius:g} °C, {humidity:.0%} humidity",
+        found=sutherland_viscosity(temperature),
+        expected=coolprop.HAPropsSI("mu", "T", temperature, "P", ATMOSPHERE, "R", humidity),
+        unit="Pa s",
+    )

@@ -1,6 +1,6 @@
 """Viscosity and thermal conductivity of air from temperature, cheap enough for a kernel.
 
-Both are laws of dry air near atmospheric density; moisture changes the viscosity by less than 1 % below 30 °C.
+Both are laws of dry air near atmospheric density; moisture changes the viscosity by less than 1 % up to 25 °C.
 """
 
 from __future__ import annotations

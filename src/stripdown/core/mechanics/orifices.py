@@ -62,7 +62,7 @@ def mass_flow_rate(
     Notes
     -----
     Ideal gas, ratio of heat capacities 1.4, gas constant 287.05 J/(kg K), air at rest upstream. Against the reference equation of
-    state the choked flow is within 0.5 % up to 10 bar and 600 K.
+    state the choked flow is within 0.5 % up to 10 bar and 550 K.
 
     References
     ----------

@@ -41,7 +41,7 @@ class PressureDecayLeak:
     notes: tuple[str, ...]
 
 
-def pressure_decay_leak(  # noqa: PLR0913  (two readings of two quantities, each named)
+def pressure_decay_leak(
     *,
     volume: float,
     pressure_start: float,
