@@ -20,7 +20,7 @@ def rising_root(function: Callable[[float], float], low: float, high: float) -> 
     Returns
     -------
     float
-        The crossing, in the unit of the ends, to the last bit or nearly so; an end of the interval if there is no crossing inside.
+        The crossing, in the unit of the ends, to the last bit or nearly; an end if there is no crossing inside.
     """
     for _ in range(_HALVINGS):
         middle = 0.5 * (low + high)
