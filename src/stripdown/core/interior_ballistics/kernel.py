@@ -89,7 +89,7 @@ MODE = np.dtype(
         ("hop", np.int64),
         ("direction", np.float64),  # of the ball: +1 to the muzzle
         ("slip", np.float64),  # sign of the slip under the mound
-        ("edge_side", np.float64, (6,)),  # +1 while the seal is short of the edge
+        ("edge_side", np.float64, (6,)),  # +1 while the seal is short of the edge, -1 beyond, 0 without a port
         ("slam_loss", np.float64),
         ("blast", np.float64),
         ("landings", np.int64),
@@ -431,6 +431,14 @@ def start(c, mode, s, held, with_ball, piston_start_speed):  # type: ignore[no-u
     s[BARREL_MASS] = density * barrel_volume(c, s[BALL_TRAVEL])
     s[CYLINDER_ENERGY] = s[CYLINDER_MASS] * c.heat_capacity_volume * c.wall_temperature
     s[BARREL_ENERGY] = s[BARREL_MASS] * c.heat_capacity_volume * c.wall_temperature
-    edges = (c.port_1.start, c.port_1.end, c.port_2.start, c.port_2.end, c.port_3.start, c.port_3.end)
-    for i in range(6):
-        mode.edge_side[i] = 1.0 if edges[i] > 0.0 else -1.0
+    _set_edges(c.port_1, mode, 0)
+    _set_edges(c.port_2, mode, 2)
+    _set_edges(c.port_3, mode, 4)
+
+
+@compiled
+def _set_edges(port, mode, at):  # type: ignore[no-untyped-def]
+    """Both edges ahead of the drawn seal, a start at the seal already reached; a port that is not there has no edges."""
+    present = port.conductance_per_length > 0.0
+    mode.edge_side[at] = 0.0 if not present else (1.0 if port.start > 0.0 else -1.0)
+    mode.edge_side[at + 1] = 0.0 if not present else (1.0 if port.end > 0.0 else -1.0)

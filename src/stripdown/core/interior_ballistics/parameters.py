@@ -163,7 +163,7 @@ class ShotLaws:
             "m/s",
             low=1e-4,
             high=1,
-            usual=(0.01, 0.05),
+            usual=(0.02, 0.1),
             label="speed below which the ring's friction fades",
             explain="Rounds the corner where friction changes sign.",
         ),

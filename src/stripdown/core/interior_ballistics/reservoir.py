@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from stripdown.core.constants import AIR_GAS_CONSTANT
 from stripdown.core.interior_ballistics.parameters import Ambient, FlowLaw, HeatLaw, ShotLaws, ShotParameters
 from stripdown.core.interior_ballistics.result import Shot
 from stripdown.core.interior_ballistics.simulate import run_one, settings_row
@@ -16,7 +17,6 @@ from stripdown.core.parts.piston import Piston
 from stripdown.core.parts.spring import Spring
 from stripdown.errors import OutOfRange
 
-_DRY_AIR_GAS_CONSTANT = 287.05
 _NO_SLOT = PortSlot(start=0.0, length=0.0, width=0.0, count=0)
 _MILLIMETRE = 1e-3
 _GAS_INERTIA = 1.0 / 3.0
@@ -172,7 +172,7 @@ def simulate_reservoir_launch(
             temperature=reservoir_temperature,
             pressure=pressure_ahead,
             wall_temperature=reservoir_temperature,
-            gas_constant=_DRY_AIR_GAS_CONSTANT,
+            gas_constant=AIR_GAS_CONSTANT,
             heat_capacity_ratio=1.4,
         ),
         laws=ShotLaws(

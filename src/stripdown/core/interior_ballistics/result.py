@@ -126,7 +126,7 @@ class SolverCounts:
     steps
         Accepted steps, those cut at events included.
     rejected
-        Steps thrown away, and trial steps made to find an event.
+        Steps thrown away because their error was too large.
     evaluations
         Evaluations of the rates, those for the Jacobian included.
     """

@@ -157,8 +157,12 @@ for _column, _rows in (
 
 
 @compiled
-def _settle(c, mode, work, settings, p):  # type: ignore[no-untyped-def]
-    """Fill the workspace for one shot: start state, scales, sparsity, limits."""
+def begin_shot(p, c, mode, work, settings):  # type: ignore[no-untyped-def]
+    """Work out the constants and fill mode and workspace for one shot: start state, scales, sparsity, limits."""
+    prepare(p, c)
+    c.one_volume = settings.one_volume
+    if settings.one_volume != 0:
+        c.nozzle.conductance = 0.0
     start(c, mode, work.state, settings.piston_held != 0, settings.with_ball != 0, p.piston_start_speed)
     if settings.piston_held != 0:
         _fill_reservoir(c, work.state, settings)
@@ -315,11 +319,7 @@ def run_shot(p, c, mode, work, settings, summary, trace, happened, forces):  # t
 
     A trace of length 0 records nothing; one that is too short ends the shot with the code for too many steps.
     """
-    prepare(p, c)
-    c.one_volume = settings.one_volume
-    if settings.one_volume != 0:
-        c.nozzle.conductance = 0.0
-    _settle(c, mode, work, settings, p)
+    begin_shot(p, c, mode, work, settings)
     _open_summary(c, work.state, summary)
     recorded = 0
     events = 0

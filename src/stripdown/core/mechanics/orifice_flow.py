@@ -32,10 +32,10 @@ def choked_conductance(effective_area: float, gas_constant: float, heat_capacity
 
     References
     ----------
-    Any text on compressible flow; checked against fox_mcdonald, example 12.2.
+    fox_mcdonald, example 12.2.
     """
     exponent = 0.5 * (heat_capacity_ratio + 1.0) / (heat_capacity_ratio - 1.0)
-    return effective_area * math.sqrt(heat_capacity_ratio / gas_constant) * (2.0 / (heat_capacity_ratio + 1.0)) ** exponent
+    return float(effective_area * math.sqrt(heat_capacity_ratio / gas_constant) * (2.0 / (heat_capacity_ratio + 1.0)) ** exponent)
 
 
 @compiled
@@ -52,7 +52,7 @@ def critical_pressure_ratio(heat_capacity_ratio: float) -> float:
     float
         Downstream over upstream pressure.
     """
-    return (2.0 / (heat_capacity_ratio + 1.0)) ** (heat_capacity_ratio / (heat_capacity_ratio - 1.0))
+    return float((2.0 / (heat_capacity_ratio + 1.0)) ** (heat_capacity_ratio / (heat_capacity_ratio - 1.0)))
 
 
 @compiled
@@ -73,7 +73,7 @@ def flow_shape_iso6358(pressure_ratio: float, critical_ratio: float) -> float:
 
     References
     ----------
-    iso_6358, with the ellipse after Sanville.
+    iso_6358_1, subsonic and choked flow.
     """
     if pressure_ratio <= critical_ratio:
         return 1.0
@@ -104,7 +104,7 @@ def flow_shape_isentropic(pressure_ratio: float, heat_capacity_ratio: float) -> 
     ideal = math.sqrt(max(2.0 * inverse / (1.0 - inverse) * bracket, 0.0))
     # The same bracket at the critical ratio, so that the shape reaches exactly one there.
     choked = (2.0 / (heat_capacity_ratio + 1.0)) ** (0.5 * (heat_capacity_ratio + 1.0) / (heat_capacity_ratio - 1.0))
-    return ideal / choked
+    return float(ideal / choked)
 
 
 @compiled
