@@ -8,15 +8,12 @@ import altair as alt
 
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
-from stripdown.charts.wording import speed
-from stripdown.core.interior_ballistics.parameters import ShotParameters
-from stripdown.quantities import leaves
-from stripdown.units import display_unit, from_si, show_number, unit_named
+from stripdown.charts.wording import part, speed, toleranced
+from stripdown.units import from_si, unit_named
 
 if TYPE_CHECKING:
     from stripdown.studies.sensitivity import Sensitivity, SensitivityRow
 
-_QUANTITIES = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
 _UPPER, _LOWER = "at the upper end of its tolerance", "at the lower end"
 _LEFT: Literal["left"] = "left"
 _RIGHT: Literal["right"] = "right"
@@ -46,7 +43,7 @@ def speed_sensitivity(sensitivity: Sensitivity, *, name: str, speed_unit: str, t
     -------
     altair.LayerChart
     """
-    strongest = sorted(sensitivity.rows, key=_strength, reverse=True)[:most]
+    strongest = sensitivity.rows[:most]
     words = [_words(row) for row in strongest]
     bars = [bar for row in strongest for bar in _bars(row, speed_unit)]
     row_axis = alt.Y("row:N", sort=None, axis=None, scale=alt.Scale(padding=0))
@@ -105,16 +102,8 @@ def _bar_layers(bars: list[dict[str, Any]], row_axis: alt.Y, speed_unit: str, th
     return [base.mark_bar(strokeWidth=1).encode(color=colour, stroke=colour, fillOpacity=pale), *numbers]
 
 
-def _strength(row: SensitivityRow) -> float:
-    return max(abs(row.speed_change_up), abs(row.speed_change_down))
-
-
 def _words(row: SensitivityRow) -> dict[str, str]:
-    quantity = _QUANTITIES[row.path]
-    unit = display_unit(quantity)
-    value = show_number(float(f"{from_si(row.value, unit.name):.4g}"))
-    step = show_number(float(f"{from_si(row.step, unit.name, difference=True):.2g}"))
-    return {"row": row.path, "part": row.label, "value": f"{value} ± {step} {unit.shown}".rstrip()}
+    return {"row": row.path, "part": part(row.path, row.label), "value": toleranced(row.value, row.step, row.quantity)}
 
 
 def _bars(row: SensitivityRow, speed_unit: str) -> list[dict[str, Any]]:
@@ -122,7 +111,7 @@ def _bars(row: SensitivityRow, speed_unit: str) -> list[dict[str, Any]]:
     return [
         {
             "row": row.path,
-            "part": row.label,
+            "part": part(row.path, row.label),
             "end": end,
             "change": round(from_si(change, speed_unit), 4),
             "assumed": row.is_assumed,

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from stripdown.units import from_si, unit_named
+import re
+
+from stripdown.quantities import Q
+from stripdown.units import display_unit, from_si, show_number, unit_named
 
 _HALF_A_HUNDREDTH = 0.005
 _SPEED_DECIMALS = {"m/s": 1, "ft/s": 0}
@@ -23,7 +26,7 @@ def joules(energy: float) -> str:
     """
     if 0 < abs(energy) < _HALF_A_HUNDREDTH:
         return "<0.01 J"
-    return f"{_minus(f'{energy:.2f}')} J"
+    return f"{minus(f'{energy:.2f}')} J"
 
 
 def joules_gained(energy: float) -> str:
@@ -39,7 +42,7 @@ def joules_gained(energy: float) -> str:
     str
         Such as ``"+0.12 J"``; ``"0"`` when it rounds to nothing.
     """
-    return "0" if abs(energy) < _HALF_A_HUNDREDTH else f"{_minus(f'{energy:+.2f}')} J"
+    return "0" if abs(energy) < _HALF_A_HUNDREDTH else f"{minus(f'{energy:+.2f}')} J"
 
 
 def per_cent(share: float | None) -> str:
@@ -57,7 +60,7 @@ def per_cent(share: float | None) -> str:
     """
     if share is None:
         return ""
-    return "<1 %" if 0 < abs(share) < _HALF_A_HUNDREDTH else f"{_minus(f'{share * 100:.0f}')} %"
+    return "<1 %" if 0 < abs(share) < _HALF_A_HUNDREDTH else f"{minus(f'{share * 100:.0f}')} %"
 
 
 def grams(mass: float) -> str:
@@ -92,7 +95,25 @@ def speed(value: float, unit: str) -> str:
     str
         Such as ``"98.4 m/s"`` or ``"323 ft/s"``.
     """
-    return f"{_minus(f'{from_si(value, unit):.{speed_decimals(unit)}f}')} {unit_named(unit).shown}"
+    return f"{minus(f'{from_si(value, unit):.{speed_decimals(unit)}f}')} {unit_named(unit).shown}"
+
+
+def slow(value: float, unit: str) -> str:
+    """Write the speed of a piston, which is a few metres per second, to a tenth.
+
+    Parameters
+    ----------
+    value
+        In m/s.
+    unit
+        ``"m/s"`` or ``"ft/s"``.
+
+    Returns
+    -------
+    str
+        Such as ``"3.9 m/s"``.
+    """
+    return f"{minus(f'{from_si(value, unit):.1f}')} {unit_named(unit).shown}"
 
 
 def speed_decimals(unit: str) -> int:
@@ -110,5 +131,58 @@ def speed_decimals(unit: str) -> int:
     return _SPEED_DECIMALS.get(unit, 1)
 
 
-def _minus(number: str) -> str:
+def toleranced(value: float, step: float, quantity: Q) -> str:
+    """Write a value with its tolerance in one workshop unit.
+
+    Parameters
+    ----------
+    value
+        SI.
+    step
+        Tolerance, SI.
+    quantity
+        Declaration of both.
+
+    Returns
+    -------
+    str
+        Such as ``"52 ± 0.5 mm"``.
+    """
+    unit = display_unit(quantity)
+    middle = show_number(float(f"{from_si(value, unit.name):.4g}"))
+    width = show_number(float(f"{from_si(step, unit.name, difference=True):.2g}"))
+    return f"{middle} ± {width} {unit.shown}".rstrip()
+
+
+def part(path: str, label: str) -> str:
+    """Name a dimension so that those of several ports stay apart.
+
+    Parameters
+    ----------
+    path
+        Its dotted path.
+    label
+        The workshop's words for it.
+
+    Returns
+    -------
+    str
+        Such as ``"length of the port (port 2)"``.
+    """
+    ring = re.search(r"\bport_(\d)\b", path)
+    return f"{label} (port {ring[1]})" if ring else label
+
+
+def minus(number: str) -> str:
+    """Give a number the sign that is as wide as a plus.
+
+    Parameters
+    ----------
+    number
+        Number as text.
+
+    Returns
+    -------
+    str
+    """
     return number.replace("-", "−")

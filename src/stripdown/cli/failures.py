@@ -1,0 +1,56 @@
+"""What a failure prints, and with which exit code a command ends."""
+
+from __future__ import annotations
+
+from stripdown.errors import InputError, NumericalFailure, OutsideValidity, ProcedureError, RenderError, StripdownError
+
+INTERRUPTED = 130  # 128 and the number of SIGINT, as shells have it
+_UNKNOWN = 1
+_CODES: tuple[tuple[type[StripdownError], int], ...] = (
+    (InputError, 2),
+    (OutsideValidity, 3),
+    (NumericalFailure, 4),
+    (ProcedureError, 5),
+    (RenderError, 6),
+)
+
+
+def exit_code(failure: StripdownError) -> int:
+    """Exit code of a failure, one per sort.
+
+    Parameters
+    ----------
+    failure
+        What was raised.
+
+    Returns
+    -------
+    int
+        2 for something the person can put right, 3 beyond a model's range, 4 for a failed integration, 5 for an act that
+        is not allowed now, 6 for a picture that could not be drawn.
+    """
+    return next((code for sort, code in _CODES if isinstance(failure, sort)), _UNKNOWN)
+
+
+def complaint(failure: StripdownError) -> str:
+    """Say what went wrong, for the person at the bench.
+
+    Parameters
+    ----------
+    failure
+        What was raised.
+
+    Returns
+    -------
+    str
+        One paragraph; for a failed integration also what is needed to look into it.
+    """
+    if isinstance(failure, NumericalFailure):
+        return (
+            f"{failure} This is a fault of the program, not yours: please send in the gun's file with these figures: "
+            f"{failure.time:.6g} s after release, {failure.steps} steps, {failure.rejected} rejected, "
+            f"{failure.evaluations} evaluations, state {', '.join(f'{value:.6g}' for value in failure.state)}."
+        )
+    if isinstance(failure, OutsideValidity) and failure.reference:
+        return f"{failure} (range of the model: {failure.reference})"
+    return str(failure)

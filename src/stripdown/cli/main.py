@@ -1,0 +1,86 @@
+"""The command `stripdown`: what every command shares when something goes wrong."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+from typing import Any
+
+import click
+
+from stripdown import __version__
+from stripdown.cli.examples import ExampleGroup
+from stripdown.cli.failures import INTERRUPTED, complaint, exit_code
+from stripdown.cli.gun import gun
+from stripdown.cli.sensitivity import sensitivity
+from stripdown.cli.shot import shot
+from stripdown.cli.sweep import sweep
+from stripdown.errors import StripdownError
+
+_CLOSED_PIPE = 1
+
+
+class Commands(ExampleGroup):
+    """All commands, with one way to end: an exit code per sort of failure, and no traceback for a mistake at the bench."""
+
+    def main(self, args: Sequence[str] | None = None, prog_name: str | None = None, **settings: Any) -> Any:  # type: ignore[override]
+        """Run a command and leave with its exit code.
+
+        Parameters
+        ----------
+        args
+            Words of the command line; None takes them from the process.
+        prog_name
+            Name to show in messages.
+        settings
+            As click has them; ``standalone_mode=False`` returns and raises instead.
+
+        Returns
+        -------
+        object
+            What the command returned, if `standalone_mode` is False.
+        """
+        if not settings.pop("standalone_mode", True):
+            return super().main(args, prog_name, standalone_mode=False, **settings)
+        for stream in (sys.stdout, sys.stderr):
+            if hasattr(stream, "reconfigure"):
+                stream.reconfigure(errors="replace")  # a terminal that knows no "²" gets a question mark, not a traceback
+        sys.exit(self._run(args, prog_name or "stripdown", settings))
+
+    def _run(self, args: Sequence[str] | None, prog_name: str, settings: dict[str, Any]) -> int:
+        try:
+            code = super().main(args, prog_name, standalone_mode=False, **settings)
+            sys.stdout.flush()
+        except StripdownError as failure:
+            click.echo(f"{prog_name}: {complaint(failure)}", err=True)
+            return exit_code(failure)
+        except click.ClickException as mistake:
+            mistake.show()
+            return mistake.exit_code
+        except (click.Abort, KeyboardInterrupt):
+            click.echo("Stopped.", err=True)
+            return INTERRUPTED
+        except BrokenPipeError:
+            # Whoever read along has gone; without this the interpreter would complain once more while it ends.
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            return _CLOSED_PIPE
+        return code if isinstance(code, int) else 0
+
+
+@click.group(
+    cls=Commands,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 96},
+    examples=["stripdown gun new my_gun.toml", 'stripdown shot my_gun.toml --ball "0.25 g"'],
+)
+@click.version_option(__version__, "-V", "--version", prog_name="stripdown", message="%(prog)s %(version)s")
+def main() -> None:
+    """Bench tool for spring-piston AEG gearboxes: what the gun should do, and where its energy goes.
+
+    Values carry their unit: "0.25 g", "12 degC", "23.8 mm". Exit codes: 2 something to put right, 3 beyond the range of the
+    model, 4 the integration failed, 6 a picture failed.
+    """
+
+
+for _command in (gun, shot, sweep, sensitivity):
+    main.add_command(_command)

@@ -1,0 +1,85 @@
+"""Pictures beside an answer: drawn first, then written whole, so that a failure leaves nothing half done."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from stripdown.cli.terminal import remarks
+from stripdown.cli.whole_file import write_whole
+
+if TYPE_CHECKING:
+    from stripdown.charts.render import AnyChart
+
+_F = TypeVar("_F", bound=Callable[..., Any])
+
+
+def picture_options(command: _F) -> _F:
+    """Give a command the options for pictures.
+
+    Parameters
+    ----------
+    command
+        Function with parameters ``pictures`` and ``picture_format``.
+
+    Returns
+    -------
+    callable
+        The same, with its options.
+    """
+    for option in (
+        click.option(
+            "--format",
+            "picture_format",
+            type=click.Choice(["svg", "png", "html"]),
+            default="svg",
+            show_default=True,
+            help="Sort of picture; html answers to the pointer and needs no network.",
+        ),
+        click.option(
+            "--pictures",
+            type=click.Path(path_type=Path),
+            metavar="FOLDER",
+            help="Also write pictures into this folder; it is made if it is not there.",
+        ),
+    ):
+        command = option(command)
+    return command
+
+
+def write_pictures(folder: Path, charts: Mapping[str, AnyChart], *, picture_format: str) -> None:
+    """Write charts into a folder and say where.
+
+    Parameters
+    ----------
+    folder
+        Where they go.
+    charts
+        Chart by name of its file, without suffix.
+    picture_format
+        ``"svg"``, ``"png"`` or ``"html"``.
+
+    Raises
+    ------
+    RenderError
+        If a chart cannot be drawn.
+    InputError
+        If the folder cannot be written to.
+    """
+    from stripdown.charts.render import to_html, to_png, to_svg  # noqa: PLC0415  heavy imports belong inside commands
+
+    drawn: dict[Path, bytes] = {}
+    for name, chart in charts.items():
+        path = folder / f"{name}.{picture_format}"
+        if picture_format == "png":
+            drawn[path] = to_png(chart)
+        elif picture_format == "html":
+            drawn[path] = to_html(chart, title=name).encode()
+        else:
+            drawn[path] = to_svg(chart).encode()
+    for path, content in drawn.items():
+        write_whole(path, content, replace=True)
+        remarks().print(f"Written: {path}", soft_wrap=True)

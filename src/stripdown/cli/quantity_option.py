@@ -1,0 +1,252 @@
+"""Options that take a number with its unit, and the day on which a shot is fired."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import click
+
+from stripdown.core.parts.ball import Ball
+from stripdown.core.parts.conditions import Conditions
+from stripdown.errors import InputError, OutOfRange
+from stripdown.quantities import Q, is_usual, leaves
+from stripdown.units import parse, show, show_range
+
+_F = TypeVar("_F", bound=Callable[..., Any])
+
+# A comma between digits is a decimal sign; one after a unit parts two values.
+_BETWEEN_VALUES = re.compile(r"(?<=[A-Za-z%])\s*[,;]\s*")
+
+
+class QuantityOption(click.ParamType[float]):
+    """One number with its unit, read into SI and held against its limits.
+
+    Parameters
+    ----------
+    quantity
+        Declaration of what is wanted.
+    """
+
+    name = "quantity"
+
+    def __init__(self, quantity: Q) -> None:
+        self.quantity = quantity
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> float:  # noqa: ARG002  click's
+        """Read what was typed.
+
+        Parameters
+        ----------
+        value
+            What was typed.
+        param
+            The option, for the message.
+        ctx
+            Of the command.
+
+        Returns
+        -------
+        float
+            In the SI unit of the quantity.
+
+        Raises
+        ------
+        UnitError
+            With what would be right.
+        OutOfRange
+            With the limits.
+        """
+        return _read(str(value), self.quantity, _field(param, self.quantity))
+
+
+class QuantitiesOption(click.ParamType[tuple[float, ...]]):
+    """Several numbers with their units, parted by commas.
+
+    Parameters
+    ----------
+    quantity
+        Declaration of what is wanted.
+    """
+
+    name = "quantities"
+
+    def __init__(self, quantity: Q) -> None:
+        self.quantity = quantity
+
+    def convert(
+        self,
+        value: object,
+        param: click.Parameter | None,
+        ctx: click.Context | None,  # noqa: ARG002  click's
+    ) -> tuple[float, ...]:
+        """Read what was typed.
+
+        Parameters
+        ----------
+        value
+            What was typed.
+        param
+            The option, for the message.
+        ctx
+            Of the command.
+
+        Returns
+        -------
+        tuple of float
+            In the SI unit of the quantity.
+
+        Raises
+        ------
+        UnitError
+            With what would be right.
+        OutOfRange
+            With the limits.
+        InputError
+            If there is nothing between two commas.
+        """
+        field = _field(param, self.quantity)
+        parts = _BETWEEN_VALUES.split(str(value).strip().rstrip(",;"))
+        if any(part.strip()[:1] in ("", ",", ";") for part in parts):
+            raise InputError(
+                f'{field}: "{value}" has nothing between two commas.',
+                field=field,
+                value=value,
+                hint='Write for example "0.20 g, 0.25 g, 0.30 g".',
+            )
+        return tuple(_read(part, self.quantity, field) for part in parts)
+
+
+def _field(param: click.Parameter | None, quantity: Q) -> str:
+    return param.opts[0] if param is not None else quantity.label
+
+
+def _read(typed: str, quantity: Q, field: str) -> float:
+    value = parse(typed, quantity, field=field)
+    low, high = quantity.low, quantity.high
+    if (low is not None and value < low) or (high is not None and value > high):
+        raise OutOfRange(
+            f"{field}: {show(value, quantity)} is impossible for the {quantity.label}.",
+            field=field,
+            value=value,
+            unit=quantity.unit,
+            limits=(low, high),
+            hint=f"Possible is {show_range(low, high, quantity)}." if low is not None and high is not None else None,
+        )
+    if quantity.usual is not None and not is_usual(value, quantity):
+        usual = show_range(*quantity.usual, quantity)
+        click.echo(f"{field}: {show(value, quantity)} is possible and unusual (usual is {usual}); look again.", err=True)
+    return value
+
+
+def _declared(record: type, name: str) -> Q:
+    return next(leaf.quantity for leaf in leaves(record) if leaf.path == name and leaf.quantity is not None)
+
+
+BALL_MASS = _declared(Ball, "mass")
+
+
+def ball_option(command: _F) -> _F:
+    """Give a command the choice of ball.
+
+    Parameters
+    ----------
+    command
+        Function with a parameter ``ball``.
+
+    Returns
+    -------
+    callable
+        The same, with its option.
+    """
+    return click.option(
+        "--ball", type=QuantityOption(BALL_MASS), metavar="MASS", help='Mass of the ball, as "0.25 g"; the file\'s if left out.'
+    )(command)
+
+
+def weather_options(command: _F) -> _F:
+    """Give a command the options for the day.
+
+    Parameters
+    ----------
+    command
+        Function with parameters ``temperature``, ``pressure``, ``humidity``.
+
+    Returns
+    -------
+    callable
+        The same, with its options.
+    """
+    for name, quantity, words in reversed(
+        (
+            ("temperature", "temperature", 'Temperature of air and gun, as "12 degC"; 20 degC if left out.'),
+            ("pressure", "pressure", 'Air pressure at the place, as "1013 hPa".'),
+            ("humidity", "relative_humidity", 'Relative humidity, as "60 %".'),
+        )
+    ):
+        option = click.option(f"--{name}", type=QuantityOption(_declared(Conditions, quantity)), metavar=name.upper(), help=words)
+        command = option(command)
+    return command
+
+
+def conditions_of(temperature: float | None, pressure: float | None, humidity: float | None) -> Conditions:
+    """Make the day from what was given; the rest is a workshop at 20 °C.
+
+    Parameters
+    ----------
+    temperature
+        In K, or None.
+    pressure
+        In Pa, or None.
+    humidity
+        Relative, 0 to 1, or None.
+
+    Returns
+    -------
+    Conditions
+    """
+    given = {"temperature": temperature, "pressure": pressure, "relative_humidity": humidity}
+    return Conditions(**{name: value for name, value in given.items() if value is not None})
+
+
+def speed_unit_option(command: _F) -> _F:
+    """Give a command the choice between metres and feet.
+
+    Parameters
+    ----------
+    command
+        Function with a parameter ``speed_unit``.
+
+    Returns
+    -------
+    callable
+        The same, with its option.
+    """
+    return click.option(
+        "--speed-unit",
+        type=click.Choice(["m/s", "ft/s"]),
+        default="m/s",
+        show_default=True,
+        envvar="STRIPDOWN_SPEED_UNIT",
+        show_envvar=True,
+        help="Unit of speeds in prints and pictures; --json is always SI.",
+    )(command)
+
+
+def json_option(command: _F) -> _F:
+    """Give a command the answer for programs.
+
+    Parameters
+    ----------
+    command
+        Function with a parameter ``as_json``.
+
+    Returns
+    -------
+    callable
+        The same, with its option.
+    """
+    return click.option("--json", "as_json", is_flag=True, help="Print JSON in SI, the unit in each key, and nothing else.")(
+        command
+    )

@@ -1,0 +1,195 @@
+"""Answers for programs: JSON in SI with the unit in the key, made from the declarations of the quantities."""
+
+from __future__ import annotations
+
+import enum
+import hashlib
+import json
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from stripdown import __version__
+from stripdown.quantities import leaves, value_at
+
+if TYPE_CHECKING:
+    from stripdown.core.interior_ballistics.parameters import ShotParameters
+    from stripdown.core.interior_ballistics.result import EnergyLedger
+    from stripdown.files.gun_values import Assumed
+
+
+def si_key(name: str, unit: str) -> str:
+    """Put the unit into a key.
+
+    Parameters
+    ----------
+    name
+        Name of the quantity.
+    unit
+        Its SI unit, ``"1"`` for a pure number.
+
+    Returns
+    -------
+    str
+        Such as ``"muzzle_speed_m_per_s"``.
+    """
+    if unit in {"", "1"}:
+        return name
+    spelt = unit.replace("(", "").replace(")", "").replace("/", "_per_").replace(" ", "_")
+    return f"{name}_{spelt}"
+
+
+def si_fields(record: object) -> dict[str, Any]:
+    """Turn a record into plain values with the unit in each key.
+
+    Parameters
+    ----------
+    record
+        Instance of a class made by `parameters`.
+
+    Returns
+    -------
+    dict
+        Numbers in SI; choices by name; None where something did not happen.
+    """
+    fields: dict[str, Any] = {}
+    for leaf in leaves(type(record)):
+        unit = leaf.quantity.unit if leaf.quantity is not None else ""
+        fields[si_key(leaf.path, unit)] = plain(value_at(record, leaf.path))
+    return fields
+
+
+def si_rows(record: object, *, units: Mapping[str, str]) -> list[dict[str, Any]]:
+    """Turn a record of equally long columns into rows of plain values with the unit in each key.
+
+    Parameters
+    ----------
+    record
+        Dataclass of arrays and tuples of one length.
+    units
+        SI unit by name, for columns that declare none themselves.
+
+    Returns
+    -------
+    list of dict
+        Numbers in SI; choices by name; None where something did not happen.
+    """
+    columns = {
+        si_key(leaf.path, leaf.quantity.unit if leaf.quantity is not None else units.get(leaf.path, "")): getattr(
+            record, leaf.path
+        )
+        for leaf in leaves(type(record))
+    }
+    return [dict(zip(columns, map(plain, row), strict=True)) for row in zip(*columns.values(), strict=True)]
+
+
+def plain(value: object) -> Any:
+    """Turn one leaf into what JSON knows.
+
+    Parameters
+    ----------
+    value
+        Number, switch, choice, text or None.
+
+    Returns
+    -------
+    float, int, bool, str or None
+        A choice becomes its name in small letters, a number of an array an ordinary one.
+    """
+    if isinstance(value, enum.Enum):
+        return value.name.lower()
+    return float(value) if isinstance(value, float) else value
+
+
+def ledger_fields(ledger: EnergyLedger) -> dict[str, Any]:
+    """Turn a ledger into three objects whose keys say that all in them is in joules.
+
+    Parameters
+    ----------
+    ledger
+        Ledger of one shot.
+
+    Returns
+    -------
+    dict
+        ``ledger_J``: the fourteen entries, which add up to ``put_in`` within ``residual``; ``put_in_J``: where that comes
+        from; ``blown_out_J``: the ways of entry ``blown_out``.
+    """
+    every = {leaf.path: value_at(ledger, leaf.path) for leaf in leaves(type(ledger))}
+    ways = {name: energy for name, energy in every.items() if name.startswith("leaked_")}
+    sources = {name: energy for name, energy in every.items() if name not in ledger.ENTRIES and name not in ways}
+    entries = {name: every[name] for name in ledger.ENTRIES}
+    return {
+        "ledger_J": {**entries, "put_in": ledger.put_in, "residual": ledger.residual},
+        "put_in_J": sources,
+        "blown_out_J": ways,
+    }
+
+
+def assumed_fields(assumed: Assumed) -> dict[str, Any]:
+    """Turn one assumption into plain values.
+
+    Parameters
+    ----------
+    assumed
+        What the catalogue filled in.
+
+    Returns
+    -------
+    dict
+        ``field``, ``value`` in SI, ``unit``, ``text`` in workshop units, ``standing``, ``source``, ``reason``.
+    """
+    return {
+        "field": assumed.path,
+        "value": plain(assumed.value),
+        "unit": _unit_of(assumed.path),
+        "text": assumed.text,
+        "standing": assumed.standing.value,
+        "source": assumed.source,
+        "reason": assumed.reason,
+    }
+
+
+def input_digest(parameters: ShotParameters, *, tolerance: float) -> str:
+    """Digest of everything that an answer depends on: equal digests of one program version mean equal answers.
+
+    Parameters
+    ----------
+    parameters
+        Complete description of gun, ball and day.
+    tolerance
+        Relative error allowed per step.
+
+    Returns
+    -------
+    str
+        SHA-256, hexadecimal.
+    """
+    lines = [f"{leaf.path}={_exact(value_at(parameters, leaf.path))}" for leaf in leaves(type(parameters))]
+    return hashlib.sha256("\n".join([*lines, f"tolerance={_exact(tolerance)}"]).encode()).hexdigest()
+
+
+def written(fields: dict[str, Any]) -> str:
+    """Write an answer as JSON text with the version of the program.
+
+    Parameters
+    ----------
+    fields
+        The answer.
+
+    Returns
+    -------
+    str
+        JSON, without a newline at its end.
+    """
+    return json.dumps({**fields, "program_version": __version__}, indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def _exact(value: object) -> str:
+    return value.hex() if isinstance(value, float) else str(plain(value))
+
+
+def _unit_of(path: str) -> str | None:
+    from stripdown.core.interior_ballistics.parameters import ShotParameters  # noqa: PLC0415  see `stripdown --help`
+
+    found = next((leaf for leaf in leaves(ShotParameters) if leaf.path == path), None)
+    return found.quantity.unit if found is not None and found.quantity is not None else None
