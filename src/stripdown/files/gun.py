@@ -122,12 +122,13 @@ def check_gun(path: str | os.PathLike[str]) -> GunCheck:
     reader.read()
     filled, unusual = _hold_together(reader)
     gun = None if reader.wrong else _gun(file, reader.written)
+    complained_of = {complaint.field for complaint in reader.wrong}
     return GunCheck(
         path=file.path,
         gun=gun,
         wrong=tuple(sorted(reader.wrong, key=lambda complaint: complaint.line or 0)),
         doubtful=tuple(sorted([*reader.doubtful, *unusual], key=lambda doubt: doubt.line or 0)),
-        missing=filled.assumed if filled else (),
+        missing=tuple(entry for entry in filled.assumed if entry.path not in complained_of) if filled else (),
         derived=filled.derived if filled else (),
         reworded=MappingProxyType({path: found for path, found in reader.written.items() if found.understood}),
     )
