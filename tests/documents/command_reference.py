@@ -19,7 +19,8 @@ _WIDTH = 100
 
 def page() -> str:
     """The whole page: every command with its help, the groups before what they hold."""
-    root = click.Context(stripdown, info_name="stripdown", terminal_width=_WIDTH, max_content_width=_WIDTH)
+    settings = {**stripdown.context_settings, "terminal_width": _WIDTH, "max_content_width": _WIDTH}
+    root = click.Context(stripdown, info_name="stripdown", **settings)
     sections = [f"## {context.command_path}\n\n```text\n{context.get_help().rstrip()}\n```\n" for context in _walk(root)]
     return "\n".join([_HEAD, *sections])
 
