@@ -34,7 +34,7 @@ endef
 
 help:
 	@printf '%s\n' \
-	  'make run       set up, then shoot the example gun healthy and as found; pictures in out/' \
+	  'make run       set up, then shoot the example gun, healthy and as found, side by side; pictures in out/' \
 	  'make test      everything that this machine allows; says what it left out' \
 	  'make check     lint, types, floors, contracts' \
 	  'make validate  the published checks with the slow statistical suites' \
@@ -65,8 +65,7 @@ $(READY): $(LOCKED)
 # --- the job
 
 run: $(READY)
-	@.venv/bin/stripdown shot examples/brackenmoor-07-healthy.toml --pictures out/healthy
-	@.venv/bin/stripdown shot examples/brackenmoor-07-as-found.toml --pictures out/as-found
+	@.venv/bin/stripdown shot examples/brackenmoor-07-healthy.toml examples/brackenmoor-07-as-found.toml --pictures out
 
 # --- showing that it is right
 
