@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from tests.documents.command_reference import page as command_page
-from tests.documents.validation_table import tests_listed
+from tests.documents.validation_table import listed_tests
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
@@ -24,7 +24,7 @@ def test_every_validation_test_is_listed() -> None:
     )
     collected = {line for line in outcome.stdout.splitlines() if line.startswith("tests/validation/")}
     assert collected
-    assert tests_listed((DOCS / "validation.md").read_text(encoding="utf-8")) == collected
+    assert listed_tests((DOCS / "validation.md").read_text(encoding="utf-8")) == collected
 
 
 def test_the_command_reference_is_what_the_commands_say() -> None:

@@ -37,7 +37,7 @@ def page(rows: Iterable[Comparison], references: Register) -> str:
     return "\n".join(parts)
 
 
-def tests_listed(text: str) -> set[str]:
+def listed_tests(text: str) -> set[str]:
     """Which tests a page lists, by file and name."""
     listed, file = set(), ""
     for line in text.splitlines():
