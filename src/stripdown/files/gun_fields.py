@@ -104,7 +104,8 @@ _COILS = {
         explain="Length between its seats with the piston home; with the free length it gives the preload.",
     ),
 }
-_NOT_THE_GUNS = ("ambient", "piston_start_speed")  # the day's, not the gun's
+NOT_THE_GUNS = ("ambient", "piston_start_speed")
+"""First names of the parameters of a shot that belong to the day and to the drive."""
 
 
 def _fields() -> dict[str, dict[str, Field]]:
@@ -119,7 +120,7 @@ def _fields() -> dict[str, dict[str, Field]]:
         add(f"gun.{name}", kind or str, None, explain)
     for leaf in leaves(ShotParameters):
         head = leaf.path.partition(".")[0]
-        if head in _NOT_THE_GUNS or ".port_" in leaf.path:
+        if head in NOT_THE_GUNS or ".port_" in leaf.path:
             continue
         explain = leaf.quantity.explain if leaf.quantity else _WORDS[leaf.path][1]
         add(leaf.path, leaf.type, leaf.quantity, explain)

@@ -14,6 +14,7 @@ from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import spring_rate
 from stripdown.errors import OutOfRange
+from stripdown.files.gun_fields import NOT_THE_GUNS
 from stripdown.quantities import Q, leaves, value_at
 from stripdown.units import show
 
@@ -23,7 +24,6 @@ COIL_FIELDS = ("wire_diameter", "mean_diameter", "outer_diameter", "active_coils
 """Fields of the spring that stand in for its rate."""
 
 _QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
-_GUN_PATHS = [path for path in load_defaults() if not path.startswith(("ambient.", "piston_start_speed"))]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,10 +258,9 @@ def _derive(written: Mapping[str, Written]) -> Iterator[Derived]:
 
 def _assume(written: Mapping[str, Written], known: Mapping[str, LeafValue]) -> Iterator[Assumed]:
     labelled = labelled_spring(written)
-    for path in _GUN_PATHS:
-        if path in known or _has_no_effect(path, known):
+    for path, default in load_defaults().items():
+        if path.partition(".")[0] in NOT_THE_GUNS or path in known or _has_no_effect(path, known):
             continue
-        default = load_defaults()[path]
         if path.startswith("spring.") and labelled is not None:
             value = value_at(labelled.spring, path.removeprefix("spring."))
             yield _assumed(path, value, show(value, _QUANTITIES[path]), labelled.provenance, f"label {labelled.label}: ")
