@@ -91,7 +91,7 @@ warm: $(READY)
 
 # The last stage prints no line of its own: pytest's count and seconds stay last.
 suite: $(READY)
-	@printf '\n== %s\n' '$(PARTS)' 'left out on purpose: the slow statistical suites (make validate)'
+	@printf '\n== %s\nleft out on purpose: the slow statistical suites, see make validate\n' '$(PARTS)'
 	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) $(wildcard $(PARTS:%=tests/%))
 
 validate: $(READY)
