@@ -1,0 +1,134 @@
+"""Chronograph readings as a technician writes or exports them: text in, strings out, every line accounted for."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from pathlib import PurePath
+from typing import Final
+
+from stripdown.core.shot_statistics.conditions import StringConditions, filled_in
+from stripdown.errors import InputError, UnitError
+from stripdown.files.readings_heads import NOTHING_SAID
+from stripdown.files.readings_records import LeftOut, Readings, ReadingString
+from stripdown.files.readings_sections import find_sections
+from stripdown.files.readings_strings import Gathered, gather
+from stripdown.files.readings_text import decode, lines_of, read_bytes
+from stripdown.files.readings_values import speed_unit
+
+__all__ = ["LeftOut", "ReadingString", "Readings", "load_readings", "read_readings"]
+
+_MANY: Final = 200  # shots; a string to judge a gun by has ten
+_SHOWN: Final = 3  # lines named in a message
+
+
+def load_readings(path: str | os.PathLike[str], *, unit: str | None = None, said: StringConditions = NOTHING_SAID) -> Readings:
+    """Read a file of chronograph readings.
+
+    Parameters
+    ----------
+    path
+        The file.
+    unit
+        Unit of speeds for which the file names none, such as ``"ft/s"``; None for m/s.
+    said
+        How the strings were fired, where the file does not say.
+
+    Returns
+    -------
+    Readings
+
+    Raises
+    ------
+    InputError
+        If there is no such file, it is no text, can be read in two ways, or holds no reading.
+    UnitError
+        If `unit` is no unit of speed.
+    """
+    name = os.fspath(path)
+    content = read_bytes(name)
+    text, notes = decode(content, name)
+    readings = read_readings(text, file=name, unit=unit, said=said)
+    return Readings(
+        path=name,
+        digest=hashlib.sha256(content).hexdigest(),
+        strings=readings.strings,
+        left_out=readings.left_out,
+        notes=(*notes, *readings.notes),
+    )
+
+
+def read_readings(text: str, *, file: str, unit: str | None = None, said: StringConditions = NOTHING_SAID) -> Readings:
+    """Read chronograph readings from text.
+
+    Parameters
+    ----------
+    text
+        One number a line, or a table parted by tabs, semicolons, bars, commas or blanks, with or without heads.
+    file
+        Name of the file, for messages.
+    unit
+        Unit of speeds for which the text names none; None for m/s.
+    said
+        How the strings were fired, where the text does not say.
+
+    Returns
+    -------
+    Readings
+
+    Raises
+    ------
+    InputError
+        If it can be read in two ways, or holds no reading.
+    UnitError
+        If `unit` is no unit of speed.
+
+    Notes
+    -----
+    Several strings in one text: by columns (ball, before or after, hop-up, semi or automatic, distance, temperature, name),
+    by columns of speeds with such heads, or by lines between the readings (``ball mass: 0.25 g``, ``after``).
+    """
+    bare_unit = None if unit is None else speed_unit(unit)
+    if unit is not None and bare_unit is None:
+        raise UnitError(f'"{unit}" is no unit of speed.', field="unit", value=unit, hint="Use m/s, ft/s, km/h or mph.")
+    lines = lines_of(text)
+    if not lines:
+        raise InputError("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
+    sections, settings_left_out = find_sections(lines, file)
+    gathered = gather(sections, bare_unit=bare_unit, file=file)
+    left_out = tuple(sorted((*settings_left_out, *gathered.left_out), key=lambda one: one.line))
+    if not gathered.strings:
+        raise _nothing_left(left_out, file)
+    strings = tuple(_with(string, said) for string in gathered.strings)
+    return Readings(
+        path=file,
+        digest=hashlib.sha256(text.encode()).hexdigest(),
+        strings=strings,
+        left_out=left_out,
+        notes=(*gathered.notes, *_of_length(gathered, file)),
+    )
+
+
+def _with(string: ReadingString, said: StringConditions) -> ReadingString:
+    return ReadingString(
+        label=string.label,
+        conditions=filled_in(string.conditions, said),
+        speeds=string.speeds,
+        lines=string.lines,
+        resolution=string.resolution,
+    )
+
+
+def _nothing_left(left_out: tuple[LeftOut, ...], file: str) -> InputError:
+    if not left_out:
+        return InputError("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
+    first = left_out[0]
+    others = " Nor does any other line." if len(left_out) > 1 else ""
+    return InputError(f'"{first.text}" gives no reading: {first.reason}{others}', file=file, line=first.line, value=first.text)
+
+
+def _of_length(gathered: Gathered, file: str) -> list[str]:
+    longest = max(len(string.speeds) for string in gathered.strings)
+    if longest <= _MANY:
+        return []
+    return [f"{PurePath(file).name} has {longest} readings in one string: if they are several strings, name them in a column."]

@@ -1,0 +1,275 @@
+"""Heads of columns, settings and section lines of a readings file: what each says of the readings under it."""
+
+from __future__ import annotations
+
+import dataclasses
+import enum
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from stripdown.core.shot_statistics.conditions import HopState, StringConditions
+from stripdown.files.readings_values import (
+    FIRE_MODES,
+    HOPS,
+    OCCASIONS,
+    NotTaken,
+    read_distance,
+    read_mass,
+    read_temperature,
+    read_word,
+    speed_unit,
+)
+
+NOTHING_SAID: Final = StringConditions()
+
+
+class Meaning(enum.Enum):
+    """What a column or a setting is about."""
+
+    SHOT = "number of the shot"
+    SPEED = "speed"
+    UNIT = "unit of the speed"
+    BALL_MASS = "mass of the ball"
+    OCCASION = "before or after"
+    HOP = "hop-up"
+    FIRE_MODE = "semi or automatic"
+    DISTANCE = "distance of the chronograph"
+    TEMPERATURE = "temperature"
+    LABEL = "name of the string"
+    UNUSED = "not used"
+    UNKNOWN = "not known"
+
+
+_WORDS: Final[Mapping[Meaning, str]] = MappingProxyType(
+    {
+        Meaning.SHOT: "#|no|nr|n|shot|shots|shot no|shot nr|shot number|shot #|number|round|index",
+        Meaning.SPEED: "speed|velocity|v|vel|v0|muzzle speed|muzzle velocity|reading|readings|ball speed",
+        Meaning.UNIT: "unit|units",
+        Meaning.BALL_MASS: "ball|balls|ball mass|ball weight|bb|bbs|bb mass|bb weight|mass|weight",
+        Meaning.OCCASION: "occasion|before/after|before or after|when|state",
+        Meaning.HOP: "hop|hop-up|hop up|hopup",
+        Meaning.FIRE_MODE: "mode|fire mode|fire|firing|selector|semi/auto|semi/automatic|semi or automatic",
+        Meaning.DISTANCE: "distance|dist|chronograph distance|distance of the chronograph|chronograph at",
+        Meaning.TEMPERATURE: "temperature|temp|air temperature",
+        Meaning.LABEL: "string|series|set|group|name|label",
+        Meaning.UNUSED: "energy|joule|joules|rate|rate of fire|time|date|timestamp|remark|remarks|comment|comments|note|notes|"
+        "chronograph|operator|technician|gun|place|site|battery|mean|average",
+    }
+)
+_MEANING: Final[Mapping[str, Meaning]] = MappingProxyType(
+    {word: meaning for meaning, words in _WORDS.items() for word in words.split("|")}
+)
+_BRACKET: Final = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
+_SETTING: Final = re.compile(r"([^:=]{1,40}?)\s*[:=]\s*(\S.*)")
+_FRAMED: Final = re.compile(r"[\s\-=*_\[\](){}<>]*(.*?)[\s\-=*_\[\](){}<>:]*")
+_MASS: Final = re.compile(r"\d*[.,]?\d+\s*m?g")
+_DISTANCE: Final = re.compile(r"(?:at\s+)?(\d*[.,]?\d+\s*(?:m|cm|mm|ft|in|yd))")
+_TEMPERATURE: Final = re.compile(r"[+\-]?\d*[.,]?\d+\s*(?:°\s*[CF]|deg[CF])")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """Head of one column.
+
+    Parameters
+    ----------
+    text
+        As it stands in the file; empty if the file has no heads.
+    meaning
+        What the column is about.
+    unit
+        Unit that it names; None if none.
+    said
+        What a column of speeds says of its string.
+    """
+
+    text: str
+    meaning: Meaning
+    unit: str | None = None
+    said: StringConditions = NOTHING_SAID
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """One thing that a line says of the readings after it.
+
+    Parameters
+    ----------
+    meaning
+        What it is about.
+    value
+        What it says, as text.
+    """
+
+    meaning: Meaning
+    value: str
+
+
+def read_head(text: str) -> Head:
+    """Understand the head of a column.
+
+    Parameters
+    ----------
+    text
+        Such as ``"speed (m/s)"``, ``"before 0.20 g"``, ``"shot"``.
+
+    Returns
+    -------
+    Head
+    """
+    bracket = _BRACKET.search(text)
+    named = bracket[1].strip() if bracket else ""
+    base = _plain(_BRACKET.sub(" ", text))
+    unit = speed_unit(named)
+    if base in _MEANING:
+        meaning = _MEANING[base]
+        return Head(text=text, meaning=meaning, unit=unit if meaning is Meaning.SPEED else named or None)
+    words = base.replace(",", " ").split()
+    for count in (1, 2):  # "speed fps", "speed ft / s"
+        tail = speed_unit(" ".join(words[-count:])) if len(words) >= count else None
+        if tail:
+            unit, words = tail, words[:-count]
+            break
+    rest = [word for word in words if _MEANING.get(word) is not Meaning.SPEED]
+    said = read_conditions(" ".join(rest)) if rest else NOTHING_SAID
+    if said is not None and (unit or said != NOTHING_SAID or len(rest) < len(words)):
+        return Head(text=text, meaning=Meaning.SPEED, unit=unit, said=said)
+    return Head(text=text, meaning=Meaning.UNKNOWN, unit=unit)
+
+
+def read_setting(text: str) -> Setting | None:
+    """Understand a line ``key: value`` or ``key = value``.
+
+    Parameters
+    ----------
+    text
+        The line.
+
+    Returns
+    -------
+    Setting or None
+        None if it is no such line, or its key is not known.
+    """
+    found = _SETTING.fullmatch(text)
+    return setting_of(found[1], found[2]) if found else None
+
+
+def setting_of(key: str, value: str) -> Setting | None:
+    """Understand a key and its value.
+
+    Parameters
+    ----------
+    key
+        Such as ``"ball mass (g)"``.
+    value
+        Such as ``"0.20"``.
+
+    Returns
+    -------
+    Setting or None
+        None if the key is not known.
+    """
+    bracket = _BRACKET.search(key)
+    meaning = _MEANING.get(_plain(_BRACKET.sub(" ", key)))
+    if meaning is Meaning.SPEED:
+        meaning = Meaning.UNIT if speed_unit(value) else None
+    if meaning is None or meaning is Meaning.SHOT:
+        return None
+    bare = re.fullmatch(r"[+\-\u2212]?\d*[.,]?\d+", value.strip())
+    return Setting(meaning=meaning, value=f"{value} {bracket[1]}" if bracket and bare else value)
+
+
+def read_conditions(text: str) -> StringConditions | None:
+    """Understand words that say how a string was fired.
+
+    Parameters
+    ----------
+    text
+        Such as ``"before"``, ``"--- after, 0.20 g, hop off ---"``.
+
+    Returns
+    -------
+    StringConditions or None
+        None if a word is not understood, or two contradict each other.
+    """
+    left = _plain(_FRAMED.fullmatch(text)[1]) if _FRAMED.fullmatch(text) else ""  # type: ignore[index]
+    found: dict[str, object] = {}
+    while left:
+        step = _first_condition(left)
+        if step is None:
+            return None
+        field, value, length = step
+        if field in found:
+            return None
+        found[field] = value
+        left = left[length:].strip(" ,;/|\t")
+    return dataclasses.replace(NOTHING_SAID, **found) if found else None  # type: ignore[arg-type]
+
+
+_PHRASES: Final[Mapping[str, tuple[str, object]]] = MappingProxyType(
+    {word: ("occasion", meaning) for word, meaning in OCCASIONS.items() if word != "found"}
+    | {word: ("hop", meaning) for word, meaning in HOPS.items() if word.startswith("hop")}
+    | {word: ("fire_mode", meaning) for word, meaning in FIRE_MODES.items() if word not in ("single", "full")}
+)
+_LONGEST_FIRST: Final = sorted(_PHRASES, key=len, reverse=True)
+
+
+def _first_condition(text: str) -> tuple[str, object, int] | None:
+    for phrase in _LONGEST_FIRST:
+        if text.startswith(phrase) and not text[len(phrase) : len(phrase) + 1].isalnum():
+            return *_PHRASES[phrase], len(phrase)
+    try:
+        if mass := _MASS.match(text):
+            return "ball_mass", read_mass(mass[0]), mass.end()
+        if temperature := _TEMPERATURE.match(text.replace("c", "C").replace("f", "F")):
+            return "temperature", read_temperature(temperature[0]), temperature.end()
+        if distance := _DISTANCE.match(text):
+            return "distance", read_distance(distance[1]), distance.end()
+    except NotTaken:
+        return None
+    return None
+
+
+def said_by(meaning: Meaning, value: str) -> StringConditions:
+    """Conditions that one value says.
+
+    Parameters
+    ----------
+    meaning
+        What it is about.
+    value
+        Text of the cell or setting; empty says nothing.
+
+    Returns
+    -------
+    StringConditions
+        With at most one field set.
+
+    Raises
+    ------
+    NotTaken
+        With the reason, if the value is not understood.
+    """
+    if not value.strip():
+        return NOTHING_SAID
+    if meaning is Meaning.BALL_MASS:
+        return StringConditions(ball_mass=read_mass(value))
+    if meaning is Meaning.OCCASION:
+        return StringConditions(occasion=read_word(value, OCCASIONS))
+    if meaning is Meaning.HOP:
+        clicks = re.fullmatch(r"\d+(?:\s*clicks?)?", value.strip())
+        return StringConditions(hop=HopState.SET if clicks and value.strip()[0] != "0" else read_word(value, HOPS))
+    if meaning is Meaning.FIRE_MODE:
+        return StringConditions(fire_mode=read_word(value, FIRE_MODES))
+    if meaning is Meaning.DISTANCE:
+        return StringConditions(distance=read_distance(value))
+    if meaning is Meaning.TEMPERATURE:
+        return StringConditions(temperature=read_temperature(value))
+    return NOTHING_SAID
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.lower().replace("_", " ").strip(" .:").split())

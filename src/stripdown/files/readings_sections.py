@@ -1,0 +1,167 @@
+"""A readings file as sections: settings, heads of columns, rows."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from stripdown.core.shot_statistics.conditions import StringConditions, filled_in
+from stripdown.files.readings_heads import (
+    NOTHING_SAID,
+    Head,
+    Meaning,
+    Setting,
+    read_conditions,
+    read_head,
+    read_setting,
+    said_by,
+    setting_of,
+)
+from stripdown.files.readings_records import LeftOut
+from stripdown.files.readings_table import Parting, find_parting, split
+from stripdown.files.readings_text import Line
+from stripdown.files.readings_values import NotTaken, is_number, speed_unit
+
+
+@dataclass(slots=True, kw_only=True)
+class Section:
+    """Rows under the same settings and heads.
+
+    Parameters
+    ----------
+    said
+        What the settings say of all its rows.
+    label
+        Name that a setting gives; empty if none.
+    unit
+        Unit of speed that a setting names; None if none.
+    heads
+        Heads of its columns; empty if the file has none.
+    rows
+        Lines and their cells.
+    """
+
+    said: StringConditions = NOTHING_SAID
+    label: str = ""
+    unit: str | None = None
+    heads: tuple[Head, ...] = ()
+    rows: list[tuple[Line, tuple[str, ...]]] = field(default_factory=list)
+
+
+def find_sections(lines: tuple[Line, ...], file: str) -> tuple[tuple[Section, ...], tuple[LeftOut, ...]]:
+    """Part the lines of a file into sections.
+
+    Parameters
+    ----------
+    lines
+        Lines that say something.
+    file
+        Name of the file, for messages.
+
+    Returns
+    -------
+    tuple of Section
+        Those that have rows.
+    tuple of LeftOut
+        Settings that were not understood.
+
+    Raises
+    ------
+    InputError
+        If the file's commas can be read in two ways.
+    """
+    table = [line for line in lines if read_setting(line.text) is None and read_conditions(line.text) is None]
+    parting = find_parting(table, file)
+    sections, left_out = [Section()], []
+    for line in lines:
+        if line.text.lower().startswith("sep="):  # a spreadsheet's word to itself
+            continue
+        try:
+            _take(line, parting, sections)
+        except NotTaken as reason:
+            left_out.append(LeftOut(line=line.number, text=line.text, reason=str(reason)))
+    return tuple(section for section in sections if section.rows), tuple(left_out)
+
+
+def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
+    cells = split(line.text, parting)
+    setting = read_setting(line.text) or _two_cells(cells)
+    if setting is not None:
+        _apply(setting, sections)
+        return
+    said = read_conditions(line.text)
+    if said is not None:
+        _say(said, sections)
+        return
+    is_first = not any(section.rows or section.heads for section in sections)
+    heads = _heads(line.text, cells, parting, is_first=is_first)
+    if heads:
+        _begin(sections).heads = heads
+        return
+    sections[-1].rows.append((line, cells))
+
+
+def _two_cells(cells: tuple[str, ...]) -> Setting | None:
+    """A setting written as two cells of a spreadsheet."""
+    filled = [cell for cell in cells if cell]
+    if len(filled) != 2 or not cells[0] or read_head(filled[1]).meaning is not Meaning.UNKNOWN:
+        return None
+    setting = setting_of(filled[0], filled[1])
+    return setting if setting is not None and not is_number(filled[0]) else None
+
+
+def _heads(text: str, cells: tuple[str, ...], parting: Parting, *, is_first: bool) -> tuple[Head, ...]:
+    """Heads of columns, if the line is one of heads: no cell is a number, and one is known or the table begins here."""
+    whole = read_head(text)
+    if parting is Parting.BLANKS and whole.meaning is not Meaning.UNKNOWN and not is_number(text):
+        return (whole,)
+    heads = tuple(read_head(cell) for cell in cells)
+    known = any(head.meaning is not Meaning.UNKNOWN for head in heads)
+    begins = is_first and parting is not Parting.BLANKS and sum(map(bool, cells)) > 1
+    return heads if (known or begins) and not any(is_number(cell) for cell in cells) else ()
+
+
+def _apply(setting: Setting, sections: list[Section]) -> None:
+    if setting.meaning is Meaning.UNUSED:
+        return
+    if setting.meaning is Meaning.LABEL:
+        _begin(sections).label = setting.value
+    elif setting.meaning is Meaning.UNIT:
+        unit = speed_unit(setting.value)
+        if unit is None:
+            raise NotTaken(f'"{setting.value}" is no unit of speed; m/s, ft/s, km/h and mph are.')
+        _begin(sections).unit = unit
+    else:
+        _say(said_by(setting.meaning, setting.value), sections)
+
+
+def _say(said: StringConditions, sections: list[Section]) -> None:
+    # a thermometer read again is no new string
+    only_warmer = said == dataclasses.replace(NOTHING_SAID, temperature=said.temperature)
+    section = sections[-1] if only_warmer and sections[-1].said.temperature is None else _begin(sections)
+    section.said = filled_in(said, section.said)
+
+
+def _begin(sections: list[Section]) -> Section:
+    """The section that follows: the present one as long as it has no rows, else a new one with the same settings."""
+    if sections[-1].rows:
+        sections.append(dataclasses.replace(sections[-1], rows=[]))
+    return sections[-1]
+
+
+def columns_of(section: Section) -> Iterator[tuple[int, list[str]]]:
+    """Cells of each column of a section.
+
+    Parameters
+    ----------
+    section
+        The section.
+
+    Yields
+    ------
+    tuple of int and list of str
+        Number of the column from 0, and its cells that are not empty.
+    """
+    for column in range(max(len(cells) for _, cells in section.rows)):
+        yield column, [cells[column] for _, cells in section.rows if column < len(cells) and cells[column]]
