@@ -94,7 +94,7 @@ suite: $(READY)
 	@printf '\n== %s\nleft out on purpose: the slow statistical suites, see make validate\n' '$(PARTS)'
 	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) $(wildcard $(PARTS:%=tests/%))
 
-validate: $(READY)
+validate: warm
 	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) -m 'slow or not slow' --hypothesis-profile search \
 	  $(wildcard tests/properties tests/validation)
 
@@ -107,7 +107,7 @@ bench: $(READY)
 
 # --- what is generated
 
-docs: $(READY)
+docs: warm
 	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) -m '' --records build/validation tests/validation
 	@$(PYTHON) -m tests.documents.validation_table build/validation docs/validation.md
 	@$(PYTHON) -m tests.documents.command_reference docs/cli.md
