@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 from pathlib import Path
+
+import pytest
 
 from tests.documents.command_reference import page as command_page
 from tests.documents.validation_table import listed_tests
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
+
+
+@pytest.mark.parametrize("page", [path.relative_to(ROOT).as_posix() for path in [*ROOT.glob("*.md"), *DOCS.rglob("*.md")]])
+def test_a_link_leads_somewhere(page: str) -> None:
+    """Whatever a page links to in the house is there."""
+    source = ROOT / page
+    targets = re.findall(r"\]\(([^)#\s]+)", source.read_text(encoding="utf-8"))
+    missing = [target for target in targets if "://" not in target and not (source.parent / target).exists()]
+    assert missing == []
 
 
 def test_every_validation_test_is_listed() -> None:
