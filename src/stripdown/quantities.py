@@ -171,8 +171,9 @@ def check(record: object) -> None:
         With field, value, unit and limits.
     """
     for leaf in leaves(type(record)):
-        if leaf.quantity is not None:
-            check_value(leaf.path, value_at(record, leaf.path), leaf.quantity)
+        value = value_at(record, leaf.path)
+        if leaf.quantity is not None and value is not None:
+            check_value(leaf.path, value, leaf.quantity)
     _cross_check(record)
 
 
@@ -257,4 +258,4 @@ def is_choice(bare: type) -> bool:
     -------
     bool
     """
-    return isinstance(bare, type) and issubclass(bare, enum.Enum)
+    return issubclass(bare, enum.Enum)

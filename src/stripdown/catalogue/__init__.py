@@ -5,21 +5,27 @@ from __future__ import annotations
 from stripdown.catalogue.balls import CatalogueBall, load_balls
 from stripdown.catalogue.defaults import Default, load_defaults
 from stripdown.catalogue.entries import Provenance, Standing
+from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.catalogue.guns import CatalogueGun, load_guns
+from stripdown.catalogue.limits import CatalogueLimit, load_limits
 from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.wires import Wire, load_wires
 
 __all__ = [
     "CatalogueBall",
     "CatalogueGun",
+    "CatalogueLimit",
     "Default",
+    "Fault",
     "LabelledSpring",
     "Provenance",
     "Standing",
     "Wire",
     "load_balls",
     "load_defaults",
+    "load_faults",
     "load_guns",
+    "load_limits",
     "load_springs",
     "load_wires",
 ]

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from stripdown.catalogue.defaults import load_defaults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
@@ -144,8 +143,15 @@ def speed_sensitivity(
     speeds = batch.muzzle_speed
     noise = _solver_noise(whole.parameters, float(speeds[0]))
     rows = [
-        _row(whole.parameters, path, quantity_and_step, low[path], high[path], speeds[[0, 1 + 2 * i, 2 + 2 * i]], path in assumed)
-        for i, (path, quantity_and_step) in enumerate(steps.items())
+        _row(
+            path,
+            quantity,
+            points=(low[path], float(value_at(whole.parameters, path)), high[path]),
+            speeds=(float(speeds[2 + 2 * i]), float(speeds[0]), float(speeds[1 + 2 * i])),
+            step=step,
+            is_assumed=path in assumed,
+        )
+        for i, (path, (quantity, step)) in enumerate(steps.items())
     ]
     rows.sort(key=lambda row: -row.largest_change)
     return Sensitivity(
@@ -172,9 +178,7 @@ def _steps(parameters: ShotParameters) -> dict[str, tuple[Q, float]]:
     return steps
 
 
-def _neighbours(
-    parameters: ShotParameters, steps: dict[str, tuple[Q, float]]
-) -> tuple[dict[str, float], dict[str, float]]:
+def _neighbours(parameters: ShotParameters, steps: dict[str, tuple[Q, float]]) -> tuple[dict[str, float], dict[str, float]]:
     """One step down and one up, kept within what is possible."""
     low: dict[str, float] = {}
     high: dict[str, float] = {}
@@ -196,26 +200,26 @@ def _solver_noise(parameters: ShotParameters, speed: float) -> float:
 
 
 def _row(
-    parameters: ShotParameters,
     path: str,
-    quantity_and_step: tuple[Q, float],
-    low: float,
-    high: float,
-    speeds: NDArray[np.float64],
+    quantity: Q,
+    *,
+    points: tuple[float, float, float],
+    speeds: tuple[float, float, float],
+    step: float,
     is_assumed: bool,
 ) -> SensitivityRow:
-    quantity, step = quantity_and_step
-    middle, above, below = (float(speed) for speed in speeds)
-    value = float(value_at(parameters, path))
+    """One row from the values below, here and above, and the speeds there."""
+    low, value, high = points
+    below, here, above = speeds
     derivative = (above - below) / (high - low)
     return SensitivityRow(
         path=path,
         quantity=quantity,
         value=value,
         step=step,
-        speed_change_up=above - middle,
-        speed_change_down=below - middle,
+        speed_change_up=above - here,
+        speed_change_down=below - here,
         derivative=derivative,
-        relative=derivative * value / middle,
+        relative=derivative * value / here,
         is_assumed=is_assumed,
     )

@@ -99,7 +99,13 @@ class Cylinder:
     port_3: PortSlot
 
     def ports(self) -> tuple[PortSlot, PortSlot, PortSlot]:
-        """The three rings of slots, those with a count of zero included."""
+        """List the three rings of slots.
+
+        Returns
+        -------
+        tuple of PortSlot
+            Those with a count of zero included.
+        """
         return (self.port_1, self.port_2, self.port_3)
 
     def cross_check(self) -> None:

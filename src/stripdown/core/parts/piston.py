@@ -45,7 +45,7 @@ class Piston:
             usual=(2e-6, 12e-6),
             label="open area of the head's vents",
             shown="mm2",
-            explain="All holes behind the ring together; air passes them only into the cylinder, when its pressure is below the outside.",
+            explain="All holes behind the ring together; they let air in when the cylinder's pressure is low, never out.",
         ),
     ]
     seal_drag: Annotated[

@@ -1,0 +1,87 @@
+"""A gun with a fault of a given size: which parameters become what."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from stripdown.catalogue.faults import Change, Fault
+from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.quantities import Q, leaves, replace_at, value_at
+
+Column = NDArray[np.float64]
+
+_LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
+_PORTS = ("cylinder.port_1", "cylinder.port_2", "cylinder.port_3")
+
+
+def fault_columns(parameters: ShotParameters, fault: Fault, amounts: ArrayLike) -> Mapping[str, Column]:
+    """Values of every parameter that a fault moves, for each of several amounts.
+
+    Parameters
+    ----------
+    parameters
+        The sound gun.
+    fault
+        From the catalogue.
+    amounts
+        How much of it, SI, shape (n,).
+
+    Returns
+    -------
+    mapping
+        Column of SI values, shape (n,), by dotted path; kept within what is possible.
+    """
+    size = np.atleast_1d(np.asarray(amounts, dtype=np.float64))
+    columns = {change.path: _changed(float(value_at(parameters, change.path)), change, size) for change in fault.changes}
+    for port in _PORTS:
+        _cut_port(parameters, port, columns)
+    return {path: _possible(path, column) for path, column in columns.items()}
+
+
+def with_fault(parameters: ShotParameters, fault: Fault, amount: float) -> ShotParameters:
+    """A gun with one fault.
+
+    Parameters
+    ----------
+    parameters
+        The sound gun.
+    fault
+        From the catalogue.
+    amount
+        How much of it, SI.
+
+    Returns
+    -------
+    ShotParameters
+    """
+    for path, column in fault_columns(parameters, fault, [amount]).items():
+        value = float(column[0])
+        parameters = replace_at(parameters, path, round(value) if _LEAVES[path].type is int else value)
+    return parameters
+
+
+def _changed(value: float, change: Change, amounts: Column) -> Column:
+    if change.to is not None:
+        # Nothing of a fault changes nothing, a port that is not there included.
+        return np.where(amounts > 0.0, change.to, value)
+    return (value + change.add * amounts) * (1.0 - change.shrink * amounts)
+
+
+def _cut_port(parameters: ShotParameters, port: str, columns: dict[str, Column]) -> None:
+    """A slot that would begin behind the drawn seal begins at it, and is so much shorter."""
+    start = columns.get(f"{port}.start")
+    if start is None:
+        return
+    behind = np.minimum(start, 0.0)
+    length = columns.get(f"{port}.length", np.full(start.shape, float(value_at(parameters, f"{port}.length"))))
+    columns[f"{port}.length"] = np.maximum(length + behind, 0.0)
+
+
+def _possible(path: str, column: Column) -> Column:
+    quantity: Q | None = _LEAVES[path].quantity
+    low = None if quantity is None else quantity.low
+    high = None if quantity is None else quantity.high
+    return np.clip(column, low, high)
