@@ -127,7 +127,7 @@ def read_head(text: str) -> Head:
     if base in _MEANING:
         meaning = _MEANING[base]
         return Head(text=text, meaning=meaning, unit=unit if meaning is Meaning.SPEED else named or None)
-    words = base.replace(",", " ").split()
+    words = re.sub(r",(?!\d)|(?<!\d),", " ", base).split()
     for count in (1, 2):  # "speed fps", "speed ft / s"
         tail = speed_unit(" ".join(words[-count:])) if len(words) >= count else None
         if tail:

@@ -81,7 +81,18 @@ def find_sections(lines: tuple[Line, ...], file: str) -> tuple[tuple[Section, ..
             _take(line, parting, sections)
         except NotTaken as reason:
             left_out.append(LeftOut(line=line.number, text=line.text, reason=str(reason)))
-    return tuple(section for section in sections if section.rows), tuple(left_out)
+    with_rows = tuple(section for section in sections if section.rows)
+    if parting is Parting.BLANKS:
+        _join_remarks(with_rows)
+    return with_rows, tuple(left_out)
+
+
+def _join_remarks(sections: tuple[Section, ...]) -> None:
+    """Where most lines are one cell, blanks part nothing: the other lines are one cell with something behind it."""
+    for section in sections:
+        alone = sum(len(cells) == 1 for _, cells in section.rows)
+        if not section.heads and 2 * alone > len(section.rows):
+            section.rows = [(line, (line.text,)) for line, _ in section.rows]
 
 
 def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
@@ -103,12 +114,21 @@ def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
 
 
 def _two_cells(cells: tuple[str, ...]) -> Setting | None:
-    """A setting written as two cells of a spreadsheet."""
+    """A setting written as two cells of a spreadsheet, and not the heads of two columns."""
     filled = [cell for cell in cells if cell]
-    if len(filled) != 2 or not cells[0] or read_head(filled[1]).meaning is not Meaning.UNKNOWN:
+    if len(filled) != 2 or not cells[0] or is_number(cells[0]):
         return None
-    setting = setting_of(filled[0], filled[1])
-    return setting if setting is not None and not is_number(filled[0]) else None
+    setting = setting_of(*filled)
+    if setting is None or read_head(filled[1]).meaning is Meaning.UNKNOWN:
+        return setting
+    # the second cell could be a head: it is a value if the first can have it
+    if setting.meaning is Meaning.UNIT:
+        return setting if speed_unit(setting.value) else None
+    try:
+        said = said_by(setting.meaning, setting.value)
+    except NotTaken:
+        return None
+    return setting if said != NOTHING_SAID else None
 
 
 def _heads(text: str, cells: tuple[str, ...], parting: Parting, *, is_first: bool) -> tuple[Head, ...]:

@@ -128,6 +128,8 @@ def fly(speed: Array, travel: float, *, ball_mass: float, flight: BallFlight) ->
     ``d(ln v)/dx = -k(v)``, ``dt/dx = 1/v``, by the classical fourth-order step. With a constant coefficient it is
     ``v·exp(-k·x)``. Gravity is left out: over three metres it changes a speed by less than 1e-5.
     """
+    if travel == 0.0:
+        return speed, np.zeros_like(speed)
     steps = max(1, math.ceil(abs(travel) / _LONGEST_STEP))
     step = travel / steps
     log_speed, time = np.log(speed), np.zeros_like(speed)
