@@ -135,7 +135,8 @@ def read_head(text: str) -> Head:
             break
     rest = [word for word in words if _MEANING.get(word) is not Meaning.SPEED]
     said = read_conditions(" ".join(rest)) if rest else NOTHING_SAID
-    if said is not None and (unit or said != NOTHING_SAID or len(rest) < len(words)):
+    tells_apart = said is not None and dataclasses.replace(said, temperature=None, distance=None) != NOTHING_SAID
+    if said is not None and (unit or tells_apart or len(rest) < len(words)):
         return Head(text=text, meaning=Meaning.SPEED, unit=unit, said=said)
     return Head(text=text, meaning=Meaning.UNKNOWN, unit=unit)
 

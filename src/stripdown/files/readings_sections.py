@@ -97,7 +97,7 @@ def _join_remarks(sections: tuple[Section, ...]) -> None:
 
 def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
     cells = split(line.text, parting)
-    setting = read_setting(line.text) or _two_cells(cells)
+    setting = read_setting(line.text) or (None if parting is Parting.BLANKS else _two_cells(cells))
     if setting is not None:
         _apply(setting, sections)
         return
