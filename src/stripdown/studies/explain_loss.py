@@ -36,6 +36,7 @@ _GRID = 33
 _FINE = 2001
 _CHI_95 = 3.841  # 95 % point of chi-square with one degree of freedom
 _CONTRADICTED = 0.01
+_STUCK = 1.0  # m/s, for a ball that stays in the barrel: it has lost all but a hundredth
 # How far the model's own word on a loss may be off: in its size, and in its growth per factor e of ball mass (estimates).
 _SIZE_DISCREPANCY = 0.03
 _GROWTH_DISCREPANCY = 0.10
@@ -172,7 +173,7 @@ def _grow(
 ) -> tuple[float, float | None, float | None, float | None, float]:
     """Amount, its interval, chance of the fit, and share of the loss explained."""
     grid = fault.largest * np.linspace(0.0, 1.0, _GRID) ** 2
-    lost = healthy - _log_speeds_or_stuck(sound, fault, grid, loss)
+    lost = healthy - log_speeds(sound, loss.strings, fault_columns(sound, fault, grid), least_speed=_STUCK)
     fine = np.linspace(0.0, 1.0, _FINE)
     curves = PchipInterpolator(np.linspace(0.0, 1.0, _GRID), lost)(fine)
     amounts = fault.largest * fine**2
@@ -191,16 +192,6 @@ def _grow(
         return float(amounts[best]), None, None, fit, share
     inside = np.flatnonzero(misfit <= misfit[best] + _CHI_95)
     return float(amounts[best]), float(amounts[inside[0]]), float(amounts[inside[-1]]), fit, 1.0
-
-
-def _log_speeds_or_stuck(sound: ShotParameters, fault: Fault, amounts: Array, loss: _Loss) -> Array:
-    """Logarithms of speed, shape (amounts, strings); a ball that stays in the barrel has lost all but a hundredth."""
-    columns = fault_columns(sound, fault, amounts)
-    count = amounts.size
-    batch = {path: np.repeat(column, len(loss.strings)) for path, column in columns.items()}
-    batch["ball.mass"] = np.tile([string.ball_mass for string in loss.strings], count)
-    speeds = integrate_shots(sound, variations=batch, tolerance=1e-6, until_muzzle=True).muzzle_speed
-    return np.log(np.maximum(speeds, 1.0)).reshape(count, -1)
 
 
 def _plausibility(fault: Fault, amount: float, low: float | None, fit: float | None) -> Plausibility:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -283,7 +283,9 @@ def predict_speeds(match: ChronographMatch, *, ball_masses: Sequence[float], hop
     )
 
 
-def log_speeds(parameters: ShotParameters, strings: Sequence[Observation], columns: dict[str, Array]) -> Array:
+def log_speeds(
+    parameters: ShotParameters, strings: Sequence[Observation], columns: Mapping[str, Array], *, least_speed: float | None = None
+) -> Array:
     """Logarithm of the muzzle speed for each string under each of several settings of the parameters.
 
     Parameters
@@ -294,6 +296,8 @@ def log_speeds(parameters: ShotParameters, strings: Sequence[Observation], colum
         Ball mass and hop-up state of each.
     columns
         Values of the parameters that vary, by path, shape (n,) each; empty for the gun as it is.
+    least_speed
+        Speed in m/s to count for a ball that stays in the barrel; None to refuse it.
 
     Returns
     -------
@@ -303,7 +307,7 @@ def log_speeds(parameters: ShotParameters, strings: Sequence[Observation], colum
     Raises
     ------
     InputError
-        If a ball does not leave the barrel.
+        If a ball does not leave the barrel and no least speed was given.
     """
     count = max((column.size for column in columns.values()), default=1)
     batch = {path: np.repeat(column, len(strings)) for path, column in columns.items()}
@@ -312,7 +316,9 @@ def log_speeds(parameters: ShotParameters, strings: Sequence[Observation], colum
     is_off = np.tile([string.hop is HopState.OFF for string in strings], count)
     batch["hop_up.normal_force"] = np.where(is_off, 0.0, force)
     speeds = integrate_shots(parameters, variations=batch, tolerance=_SOLVER_TOLERANCE, until_muzzle=True).muzzle_speed
-    if np.any(speeds <= 0.0):
+    if least_speed is not None:
+        speeds = np.maximum(speeds, least_speed)
+    elif np.any(speeds <= 0.0):
         message = "In the model the ball does not leave the barrel, so there is no speed to compare."
         raise InputError(message, field="gun", hint="Look at the shot first: stripdown shot.")
     return np.log(speeds).reshape(count, len(strings))
