@@ -67,10 +67,6 @@ def _find_readings(section: Section, heads: list[Head], file: str) -> tuple[Head
     plausible = [column for column in numeric if _share(cells[column], _is_reading) >= _SHARE]
     chosen = plausible or numeric
     first = section.rows[0][0]
-    if not chosen and len(heads) > 1:
-        raise InputError(
-            "no column holds readings.", file=file, line=first.number, hint='Name the columns, for example "shot;speed m/s".'
-        )
     if len(chosen) > 1 and len(section.rows) > 1 and not all(heads[column].text for column in chosen):
         raise InputError(
             f"{len(chosen)} columns could be readings, and no line above names them.",
@@ -78,7 +74,8 @@ def _find_readings(section: Section, heads: list[Head], file: str) -> tuple[Head
             line=first.number,
             hint='Put a line of names above, for example "before;after" or "shot;speed m/s".',
         )
-    for column in chosen or [0]:
+    # a section of mere words, such as a title: each of its lines will be left out
+    for column in chosen or open_columns[:1] or [0]:
         heads[column] = Head(text=heads[column].text, meaning=Meaning.SPEED, unit=heads[column].unit)
     return tuple(heads)
 

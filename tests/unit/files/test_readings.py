@@ -219,7 +219,7 @@ def test_what_could_be_understood_otherwise_is_noted(text: str, note: str) -> No
         ("shot,speed\n1,98,2\n2,97,9", "part the columns by semicolons"),
         ("98.2 97.9\n98.1 98.2", "2 columns could be readings"),
         ("speed;speed\n98.2;97.9\n98.1;98.2", 'two columns are named "speed"'),
-        ("1;jam;x\n2;jam;y", "no column holds readings"),
+        ("1;jam;x\n2;jam;y", "there is no number in it"),
     ],
 )
 def test_a_file_that_cannot_be_understood_says_where(text: str, complaint: str) -> None:
