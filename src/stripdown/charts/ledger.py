@@ -9,7 +9,7 @@ import altair as alt
 
 from stripdown.charts import themes
 from stripdown.charts.ledger_bands import Band, Group, bands, escaped
-from stripdown.charts.pair import PAIR, names_apart
+from stripdown.charts.pair import PAIR, names_apart, short_names
 from stripdown.charts.themes import Theme
 from stripdown.charts.wording import grams, joules, joules_gained, per_cent, speed
 from stripdown.core.interior_ballistics.result import Shot
@@ -57,10 +57,11 @@ def ledger_at_a_glance(shots: Sequence[Shot], *, names: Sequence[str], speed_uni
         If there are not one or two shots with a name of its own each.
     """
     names_apart(shots, names)
-    longest = max(shot.ledger.put_in for shot in shots)
+    longest = max(shot.ledger.put_in for shot in shots) or 1.0
+    short = short_names(names) if len(shots) > 1 else ["put in"]
     width = theme.width - theme.font_size * (_LABEL_ROOM + (_PAIR_ROOM if len(shots) == PAIR else _NUMBER_ROOM))
     return alt.VConcatChart(
-        vconcat=[_whole(shots, names, longest, width, theme), _rows(shots, names, longest, width, theme)],
+        vconcat=[_whole(shots, short, longest, width, theme), _rows(shots, short, longest, width, theme)],
         spacing=theme.font_size,
         title=alt.TitleParams("Where the spring's energy went", subtitle=_subtitle(shots, names, speed_unit)),
         config=theme.config(),

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import altair as alt
 
 from stripdown.charts.milestones import key, milestones
-from stripdown.charts.pair import names_apart
+from stripdown.charts.pair import names_apart, short_names
 from stripdown.charts.themes import Theme
 from stripdown.charts.travel_panel import Panel, travel_panel
 from stripdown.charts.wording import grams
@@ -78,14 +78,12 @@ def _side_by_side(
     names_apart(shots, names)
     gap = theme.font_size * 2
     width = (theme.width - gap) / len(panels) - theme.axis_extent
-    balls = " · ".join(
-        f"{name}: {grams(shot.parameters.ball.mass)} ball, predicted" for shot, name in zip(shots, names, strict=True)
-    )
+    balls = [f"{name}: {grams(shot.parameters.ball.mass)} ball, predicted" for shot, name in zip(shots, names, strict=True)]
     marked = key(milestones(shots[0])) if len(shots) == 1 else [f"dots: {', '.join(_moments(shots))}"]
     return alt.HConcatChart(
-        hconcat=[travel_panel(panel, shots, names, width=width, theme=theme) for panel in panels],
+        hconcat=[travel_panel(panel, shots, short_names(names), width=width, theme=theme) for panel in panels],
         spacing=gap,
-        title=alt.TitleParams(title, subtitle=[balls, *marked]),
+        title=alt.TitleParams(title, subtitle=[*balls, *marked]),
         config=theme.config(),
     )
 

@@ -16,6 +16,7 @@ from stripdown.units import from_si, unit_named
 if TYPE_CHECKING:
     from stripdown.studies.joule_creep import JouleCreep
 
+_LEAST_SPAN = 0.2  # of the highest value, so that curves of different guns look alike
 _MOST_NUMBERED = 13  # more points than this would write their numbers into each other
 
 
@@ -109,7 +110,7 @@ def _draw(points: list[dict[str, Any]], panel: _Panel, theme: Theme) -> alt.Laye
     y = alt.Y(
         f"{panel.field}:Q",
         title=None,
-        scale=alt.Scale(zero=False, padding=theme.font_size * 2),
+        scale=alt.Scale(domain=_domain([point[panel.field] for point in points if point["left"]]), nice=False, zero=False),
         axis=alt.Axis(minExtent=extent, maxExtent=extent, tickCount=5),
     )
     number_format = f".{panel.decimals}f"
@@ -138,3 +139,13 @@ def _draw(points: list[dict[str, Any]], panel: _Panel, theme: Theme) -> alt.Laye
         height=height,
         title=theme.panel_title(panel.heading),
     )
+
+
+def _domain(values: list[float]) -> list[float]:
+    """Room for a curve and its numbers; never so narrow that a change of a hundredth looks like a slope."""
+    if not values:
+        return [0.0, 1.0]
+    highest, lowest = max(values), min(values)
+    half = max(highest - lowest, _LEAST_SPAN * highest) * 0.65
+    middle = (highest + lowest) / 2
+    return [middle - half, middle + half * 1.15]

@@ -69,7 +69,9 @@ class Commands(ExampleGroup):
 
 
 @click.group(
+    "stripdown",
     cls=Commands,
+    short_help="Bench tool for spring-piston AEG gearboxes.",
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 96},
     examples=["stripdown gun new my_gun.toml", 'stripdown shot my_gun.toml --ball "0.25 g"'],
 )

@@ -121,5 +121,5 @@ def assumed_words(entries: Sequence[Assumed]) -> str:
     if parts:
         sentences.append(f"Assumed, because the file leaves it out: {', '.join(parts)}.")
     if laws:
-        sentences.append(f"{laws} coefficients of the model as the catalogue has them (--json lists them).")
+        sentences.append(f"Also assumed: {laws} coefficient{'' if laws == 1 else 's'} of the model (--json lists all).")
     return " ".join(sentences)

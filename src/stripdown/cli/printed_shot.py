@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 
 from stripdown.charts.ledger_bands import Band, bands, escaped
+from stripdown.charts.pair import short_names
 from stripdown.charts.wording import grams, joules, joules_gained, minus, per_cent, slow, speed
 from stripdown.cli.printed_notes import PREDICTION, assumptions, ended, remarked
 from stripdown.cli.terminal import print_paragraph
-from stripdown.core.interior_ballistics.result import ShotSummary
+from stripdown.core.interior_ballistics.result import Outcome, ShotSummary
 from stripdown.units import from_si, show
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ _BAR = 26  # characters for all that was put in
 _EIGHTHS = " ▏▎▍▌▋▊▉"
 _FULL = "█"
 _PAIR = 2
+_SIDE_BY_SIDE = 3  # as many columns as eighty characters hold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,10 +67,12 @@ def print_shots(console: Console, shootings: Sequence[Shooting], *, speed_unit: 
     """
     for shooting in shootings:
         console.print(f"{shooting.name}: {_day(shooting)}", style="bold")
-    console.print()
-    console.print(_figures(shootings, speed_unit))
-    console.print()
-    console.print(_ledger(shootings))
+    for first in range(0, len(shootings), _SIDE_BY_SIDE):
+        some = shootings[first : first + _SIDE_BY_SIDE]
+        console.print()
+        console.print(_figures(some, speed_unit))
+        console.print()
+        console.print(_ledger(some))
     for paragraph in (*ended(shootings), *remarked(shootings), *assumptions(shootings), PREDICTION):
         console.print()
         print_paragraph(console, paragraph)
@@ -95,15 +99,20 @@ def _lines(speed_unit: str) -> Iterator[_Figure]:
     def milliseconds(time: float) -> str:
         return f"{from_si(time, 'ms'):.1f} ms"
 
-    yield _Figure(label="muzzle speed", read=lambda s: s.muzzle_speed, write=lambda v: speed(v, speed_unit), with_share=True)
-    yield _Figure(label="muzzle energy", read=lambda s: s.muzzle_energy, write=joules, with_share=True)
-    yield _Figure(label="backspin", read=lambda s: s.backspin, write=lambda v: f"{round(from_si(v, 'rpm'), -2):.0f} rpm")
-    yield _Figure(label="spin ratio", read=lambda s: s.spin_ratio, write=lambda v: f"{v:.3f}")
+    yield _Figure(label="muzzle speed", read=_if_it_left("muzzle_speed"), write=lambda v: speed(v, speed_unit), with_share=True)
+    yield _Figure(label="muzzle energy", read=_if_it_left("muzzle_energy"), write=joules, with_share=True)
+    yield _Figure(label="backspin", read=_if_it_left("backspin"), write=lambda v: f"{round(from_si(v, 'rpm'), -2):.0f} rpm")
+    yield _Figure(label="spin ratio", read=_if_it_left("spin_ratio"), write=lambda v: f"{v:.3f}")
     yield _Figure(label="ball leaves the muzzle after", read=lambda s: s.time_to_muzzle, write=milliseconds)
     yield _Figure(label="piston lands after", read=lambda s: s.time_to_slam, write=milliseconds)
     yield _Figure(label="piston speed at the slam", read=lambda s: s.slam_speed, write=lambda v: slow(v, speed_unit))
     yield _Figure(label="piston at rest after", read=lambda s: s.time_to_rest, write=milliseconds)
     yield _Figure(label="peak pressure, absolute", read=lambda s: s.peak_pressure, write=lambda v: f"{from_si(v, 'bar'):.2f} bar")
+
+
+def _if_it_left(name: str) -> Callable[[ShotSummary], float | None]:
+    """Read what only a ball that leaves the muzzle has."""
+    return lambda summary: float(getattr(summary, name)) if summary.outcome is Outcome.LEFT_MUZZLE else None
 
 
 def _ledger(shootings: Sequence[Shooting]) -> Table:
@@ -127,12 +136,18 @@ def _ledger(shootings: Sequence[Shooting]) -> Table:
 
 def _table(shootings: Sequence[Shooting], *, title: str = "") -> Table:
     alone = len(shootings) == 1
-    table = Table(box=None, padding=(0, 2, 0, 0), show_header=bool(title) or not alone, header_style="bold", pad_edge=False)
+    table = Table(
+        box=None,
+        padding=(0, 2 if len(shootings) < _SIDE_BY_SIDE else 1, 0, 0),
+        show_header=bool(title) or not alone,
+        header_style="bold",
+        pad_edge=False,
+    )
     table.add_column(title, no_wrap=True)
     if alone and title:
         table.add_column("")
-    for shooting in shootings:
-        head = "" if alone else "\n".join(textwrap.wrap(shooting.name, _HEAD))
+    for name in short_names([shooting.name for shooting in shootings]):
+        head = "" if alone else "\n".join(textwrap.wrap(name, _HEAD))
         table.add_column(head, justify="right", vertical="bottom", no_wrap=True)
     if len(shootings) == _PAIR:
         table.add_column("difference", justify="right", no_wrap=True)

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from stripdown.studies.completion import CompleteGun
     from stripdown.studies.joule_creep import JouleCreep
 
+_NOTHING = "–"
 _HEADS = ("muzzle speed", "energy", "ball out after", "piston lands", "slam")
 
 
@@ -41,22 +42,23 @@ def print_sweep(console: Console, name: str, completed: CompleteGun, creep: Joul
     table.add_column("ball", no_wrap=True)
     for head in _HEADS:
         table.add_column(head, justify="right", no_wrap=True)
+    stays: list[str] = []
     for index, mass in enumerate(creep.ball_mass):
-        if creep.outcome[index] is Outcome.LEFT_MUZZLE:
-            cells = [
-                speed(float(creep.muzzle_speed[index]), speed_unit),
-                joules(float(creep.muzzle_energy[index])),
-                _milliseconds(creep.time_to_muzzle[index]),
-                _milliseconds(creep.time_to_slam[index]),
-                slow(float(creep.slam_speed[index]), speed_unit),
-            ]
-        else:
-            cells = [outcome_words(creep.outcome[index])]
-        table.add_row(grams(float(mass)), *cells)
+        left = creep.outcome[index] is Outcome.LEFT_MUZZLE
+        if not left:
+            stays.append(f"{grams(float(mass))}: {outcome_words(creep.outcome[index])}.")
+        table.add_row(
+            grams(float(mass)),
+            speed(float(creep.muzzle_speed[index]), speed_unit) if left else _NOTHING,
+            joules(float(creep.muzzle_energy[index])) if left else _NOTHING,
+            _milliseconds(creep.time_to_muzzle[index]),
+            _milliseconds(creep.time_to_slam[index]),
+            slow(float(creep.slam_speed[index]), speed_unit),
+        )
     console.print(name, style="bold")
     console.print()
     console.print(table)
-    for paragraph in (_most(creep), *completed.notes, assumed_words(completed.assumed), PREDICTION):
+    for paragraph in (*stays, _most(creep), *completed.notes, assumed_words(completed.assumed), PREDICTION):
         if paragraph:
             console.print()
             print_paragraph(console, paragraph)
@@ -77,4 +79,4 @@ def _most(creep: JouleCreep) -> str:
 
 
 def _milliseconds(time: float | None) -> str:
-    return "–" if time is None else f"{from_si(time, 'ms'):.1f} ms"
+    return _NOTHING if time is None else f"{from_si(time, 'ms'):.1f} ms"

@@ -1,0 +1,61 @@
+"""The shape of every chart, without its data, as it was last accepted.
+
+Goldens: this program made them, and they prove nothing but that no chart changed its shape unseen; the data are checked as
+numbers in tests/unit/charts. To accept new shapes: ``python -m tests.golden.test_chart_specs`` with ``src`` on the path,
+and a line in the changelog.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from stripdown.charts.ledger import ledger_at_a_glance
+from stripdown.charts.render import AnyChart
+from stripdown.charts.sensitivity import speed_sensitivity
+from stripdown.charts.shot import pressure_travel, speed_travel
+from stripdown.charts.sweep import joule_creep
+from stripdown.charts.themes import PAPER, SCREEN
+from stripdown.core.interior_ballistics.result import Outcome
+from tests.synthetic_shots import AS_FOUND_LEDGER, make_shot
+from tests.synthetic_studies import make_creep, make_sensitivity
+from tests.unit.charts.specs import shape
+
+_FOLDER = Path(__file__).parent / "chart_specs"
+
+
+def _charts() -> Mapping[str, AnyChart]:
+    healthy, as_found = make_shot(), make_shot(ball_speed=80.0, ledger=AS_FOUND_LEDGER)
+    one, two = [healthy], [healthy, as_found]
+    name, names = ["healthy"], ["healthy", "as found"]
+    creep = make_creep([0.20e-3, 0.25e-3, 0.40e-3], [1.0, 1.05, 0.0], [Outcome.LEFT_MUZZLE] * 2 + [Outcome.STAYED_IN_BARREL])
+    return {
+        "ledger-one-screen": ledger_at_a_glance(one, names=name, speed_unit="m/s", theme=SCREEN),
+        "ledger-two-paper": ledger_at_a_glance(two, names=names, speed_unit="m/s", theme=PAPER),
+        "pressure-one-paper": pressure_travel(one, names=name, theme=PAPER),
+        "pressure-two-screen": pressure_travel(two, names=names, theme=SCREEN),
+        "speed-one-screen": speed_travel(one, names=name, speed_unit="ft/s", theme=SCREEN),
+        "joule-creep-screen": joule_creep(creep, name="healthy", speed_unit="m/s", theme=SCREEN),
+        "sensitivity-paper": speed_sensitivity(make_sensitivity(), name="healthy", speed_unit="m/s", theme=PAPER),
+    }
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in _FOLDER.glob("*.json")))
+def test_a_chart_has_the_shape_that_was_accepted(name: str) -> None:
+    """Marks, encodings, scales, sizes and words."""
+    assert shape(_charts()[name]) == json.loads((_FOLDER / f"{name}.json").read_text(encoding="utf-8"))
+
+
+def test_every_chart_has_an_accepted_shape() -> None:
+    """A new chart is looked at once, and then guarded."""
+    assert sorted(path.stem for path in _FOLDER.glob("*.json")) == sorted(_charts())
+
+
+if __name__ == "__main__":
+    _FOLDER.mkdir(exist_ok=True)
+    for _name, _chart in _charts().items():
+        _text = json.dumps(shape(_chart), indent=1, sort_keys=True, ensure_ascii=False)
+        (_FOLDER / f"{_name}.json").write_text(f"{_text}\n", encoding="utf-8")
