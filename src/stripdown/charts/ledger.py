@@ -63,8 +63,7 @@ def ledger_at_a_glance(shots: Sequence[Shot], *, names: Sequence[str], speed_uni
     return alt.VConcatChart(
         vconcat=[_whole(shots, short, longest, width, theme), _rows(shots, short, longest, width, theme)],
         spacing=theme.font_size,
-        title=alt.TitleParams("Where the spring's energy went", subtitle=_subtitle(shots, names, speed_unit)),
-        config=theme.config(),
+        **theme.heading("Where the spring's energy went", _subtitle(shots, names, speed_unit)),
     )
 
 

@@ -58,12 +58,11 @@ def speed_sensitivity(sensitivity: Sensitivity, *, name: str, speed_unit: str, t
     ]
     return alt.LayerChart(
         layer=layers,
-        config=theme.config(),
         width=theme.width - theme.font_size * (_NAME_ROOM + _VALUE_ROOM + 1),
         height=alt.Step(theme.row_height, **{"for": "position"}),
-        title=alt.TitleParams(
+        **theme.heading(
             "What each part's tolerance does to the speed",
-            subtitle=[
+            [
                 f"{name}: {speed(sensitivity.muzzle_speed, speed_unit)} predicted with every part as given",
                 "pale: the part's value is assumed, not measured",
             ],

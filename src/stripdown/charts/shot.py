@@ -83,8 +83,7 @@ def _side_by_side(
     return alt.HConcatChart(
         hconcat=[travel_panel(panel, shots, short_names(names), width=width, theme=theme) for panel in panels],
         spacing=gap,
-        title=alt.TitleParams(title, subtitle=[*balls, *marked]),
-        config=theme.config(),
+        **theme.heading(title, [*balls, *marked]),
     )
 
 

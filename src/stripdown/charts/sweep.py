@@ -61,8 +61,7 @@ def joule_creep(sweep: JouleCreep, *, name: str, speed_unit: str, theme: Theme) 
     return alt.VConcatChart(
         vconcat=[_draw(points, energy, theme), _draw(points, speed, theme)],
         spacing=theme.font_size * 1.5,
-        title=alt.TitleParams("Energy and speed by ball mass", subtitle=_subtitle(points, name)),
-        config=theme.config(),
+        **theme.heading("Energy and speed by ball mass", _subtitle(points, name)),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -67,6 +68,27 @@ class Theme:
     def axis_extent(self) -> float:
         """Room kept for the numbers and the title of a vertical axis, so that panels line up."""
         return self.font_size * 4
+
+    def heading(self, title: str, lines: Sequence[str]) -> dict[str, Any]:
+        """What stands above a picture, and what is read out where it cannot be seen.
+
+        Parameters
+        ----------
+        title
+            Its title.
+        lines
+            Lines below the title.
+
+        Returns
+        -------
+        dict
+            ``title``, ``description`` and ``config`` of a Vega-Lite specification.
+        """
+        return {
+            "title": {"text": title, "subtitle": list(lines)},
+            "description": ". ".join([title, *lines]),
+            "config": self.config(),
+        }
 
     def panel_title(self, words: str) -> dict[str, Any]:
         """Heading of one panel, above its plot.

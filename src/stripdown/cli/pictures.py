@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from stripdown.cli.terminal import remarks
+from stripdown.cli.terminal import remarks, working
 from stripdown.cli.whole_file import write_whole
 
 if TYPE_CHECKING:
@@ -69,17 +69,16 @@ def write_pictures(folder: Path, charts: Mapping[str, AnyChart], *, picture_form
     InputError
         If the folder cannot be written to.
     """
-    from stripdown.charts.render import to_html, to_png, to_svg  # noqa: PLC0415  heavy imports belong inside commands
-
-    drawn: dict[Path, bytes] = {}
-    for name, chart in charts.items():
-        path = folder / f"{name}.{picture_format}"
-        if picture_format == "png":
-            drawn[path] = to_png(chart)
-        elif picture_format == "html":
-            drawn[path] = to_html(chart, title=name).encode()
-        else:
-            drawn[path] = to_svg(chart).encode()
+    with working("Drawing"):
+        drawn = {folder / f"{name}.{picture_format}": _drawn(name, chart, picture_format) for name, chart in charts.items()}
     for path, content in drawn.items():
         write_whole(path, content, replace=True)
         remarks().print(f"Written: {path}", soft_wrap=True)
+
+
+def _drawn(name: str, chart: AnyChart, picture_format: str) -> bytes:
+    from stripdown.charts.render import to_html, to_png, to_svg  # noqa: PLC0415  heavy imports belong inside commands
+
+    if picture_format == "png":
+        return to_png(chart)
+    return (to_html(chart, title=name) if picture_format == "html" else to_svg(chart)).encode()

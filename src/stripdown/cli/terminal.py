@@ -51,6 +51,23 @@ def print_paragraph(console: Console, text: str) -> None:
 
 
 @contextmanager
+def working(words: str) -> Iterator[None]:
+    """Show that something goes on, while it does; silent where nobody watches.
+
+    Parameters
+    ----------
+    words
+        What is being done.
+
+    Yields
+    ------
+    None
+    """
+    with remarks().status(words):
+        yield
+
+
+@contextmanager
 def model_at_work(words: str, *, kernel: str) -> Iterator[Callable[[int, int], None]]:
     """Show that the model works, and how far it has come; the first time also that it is being made ready.
 
