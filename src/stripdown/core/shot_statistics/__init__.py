@@ -24,7 +24,7 @@ from stripdown.core.shot_statistics.intervals import Interval
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope, limit_from_speed
 from stripdown.core.shot_statistics.next_shot import NextShot
 from stripdown.core.shot_statistics.outliers import End, GrubbsTest, Outlier, grubbs
-from stripdown.core.shot_statistics.reading import SpeedAtPoint, muzzle_from_reading, reading_from_muzzle
+from stripdown.core.shot_statistics.reading import SpeedAtPoint, move_speeds, muzzle_from_reading, reading_from_muzzle
 from stripdown.core.shot_statistics.set_aside import SetAside
 from stripdown.core.shot_statistics.signs import StringSigns
 from stripdown.core.shot_statistics.strings import StringStatistics, analyse_string
@@ -71,6 +71,7 @@ __all__ = [
     "limit_forecast",
     "limit_from_speed",
     "limit_verdict",
+    "move_speeds",
     "muzzle_from_reading",
     "probability_of_conformity",
     "reading_from_muzzle",

@@ -196,7 +196,9 @@ def limit_verdict(
         shots_over=shots_over,
         common_uncertainty=common,
         rule=rule,
-        notes=verdict_notes(sample, kept, limit=meant, distance=distance, chronograph=chronograph, fire_mode=fire_mode),
+        notes=verdict_notes(
+            sample, kept, limit=meant, ball_mass=ball_mass, distance=distance, chronograph=chronograph, fire_mode=fire_mode
+        ),
     )
 
 

@@ -14,6 +14,7 @@ from stripdown.core.shot_statistics.set_aside import Kept
 from stripdown.core.shot_statistics.two_heaps import two_heaps_test
 
 _LEVEL: Final = 0.01  # false alarms of each look
+_USUAL_BALLS: Final = (0.12e-3, 0.48e-3)  # kg; common practice, no source
 _AUTOMATIC: Final = (LimitScope.AUTOMATIC_FIRE, LimitScope.AUTOMATIC_GUN)
 
 
@@ -22,6 +23,7 @@ def verdict_notes(
     kept: Kept,
     *,
     limit: EnergyLimit,
+    ball_mass: float,
     distance: float | None,
     chronograph: Chronograph,
     fire_mode: FireMode | None,
@@ -36,6 +38,8 @@ def verdict_notes(
         Which shots count.
     limit
         The limit.
+    ball_mass
+        In kg.
     distance
         Of the chronograph in m; None if not said.
     chronograph
@@ -49,10 +53,17 @@ def verdict_notes(
         One sentence or two each.
     """
     return (
+        *_of_the_ball(ball_mass),
         *_of_the_string(sample, kept),
         *_of_the_limit(limit, fire_mode),
         *_of_the_instrument(distance, chronograph),
     )
+
+
+def _of_the_ball(ball_mass: float) -> Iterator[str]:
+    low, high = _USUAL_BALLS
+    if not low <= ball_mass <= high:
+        yield f"A ball of {ball_mass * 1000:g} g is unusual ({low * 1000:g} to {high * 1000:g} g): is a digit out of place?"
 
 
 def _of_the_string(sample: Centred, kept: Kept) -> Iterator[str]:

@@ -187,6 +187,12 @@ def test_a_quoted_law_says_so() -> None:
     assert any("not read" in note for note in limit_verdict(SOUND, ball_mass=BALL, limit=law, distance=0.0).notes)
 
 
+def test_a_ball_off_by_ten_is_remarked() -> None:
+    """Two grams are possible, and hardly meant."""
+    found = limit_verdict(SOUND, ball_mass=2e-3, limit=MUZZLE, distance=0.0)
+    assert any("2 g is unusual" in note for note in found.notes)
+
+
 def test_drift_is_said_beside_the_verdict() -> None:
     """A climbing gun may be under now and over in ten shots."""
     climbing = [90.0 + 0.5 * place for place in range(10)]
