@@ -12,7 +12,7 @@ from stripdown.charts.ledger_bands import Band, Group, bands, escaped
 from stripdown.charts.pair import PAIR, names_apart, short_names
 from stripdown.charts.themes import Theme
 from stripdown.charts.wording import grams, joules, joules_gained, per_cent, speed
-from stripdown.core.interior_ballistics.result import Shot
+from stripdown.core.interior_ballistics.result import Outcome, Shot
 
 _COLOURS = {
     Group.BALL: themes.BALL,
@@ -69,10 +69,15 @@ def ledger_at_a_glance(shots: Sequence[Shot], *, names: Sequence[str], speed_uni
 
 def _subtitle(shots: Sequence[Shot], names: Sequence[str], speed_unit: str) -> list[str]:
     return [
-        f"{name}: {joules(shot.ledger.put_in)} put in; {grams(shot.parameters.ball.mass)} ball, "
-        f"{speed(shot.figures.muzzle_speed, speed_unit)} predicted"
+        f"{name}: {joules(shot.ledger.put_in)} put in; {grams(shot.parameters.ball.mass)} ball, {_predicted(shot, speed_unit)}"
         for shot, name in zip(shots, names, strict=True)
     ]
+
+
+def _predicted(shot: Shot, speed_unit: str) -> str:
+    if shot.outcome is Outcome.LEFT_MUZZLE:
+        return f"{speed(shot.figures.muzzle_speed, speed_unit)} predicted"
+    return "predicted not to leave the muzzle"
 
 
 def _whole(shots: Sequence[Shot], names: Sequence[str], longest: float, width: float, theme: Theme) -> alt.LayerChart:

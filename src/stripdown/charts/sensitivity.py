@@ -20,7 +20,7 @@ _RIGHT: Literal["right"] = "right"
 # Room in font sizes, left of the bars: the part's name, then its value and tolerance.
 _NAME_ROOM = 21
 _VALUE_ROOM = 10
-_NUMBER_ROOM = 0.22  # beside the longest bar, as a part of its length
+_NUMBER_ROOM = 0.3  # beside the longest bar, as a part of its length
 
 
 def speed_sensitivity(sensitivity: Sensitivity, *, name: str, speed_unit: str, theme: Theme, most: int = 16) -> alt.LayerChart:

@@ -22,6 +22,7 @@ _COLOURS = (themes.FIRST, themes.SECOND)
 _DASHES = ([1, 0], [5, 3])
 _LANE = 0.11  # height of a lane of numbers, as a part of the curve's height
 _DIGITS = 6
+_POINTS = 1000  # so that a piston that swings for long on trapped air is still drawn round
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +86,8 @@ def travel_panel(panel: Panel, shots: Sequence[Shot], names: Sequence[str], *, w
     points = [point for shot, name in zip(shots, names, strict=True) for point in _curve(panel, shot, name)]
     marks = [mark for shot, name in zip(shots, names, strict=True) for mark in _marked(panel, shot, name)]
     longest = max(point["along"] for point in points) or 1.0
-    highest, lowest = max(point["of"] for point in points), min(0.0, *(point["of"] for point in points))
+    lowest = min(0.0, *(point["of"] for point in points))
+    highest = max(point["of"] for point in points) or lowest + 1.0
     alone = len(shots) == 1
     levels = lanes([mark["along"] for mark in marks], gap=theme.font_size * 1.7 * longest / width) if alone else [-1]
     top = highest + (highest - lowest) * _LANE * (max(levels, default=-1) + 1.5)
@@ -102,8 +104,11 @@ def travel_panel(panel: Panel, shots: Sequence[Shot], names: Sequence[str], *, w
     y = alt.Y("of:Q", title=None, scale=alt.Scale(domain=[lowest, top], nice=False), axis=y_axis)
     line = alt.Chart(alt.InlineData(values=points)).mark_line().encode(x=x, y=y, order="order:Q", **_by_shot(names))
     marked = alt.Chart(alt.InlineData(values=marks)).encode(x=x, y=y, tooltip=_tooltip(panel))
+    layers = [line, *(_numbers(marked, theme) if alone else _points(marked, names, theme))]
+    if not any(point["along"] for point in points):
+        layers.append(_said("it does not move", width, theme))
     return alt.LayerChart(
-        layer=[line, *(_numbers(marked, theme) if alone else _points(marked, names, theme))],
+        layer=layers,
         width=width,
         height=theme.panel_height,
         title=theme.panel_title(panel.heading()),
@@ -124,7 +129,7 @@ def _curve(panel: Panel, shot: Shot, name: str) -> list[dict[str, Any]]:
             "along": _rounded(along[index], panel.along_unit()),
             "of": _rounded(of[index], panel.of_unit()),
         }
-        for index in thin(along, of, points=600)
+        for index in thin(along, of, points=_POINTS)
     ]
 
 
@@ -172,6 +177,13 @@ def _points(marked: alt.Chart, names: Sequence[str], theme: Theme) -> list[alt.C
     if theme.touch_size:
         layers.append(marked.mark_point(filled=True, opacity=0, size=theme.touch_size))
     return layers
+
+
+def _said(words: str, width: float, theme: Theme) -> alt.Chart:
+    """Words in the middle of a panel in which there is nothing to draw."""
+    middle = {"x": alt.value(width / 2), "y": alt.value(theme.panel_height / 2)}
+    said = alt.Chart(alt.InlineData(values=[{"words": words}]))
+    return said.mark_text(fontSize=theme.font_size, color=themes.QUIET).encode(text="words:N", **middle)
 
 
 def _by_shot(names: Sequence[str]) -> dict[str, Any]:

@@ -7,7 +7,8 @@ import pytest
 
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.themes import PAPER, SCREEN, Theme
-from stripdown.core.interior_ballistics.result import Shot
+from stripdown.core.interior_ballistics.result import Outcome, Shot
+from tests.synthetic_shots import make_shot
 from tests.unit.charts.specs import shape, table_with, tables
 
 
@@ -68,3 +69,10 @@ def test_three_shots_are_refused(healthy: Shot) -> None:
     """A picture of differences holds two."""
     with pytest.raises(ValueError, match="one or two shots"):
         ledger_at_a_glance([healthy] * 3, names=["a", "b", "c"], speed_unit="m/s", theme=SCREEN)
+
+
+def test_a_ball_that_stays_is_not_given_a_speed() -> None:
+    """Nothing is predicted to leave at 0 m/s."""
+    stuck = make_shot(outcome=Outcome.STAYED_IN_BARREL)
+    subtitle = ledger_at_a_glance([stuck], names=["Rack 9"], speed_unit="m/s", theme=SCREEN).to_dict()["title"]["subtitle"]
+    assert subtitle == ["Rack 9: 2.19 J put in; 0.20 g ball, predicted not to leave the muzzle"]

@@ -51,7 +51,8 @@ def test_two_shots_share_each_panel(healthy: Shot, as_found: Shot) -> None:
 
 
 def test_a_ball_that_does_not_move_can_still_be_drawn() -> None:
-    """The panel of the ball is empty of travel, and that is no error."""
+    """The panel of the ball is empty of travel, and says why."""
     stuck = make_shot(outcome=Outcome.DID_NOT_MOVE)
-    ball = tables(speed_travel([stuck], names=["stuck"], speed_unit="m/s", theme=SCREEN))[2]
+    _, _, ball, _, words = tables(speed_travel([stuck], names=["stuck"], speed_unit="m/s", theme=SCREEN))
     assert {point["along"] for point in ball} == {0.0}
+    assert words == [{"words": "it does not move"}]
