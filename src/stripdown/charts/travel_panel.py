@@ -182,7 +182,8 @@ def _points(marked: alt.Chart, names: Sequence[str], theme: Theme) -> list[alt.C
 def _said(words: str, width: float, theme: Theme) -> alt.Chart:
     """Words in the middle of a panel in which there is nothing to draw."""
     said = alt.Chart(alt.InlineData(values=[{"words": words}])).mark_text(fontSize=theme.font_size, color=themes.QUIET)
-    return said.encode(text="words:N", x=alt.value(width / 2), y=alt.value(theme.panel_height / 2))
+    placed: alt.Chart = said.encode(text="words:N", x=alt.value(width / 2), y=alt.value(theme.panel_height / 2))
+    return placed
 
 
 def _by_shot(names: Sequence[str]) -> dict[str, Any]:
