@@ -1,0 +1,170 @@
+"""The part "against the limit": what strings prove, and, well apart, what the model only suggests."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from stripdown.charts.wording import grams, joules, speed
+from stripdown.core.shot_statistics import EnergyLimit, LimitForecast, LimitVerdict, MeasuredState, PredictedState
+from stripdown.reports.content import Cell, Column, FigureStanding, LimitPart, Named, Picture, Table
+from stripdown.reports.figures import chance, joules_with_reach
+from stripdown.studies.verdict import BallVerdict, GunVerdict
+from stripdown.units import show, show_number
+
+_NOT_SAID = "–"
+
+
+def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, picture: Picture | None) -> LimitPart:
+    """Say what strings prove against a limit, and what the model suggests of other balls.
+
+    Parameters
+    ----------
+    verdict
+        The gun against the limit; None if nothing can be said.
+    limit
+        The limit.
+    unit
+        Of speeds, ``"m/s"`` or ``"ft/s"``.
+    picture
+        Energy over ball mass; None if there is nothing to draw.
+
+    Returns
+    -------
+    LimitPart
+    """
+    balls = () if verdict is None else verdict.balls
+    measured = [ball.measured for ball in balls if ball.measured is not None]
+    predicted = [ball for ball in balls if ball.predicted is not None]
+    return LimitPart(
+        limit=tuple(_limit(limit)),
+        measured=_measured_table(measured, unit) if measured else None,
+        predicted=_predicted_table(predicted) if predicted else None,
+        picture=picture,
+        notes=() if verdict is None else tuple(dict.fromkeys(_notes(verdict, measured))),
+    )
+
+
+def limit_in_short(verdict: GunVerdict) -> str:
+    """What strings prove, in one line, the worst first.
+
+    Parameters
+    ----------
+    verdict
+        The gun against the limit.
+
+    Returns
+    -------
+    str
+    """
+    order = (MeasuredState.OVER, MeasuredState.CLOSE, MeasuredState.UNSAID, MeasuredState.UNDER)
+    parts = []
+    for state in order:
+        found = [ball for ball in verdict.balls if ball.measured is not None and ball.measured.state is state]
+        if found:
+            parts.append(f"{state.value} with {', '.join(_ball(ball.ball_mass, ball) for ball in found)}")
+    open_balls = dict.fromkeys(grams(ball.ball_mass) for ball in verdict.balls if ball.measured is None)
+    if open_balls:
+        parts.append(f"not proved with {', '.join(open_balls)}, which were not fired")
+    text = "; ".join(parts)
+    return f"{text[:1].upper()}{text[1:]}."
+
+
+def _ball(mass: float, ball: BallVerdict | LimitVerdict) -> str:
+    mode = ball.fire_mode
+    return grams(mass) if mode is None else f"{grams(mass)} on {mode.value}"
+
+
+def _limit(limit: EnergyLimit) -> Iterator[Named]:
+    # By area of the ball's largest cross-section: law texts write J/cm2, which is 10 000 J/m2.
+    by_area = f"{show_number((limit.energy_per_area or 0.0) * 1e-4)} J/cm² of the ball's largest cross-section"
+    amount = by_area if limit.energy is None else joules(limit.energy)
+    yield Named(name="limit", text=f"{limit.name}: {amount}, for {limit.scope.value}")
+    if limit.measuring_distance is None:
+        point = "the rule does not say; held at the muzzle, where the ball is fastest"
+    elif limit.measuring_distance == 0.0:
+        point = "at the muzzle"
+    else:
+        point = f"{show(limit.measuring_distance, 'm')} from the muzzle"
+    yield Named(name="measured", text=point)
+    known = "the rule itself was read" if limit.was_read else "quoted: the rule itself was not read"
+    kind = "law" if limit.is_law else "a site's rule"
+    whose = [kind, limit.place, limit.source.rstrip("."), limit.date, known]
+    yield Named(name="whose", text="; ".join(word for word in whose if word))
+    if limit.remark:
+        yield Named(name="remark", text=limit.remark)
+
+
+def _measured_table(measured: Sequence[LimitVerdict], unit: str) -> Table:
+    rule = measured[0].rule
+    share, sure = f"{rule.content * 100:.0f} %", f"{rule.confidence * 100:.0f} %"
+    columns = (
+        Column(head="fired"),
+        Column(head="what the string says"),
+        Column(head="mean", standing=FigureStanding.MEASURED),
+        Column(head=f"bound: {share} of all shots are under it, {sure} sure", standing=FigureStanding.COMPUTED),
+        Column(head="chance that the next shot exceeds", standing=FigureStanding.COMPUTED),
+        Column(head="highest mean still under", standing=FigureStanding.COMPUTED),
+    )
+    return Table(columns=columns, rows=tuple(_measured_row(found, unit) for found in measured))
+
+
+def _measured_row(found: LimitVerdict, unit: str) -> tuple[Cell, ...]:
+    shots = "1 shot" if found.count == 1 else f"{found.count} shots"
+    over = f"{found.shots_over} of them over" if found.shots_over else ""
+    bound, highest = found.tolerance_energy, found.acceptance_energy
+    return (
+        Cell(text=_ball(found.ball_mass, found), small=f"{shots}; limit {speed(found.limit_speed, unit)}"),
+        Cell(text=found.state.value, small=over, is_strong=True),
+        Cell(text=joules(found.mean_energy), small=speed(found.mean_speed, unit)),
+        Cell(
+            text=_NOT_SAID if bound is None else joules(bound),
+            small="" if found.tolerance_speed is None else speed(found.tolerance_speed, unit),
+        ),
+        Cell(
+            text=_NOT_SAID if found.chance_next_exceeds is None else chance(found.chance_next_exceeds),
+            small=f"accepted: {chance(found.rule.accepted_chance)}",
+        ),
+        Cell(
+            text=_NOT_SAID if highest is None else joules(highest),
+            small="" if found.guard_band is None else f"guard band {joules(found.guard_band)}",
+        ),
+    )
+
+
+def _predicted_table(predicted: Sequence[BallVerdict]) -> Table:
+    columns = (
+        Column(head="what the model suggests"),
+        Column(head="balls, with the predicted energy of a shot", standing=FigureStanding.ESTIMATE),
+        Column(head="chance that a shot exceeds, if the prediction holds", standing=FigureStanding.ESTIMATE),
+    )
+    rows = []
+    for state in PredictedState:
+        found = [ball for ball in predicted if ball.predicted is not None and ball.predicted.state is state]
+        if found:
+            rows.append(_predicted_row(state, found))
+    return Table(columns=columns, rows=tuple(rows))
+
+
+def _predicted_row(state: PredictedState, found: Sequence[BallVerdict]) -> tuple[Cell, ...]:
+    forecasts = [ball.predicted for ball in found if ball.predicted is not None]
+    chances = [forecast.chance_exceeds for forecast in forecasts]
+    least, most = chance(min(chances)), chance(max(chances))
+    return (
+        Cell(text=state.value),
+        Cell(text="; ".join(f"{_ball(ball.ball_mass, ball)}: {_expected(ball.predicted)}" for ball in found)),
+        Cell(text=most if least == most else f"{least} to {most}"),
+    )
+
+
+def _expected(forecast: LimitForecast | None) -> str:
+    return "" if forecast is None else joules_with_reach(forecast.energy, forecast.energy_standard_uncertainty)
+
+
+def _notes(verdict: GunVerdict, measured: Sequence[LimitVerdict]) -> Iterator[str]:
+    told: dict[str, list[str]] = {}
+    for found in measured:
+        for note in found.notes:
+            told.setdefault(note, []).append(_ball(found.ball_mass, found))
+    for note, balls in told.items():
+        yield note if len(balls) == len(measured) else f"{', '.join(balls)}: {note}"
+    yield from verdict.notes

@@ -1,0 +1,69 @@
+"""From a whole case to what its sheet says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stripdown.reports.against_limit import limit_in_short, limit_part
+from stripdown.reports.before_after import change_in_short, change_part
+from stripdown.reports.content import FigureStanding, Named, Sheet
+from stripdown.reports.figures import speed_unit
+from stripdown.reports.footing import footing
+from stripdown.reports.likely_causes import cause_in_short, cause_part
+from stripdown.studies.service_case import CaseStudy
+from stripdown.units import Scale
+
+_STANDINGS = {
+    FigureStanding.MEASURED: "read off the chronograph",
+    FigureStanding.COMPUTED: "from measured figures, by statistics",
+    FigureStanding.ESTIMATE: "from the model of the shot, which rests on assumed values too",
+}
+
+
+def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
+    """Say in words and figures what a case holds.
+
+    Parameters
+    ----------
+    study
+        The case.
+    scale
+        ``"metric"`` or ``"imperial"``.
+
+    Returns
+    -------
+    Sheet
+
+    Raises
+    ------
+    RenderError
+        If a picture cannot be drawn; the engine's own words are kept.
+    KeyError
+        If the case names a source that is not in the register.
+    """
+    unit = speed_unit(scale)
+    return Sheet(
+        title=study.title,
+        gun=study.gun.name,
+        gun_note=study.gun.note,
+        is_invented=study.gun.invented,
+        short=tuple(_short(study, unit=unit, scale=scale)),
+        unsaid=study.unsaid,
+        found=study.found,
+        done=study.done,
+        change=change_part(study, unit=unit, picture=None),
+        limit=None if study.limit is None else limit_part(study.verdict, study.limit, unit=unit, picture=None),
+        causes=None if study.explanation is None else cause_part(study.explanation, scale=scale, pictures=()),
+        cautions=study.cautions,
+        standings=tuple(Named(name=standing.value, text=text) for standing, text in _STANDINGS.items()),
+        footing=footing(study),
+    )
+
+
+def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:
+    for line in change_in_short(study, unit=unit):
+        yield Named(name="change", text=line)
+    if study.verdict is not None:
+        yield Named(name="limit", text=limit_in_short(study.verdict))
+    if study.explanation is not None:
+        yield Named(name="cause", text=cause_in_short(study.explanation, scale=scale))
