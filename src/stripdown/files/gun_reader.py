@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping
 from typing import Any
 
@@ -13,6 +12,7 @@ from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_fields import PORTS, TABLES, Field
 from stripdown.files.gun_rules import Doubt
 from stripdown.files.gun_values import Written
+from stripdown.files.nearest_name import nearest_name
 from stripdown.files.toml_file import TomlFile
 from stripdown.files.toml_lines import Path
 from stripdown.quantities import Q, check_value, is_usual
@@ -83,7 +83,7 @@ class GunReader:
             if table == "cylinder" and name == "port":
                 self._ports(raw, here)
             elif name not in fields:
-                message, hint = f"[{shown}] has no field {name}.", _nearest(name, fields)
+                message, hint = f"[{shown}] has no field {name}.", nearest_name(name, fields)
                 self._complain_at(here, f"{shown}.{name}", raw, message, hint)
             elif isinstance(raw, dict):
                 message = f"{shown}.{name} is a value, not a table."
@@ -138,7 +138,7 @@ class GunReader:
         if not isinstance(content, dict | list) and homes:
             return f"{name} stands above all tables.", f"Move it under [{homes[0]}]."
         kind = f"[{name}] is no table" if isinstance(content, dict | list) else f"{name} is no field"
-        return f"{kind} of a gun's file.", _nearest(name, tables)
+        return f"{kind} of a gun's file.", nearest_name(name, tables)
 
     def _inline(self, where: Path, shown: str, raw: object) -> None:
         header = f"[[{shown}]]" if isinstance(raw, list) or shown == "cylinder.port" else f"[{shown}]"
@@ -164,12 +164,6 @@ def _words(field: Field, raw: object) -> str:
         hint = f"Known are {', '.join(known)}."
         raise InputError(f'{field.path} = "{raw}" is not in the catalogue.', field=field.path, value=raw, hint=hint)
     return raw if known is None else next(name for name in known if name.lower() == raw.lower())
-
-
-def _nearest(name: str, known: Mapping[str, object] | list[str]) -> str:
-    near = difflib.get_close_matches(name.lower(), [other.lower() for other in known], n=1, cutoff=0.55)
-    meant = next((other for other in known if near and other.lower() == near[0]), None)
-    return f"Did you mean {meant}?" if meant else f"Known are {', '.join(known)}."
 
 
 def _limits(quantity: Q) -> str:

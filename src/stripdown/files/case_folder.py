@@ -1,0 +1,128 @@
+"""Which files of a folder make up a case, when nobody says so."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Final
+
+from stripdown.core.shot_statistics.conditions import Occasion
+from stripdown.errors import InputError
+
+CASE_FILE: Final = "case.toml"
+_GUN_FILE: Final = "gun.toml"
+_TABLES: Final = (".csv", ".tsv")
+_READINGS: Final = (*_TABLES, ".txt")
+
+
+def files_of(folder: Path) -> tuple[Path, ...]:
+    """Files of a case's folder.
+
+    Parameters
+    ----------
+    folder
+        The folder.
+
+    Returns
+    -------
+    tuple of pathlib.Path
+        In the order of their names, hidden ones left out.
+
+    Raises
+    ------
+    InputError
+        If there is no such folder.
+    """
+    try:
+        found = sorted(path for path in folder.iterdir() if path.is_file() and not path.name.startswith("."))
+    except FileNotFoundError:
+        raise InputError("there is no such folder.", file=str(folder), value=str(folder)) from None
+    except NotADirectoryError:
+        hint = f"Give the folder that holds it: {folder.parent}."
+        raise InputError("this is a file, not the folder of a case.", file=str(folder), value=str(folder), hint=hint) from None
+    except (OSError, ValueError) as reason:  # ValueError: a null character in the name
+        why = reason.strerror if isinstance(reason, OSError) and reason.strerror else str(reason)
+        raise InputError(f"the folder cannot be read: {why}.", file=str(folder), value=str(folder)) from None
+    return tuple(found)
+
+
+def find_gun(folder: Path, files: tuple[Path, ...]) -> Path:
+    """The gun's file.
+
+    Parameters
+    ----------
+    folder
+        Of the case.
+    files
+        What lies in it.
+
+    Returns
+    -------
+    pathlib.Path
+
+    Raises
+    ------
+    InputError
+        If there is none, or several that could be it.
+    """
+    guns = [path for path in files if path.suffix.lower() == ".toml" and path.name != CASE_FILE]
+    named = [path for path in guns if path.name == _GUN_FILE]
+    if named or len(guns) == 1:
+        return (named or guns)[0]
+    if guns:
+        names = ", ".join(path.name for path in guns)
+        hint = f'Name one of {names} in {CASE_FILE}: gun = "{guns[0].name}".'
+        raise InputError("several files could be the gun's.", file=str(folder), field="case.gun", hint=hint)
+    hint = "Write one: stripdown gun new gun.toml."
+    raise InputError("there is no gun's file in this folder.", file=str(folder), field="case.gun", hint=hint)
+
+
+def find_readings(folder: Path, files: tuple[Path, ...]) -> tuple[Path, ...]:
+    """Files of readings.
+
+    Parameters
+    ----------
+    folder
+        Of the case.
+    files
+        What lies in it.
+
+    Returns
+    -------
+    tuple of pathlib.Path
+        Those before first; empty if there is none.
+
+    Raises
+    ------
+    InputError
+        If several could be meant.
+    """
+    texts = [path for path in files if path.suffix.lower() in _READINGS]
+    told = [path for path in texts if occasion_of(path) is not None]
+    if told:
+        return tuple(sorted(told, key=lambda path: occasion_of(path) is Occasion.AFTER))
+    named = [path for path in texts if path.stem.lower().startswith("readings")]
+    chosen = named or [path for path in texts if path.suffix.lower() in _TABLES]
+    if len(chosen) <= 1 or named:
+        return tuple(chosen)
+    names = ", ".join(f'"{path.name}"' for path in chosen)
+    hint = f"Name them in {CASE_FILE}: readings = [{names}]."
+    raise InputError("several files could hold readings.", file=str(folder), field="case.readings", hint=hint)
+
+
+def occasion_of(path: Path) -> Occasion | None:
+    """Whether a file's name says before or after.
+
+    Parameters
+    ----------
+    path
+        The file.
+
+    Returns
+    -------
+    Occasion or None
+        None if it says neither, or both.
+    """
+    words = set(re.split(r"[^a-z]+", path.stem.lower()))
+    said = [occasion for occasion in Occasion if occasion.value in words]
+    return said[0] if len(said) == 1 else None

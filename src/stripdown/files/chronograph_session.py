@@ -1,0 +1,145 @@
+"""Strings with the instrument and the balls they were taken with: what a readings file alone does not know."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
+from stripdown.errors import InputError
+from stripdown.files.readings_records import Readings, ReadingString
+from stripdown.quantities import Q
+
+SETUP_UNCERTAINTY: Final = Q(
+    "m/s",
+    low=0,
+    high=20,
+    usual=(0, 1),
+    label="standard uncertainty of setting the chronograph up anew",
+    explain="What packing the chronograph away and setting it up again changes; a bias that stays the same is not in it.",
+)
+BALL_MASS_UNCERTAINTY: Final = Q(
+    "kg",
+    low=0,
+    high=1e-4,
+    usual=(0, 5e-6),
+    label="standard uncertainty of the ball's mass",
+    shown="mg",
+    explain="Of the mean mass of the balls: balance and weighing, not the scatter from ball to ball.",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetAsideLine:
+    """One reading that is not to be counted, by its line.
+
+    Parameters
+    ----------
+    file
+        Path of the readings file, as it was asked for; empty if there is only one.
+    line
+        Line of that file, from 1.
+    reason
+        Why, in the technician's words.
+    """
+
+    file: str
+    line: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChronographSession:
+    """Everything that was read with one instrument.
+
+    Parameters
+    ----------
+    readings
+        Files of readings, in their order.
+    chronograph
+        Bias and uncertainty of the instrument.
+    setup_uncertainty
+        Standard uncertainty in m/s of what setting it up anew changes.
+    ball_mass_uncertainty
+        Standard uncertainty of the mass of the balls, in kg.
+    flight
+        Diameter of the ball, and the air.
+    set_aside
+        Readings that are not to be counted.
+    """
+
+    readings: tuple[Readings, ...]
+    chronograph: Chronograph = TAKEN_AT_ITS_WORD
+    setup_uncertainty: float = 0.0
+    ball_mass_uncertainty: float = 0.0
+    flight: BallFlight = AIR_AT_20_CELSIUS
+    set_aside: tuple[SetAsideLine, ...] = ()
+
+    def reasons(self, readings: Readings, string: ReadingString) -> dict[int, str]:
+        """Reasons of one string by place.
+
+        Parameters
+        ----------
+        readings
+            File that holds the string.
+        string
+            The string.
+
+        Returns
+        -------
+        dict
+            Reason by place in the string, from 0.
+        """
+        return {
+            place: aside.reason
+            for aside in self.set_aside
+            if aside.file in ("", readings.path)
+            for place, line in enumerate(string.lines)
+            if line == aside.line
+        }
+
+
+def check_set_aside(asides: tuple[SetAsideLine, ...], readings: tuple[Readings, ...]) -> None:
+    """Refuse to set aside what is no reading, or all of a string.
+
+    Parameters
+    ----------
+    asides
+        What is to be set aside.
+    readings
+        Files of readings.
+
+    Raises
+    ------
+    InputError
+        With the line that is meant and the lines that hold readings.
+    """
+    for aside in asides:
+        named = [file for file in readings if aside.file in ("", file.path)]
+        if not aside.file and len(readings) > 1:
+            names = ", ".join(file.path for file in readings)
+            raise InputError(
+                f"line {aside.line} is to be set aside, but of which file?", field="set_aside", hint=f"Name one of {names}."
+            )
+        lines = {line for file in named for string in file.strings for line in string.lines}
+        if aside.line not in lines:
+            raise InputError(
+                f"line {aside.line} of {aside.file or readings[0].path} holds no reading that counts.",
+                field="set_aside",
+                value=aside.line,
+                hint=f"Readings stand in lines {min(lines)} to {max(lines)}." if lines else None,
+            )
+        if not aside.reason.strip():
+            raise InputError(
+                f"line {aside.line} is set aside without a reason.",
+                field="set_aside",
+                value=aside.line,
+                hint="Say why, for example: two balls at once.",
+            )
+    for file in readings:
+        for string in file.strings:
+            gone = {aside.line for aside in asides if aside.file in ("", file.path)}
+            if gone.issuperset(string.lines):
+                message = f"every reading of {string.words} is set aside."
+                raise InputError(message, field="set_aside", hint="Leave the whole string out instead.")
