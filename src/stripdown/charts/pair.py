@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-from stripdown.core.interior_ballistics.result import Shot
+if TYPE_CHECKING:
+    from stripdown.core.interior_ballistics.result import Shot
 
 PAIR = 2
 _LONGEST = 22  # characters beside a bar or above a column

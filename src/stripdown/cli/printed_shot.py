@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 
 from stripdown.charts.ledger_bands import Band, bands, escaped
-from stripdown.charts.pair import short_names
+from stripdown.charts.pair import PAIR, short_names
 from stripdown.charts.wording import grams, joules, joules_gained, minus, per_cent, slow, speed
 from stripdown.cli.printed_notes import PREDICTION, assumptions, ended, remarked
 from stripdown.cli.terminal import print_paragraph
@@ -26,7 +26,6 @@ _HEAD = 14  # characters of a gun's name above its column
 _BAR = 26  # characters for all that was put in
 _EIGHTHS = " ▏▎▍▌▋▊▉"
 _FULL = "█"
-_PAIR = 2
 _SIDE_BY_SIDE = 3  # as many columns as eighty characters hold
 
 
@@ -89,7 +88,7 @@ def _figures(shootings: Sequence[Shooting], speed_unit: str) -> Table:
     summaries = [shooting.shot.figures for shooting in shootings]
     for figure in _lines(speed_unit):
         row = [figure.text(summary) for summary in summaries]
-        if len(summaries) == _PAIR:
+        if len(summaries) == PAIR:
             row.append(figure.difference(*summaries))
         table.add_row(figure.label, *row)
     return table
@@ -127,7 +126,7 @@ def _ledger(shootings: Sequence[Shooting]) -> Table:
         cells = [f"{joules(band.energy)} {per_cent(band.share):>5}" for band in row]
         if len(row) == 1:
             table.add_row(label, _bar(row[0]), *cells)
-        elif len(row) == _PAIR:
+        elif len(row) == PAIR:
             table.add_row(label, *cells, joules_gained(row[1].energy - row[0].energy))
         else:
             table.add_row(label, *cells)
@@ -149,7 +148,7 @@ def _table(shootings: Sequence[Shooting], *, title: str = "") -> Table:
     for name in short_names([shooting.name for shooting in shootings]):
         head = "" if alone else "\n".join(textwrap.wrap(name, _HEAD))
         table.add_column(head, justify="right", vertical="bottom", no_wrap=True)
-    if len(shootings) == _PAIR:
+    if len(shootings) == PAIR:
         table.add_column("difference", justify="right", no_wrap=True)
     return table
 

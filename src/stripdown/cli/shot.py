@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from stripdown.charts.pair import PAIR
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import ball_option, conditions_of, json_option, speed_unit_option, weather_options
@@ -16,8 +17,6 @@ from stripdown.cli.terminal import answers
 
 if TYPE_CHECKING:
     from stripdown.charts.render import AnyChart
-
-_PAIR = 2
 
 
 @click.command(
@@ -100,7 +99,7 @@ def shot_fields(shooting: Shooting, *, tolerance: float) -> dict[str, Any]:
 
 def _charts(shootings: tuple[Shooting, ...], speed_unit: str) -> dict[str, AnyChart]:
     """One sheet for one or two guns; of more, a sheet each."""
-    sheets = [shootings] if len(shootings) <= _PAIR else [(shooting,) for shooting in shootings]
+    sheets = [shootings] if len(shootings) <= PAIR else [(shooting,) for shooting in shootings]
     return {name: chart for sheet in sheets for name, chart in _sheet(sheet, speed_unit).items()}
 
 
