@@ -28,6 +28,10 @@ _FAILURES = [
 ]
 
 
+# With the settings of the command itself: click keeps the first help option that it makes.
+_ROOT = click.Context(main, info_name="stripdown", **main.context_settings)
+
+
 def _commands(context: click.Context) -> Iterator[click.Context]:
     yield context
     if isinstance(context.command, click.Group):
@@ -37,9 +41,7 @@ def _commands(context: click.Context) -> Iterator[click.Context]:
             yield from _commands(click.Context(command, parent=context, info_name=name))
 
 
-@pytest.mark.parametrize(
-    "context", [pytest.param(each, id=each.command_path) for each in _commands(click.Context(main, info_name="stripdown"))]
-)
+@pytest.mark.parametrize("context", [pytest.param(each, id=each.command_path) for each in _commands(_ROOT)])
 def test_every_command_says_what_it_does_and_shows_how(context: click.Context) -> None:
     """Help, a short line for the list, a help text for each option, and an example that calls this very command."""
     assert context.command.help
@@ -54,7 +56,7 @@ def test_every_command_says_what_it_does_and_shows_how(context: click.Context) -
 
 def test_examples_of_values_with_blanks_are_quoted() -> None:
     """What the help shows can be typed as it stands: parsed by click, every option of every example is known."""
-    for context in _commands(click.Context(main, info_name="stripdown")):
+    for context in _commands(_ROOT):
         for example in getattr(context.command, "examples", ()):
             words = iter(shlex.split(example))
             command: click.Command = main
