@@ -4,7 +4,7 @@ Everything here is pure and in SI. Readings come as any sequence of finite numbe
 where they are read in, not here.
 """
 
-from stripdown.core.shot_statistics.chronograph import Chronograph, two_screen_uncertainty
+from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph, two_screen_uncertainty
 from stripdown.core.shot_statistics.comparison import Difference, StringComparison, compare_strings
 from stripdown.core.shot_statistics.conditions import (
     FireMode,
@@ -15,7 +15,7 @@ from stripdown.core.shot_statistics.conditions import (
     comparison_obstacles,
 )
 from stripdown.core.shot_statistics.conformity import guard_band, probability_of_conformity
-from stripdown.core.shot_statistics.drag import BallFlight, drag_coefficient_clift_gauvin
+from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight, drag_coefficient_clift_gauvin
 from stripdown.core.shot_statistics.drift import DriftTest
 from stripdown.core.shot_statistics.energy import EnergyOfString
 from stripdown.core.shot_statistics.first_shot import FirstShotTest
@@ -30,9 +30,12 @@ from stripdown.core.shot_statistics.signs import StringSigns
 from stripdown.core.shot_statistics.strings import StringStatistics, analyse_string
 from stripdown.core.shot_statistics.tolerance import tolerance_factor
 from stripdown.core.shot_statistics.two_heaps import TwoHeapsTest
-from stripdown.core.shot_statistics.verdict import DecisionRule, LimitVerdict, MeasuredState, limit_verdict
+from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule, LimitVerdict, MeasuredState, limit_verdict
 
 __all__ = [
+    "AIR_AT_20_CELSIUS",
+    "TAKEN_AT_ITS_WORD",
+    "USUAL_RULE",
     "BallFlight",
     "Chronograph",
     "DecisionRule",
