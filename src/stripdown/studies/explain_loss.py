@@ -142,13 +142,13 @@ def explain_loss(
 
 
 def _loss(before: Sequence[Observation], after: Sequence[Observation]) -> _Loss:
-    """Losses ln(after/before), one for each pair of strings with the same ball and hop-up."""
-    pairs = [
-        (one, two)
-        for one in before
-        for two in after
-        if abs(one.ball_mass / two.ball_mass - 1.0) <= _SAME_MASS and (one.hop is two.hop or None in (one.hop, two.hop))
-    ]
+    """Losses ln(after/before), one for each pair of strings with the same ball, hop-up and selector; no string counts twice."""
+    pairs: list[tuple[Observation, Observation]] = []
+    for one in before:
+        taken = [two for _, two in pairs]
+        partner = next((two for two in after if not any(two is other for other in taken) and _compare(one, two)), None)
+        if partner is not None:
+            pairs.append((one, partner))
     if not pairs:
         message = "No ball mass was fired both before and after, so nothing can be compared."
         raise InputError(message, field="ball_mass", hint="Fire the same weighed balls before and after, hop-up alike.")
@@ -166,6 +166,15 @@ def _loss(before: Sequence[Observation], after: Sequence[Observation]) -> _Loss:
     growth = _GROWTH_DISCREPANCY * values * np.log([one.ball_mass / pairs[0][0].ball_mass for one, _ in pairs])
     covariance = np.diag(own + 1e-8) + shared + np.outer(size, size) + np.outer(growth, growth)
     return _Loss(tuple(two for _, two in pairs), values, covariance)
+
+
+def _compare(one: Observation, two: Observation) -> bool:
+    """Whether two strings were fired alike; what one of them does not say is taken to be alike."""
+    return (
+        abs(one.ball_mass / two.ball_mass - 1.0) <= _SAME_MASS
+        and (one.hop is two.hop or None in (one.hop, two.hop))
+        and (one.fire_mode is two.fire_mode or None in (one.fire_mode, two.fire_mode))
+    )
 
 
 def _grow(

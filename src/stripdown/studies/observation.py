@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -61,6 +62,23 @@ class Observation:
         return self.standard_error / self.muzzle_speed
 
 
+def instrument_for(chronograph: Chronograph, resolution: float) -> Chronograph:
+    """The instrument as it read one string: where nobody said its steps, the last digit of the readings is one.
+
+    Parameters
+    ----------
+    chronograph
+        The instrument.
+    resolution
+        Smallest step of the readings as they were written, in m/s; 0 if not known.
+
+    Returns
+    -------
+    Chronograph
+    """
+    return chronograph if chronograph.resolution > 0.0 else dataclasses.replace(chronograph, resolution=resolution)
+
+
 def observe(
     speeds: Iterable[float],
     *,
@@ -104,13 +122,7 @@ def observe(
     """
     string = analyse_string(speeds, ball_mass=ball_mass, chronograph=chronograph, set_aside=set_aside)
     # The statistics have taken the bias off already, so that the way to the muzzle must not take it off again.
-    unbiased = Chronograph(
-        standard_uncertainty=chronograph.standard_uncertainty,
-        relative_uncertainty=chronograph.relative_uncertainty,
-        resolution=chronograph.resolution,
-        screen_spacing=chronograph.screen_spacing,
-        distance_uncertainty=chronograph.distance_uncertainty,
-    )
+    unbiased = dataclasses.replace(chronograph, bias=0.0)
     at_muzzle = muzzle_from_reading(string.mean, ball_mass=ball_mass, distance=distance, chronograph=unbiased, flight=flight)
     scatter = string.standard_deviation
     if scatter is None:

@@ -23,10 +23,26 @@ class StringOfCase:
         As read from the file: speeds, conditions, lines.
     statistics
         Mean, scatter, intervals and signs.
+    file
+        Readings file that holds it, without folders.
     """
 
     reading: ReadingString
     statistics: StringStatistics
+    file: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOutOfCase(LeftOut):
+    """A line that was left out, with its file.
+
+    Parameters
+    ----------
+    file
+        Readings file, without folders.
+    """
+
+    file: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +106,10 @@ class CaseStudy:
         Of this program.
     input_digest
         Of the case's files together.
+    notes
+        What was assumed about the case, and how the readings were understood.
+    invented
+        Whether gun or figures are made up.
     """
 
     title: str
@@ -111,3 +131,5 @@ class CaseStudy:
     sources: tuple[str, ...]
     program_version: str
     input_digest: str
+    notes: tuple[str, ...] = ()
+    invented: bool = False

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import (
     BallFlight,
@@ -30,7 +32,7 @@ from stripdown.core.shot_statistics.verdict import USUAL_RULE
 from stripdown.errors import InputError
 from stripdown.files.gun import Gun
 from stripdown.studies.match_chronograph import ChronographMatch, match_chronograph, predict_speeds
-from stripdown.studies.observation import Observation, observe
+from stripdown.studies.observation import Observation, instrument_for, observe
 
 # Balls that players bring (common practice, no source).
 USUAL_BALLS = (0.12e-3, 0.20e-3, 0.23e-3, 0.25e-3, 0.28e-3, 0.30e-3, 0.32e-3, 0.36e-3, 0.40e-3, 0.43e-3, 0.48e-3)
@@ -49,11 +51,14 @@ class FiredString:
         Ball, hop-up, selector, distance, temperature, occasion.
     set_aside
         Reason by place (from 0) for shots that are not to be counted.
+    resolution
+        Smallest step of the readings as they were written, in m/s; 0 if not known.
     """
 
     speeds: tuple[float, ...]
     conditions: StringConditions
     set_aside: Mapping[int, str] = field(default_factory=dict)
+    resolution: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +128,7 @@ def gun_verdict(
     ball_masses: Sequence[float] = USUAL_BALLS,
     can_fire_automatic: bool | None = None,
     chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    ball_mass_uncertainty: float = 0.0,
     flight: BallFlight = AIR_AT_20_CELSIUS,
     conditions: Conditions | None = None,
     rule: DecisionRule = USUAL_RULE,
@@ -143,6 +149,8 @@ def gun_verdict(
         Whether the gun can fire more than one shot for one pull; None if not said.
     chronograph
         Bias and uncertainty of the instrument.
+    ball_mass_uncertainty
+        Standard uncertainty of the mass of each ball, in kg.
     flight
         Diameter of the ball, and the air.
     conditions
@@ -162,6 +170,8 @@ def gun_verdict(
     Notes
     -----
     The largest scatter of the strings is taken for the balls that were not fired. Semi and automatic stay apart.
+    A string that does not say where it was read is taken to stand at the limit's measuring point, for what it proves
+    and for what is predicted from it.
     """
     if not strings:
         message = "There is no string fired after the work, so nothing can be said about the limit."
@@ -175,22 +185,27 @@ def gun_verdict(
         message = f"No string was fired in a way that the limit {limit.name!r} is for ({limit.scope.value})."
         raise InputError(message, field="fire_mode", hint="Fire a string on that selector position, or choose another limit.")
     judged: list[BallVerdict] = []
-    match: ChronographMatch | None = None
+    first_match: ChronographMatch | None = None
+    way = _Way(chronograph, ball_mass_uncertainty, flight)
     for mode in _modes(concerned):
         fired = [string for string in concerned if string.conditions.fire_mode is mode]
-        judged += [_measured(string, limit, chronograph=chronograph, flight=flight, rule=rule) for string in fired]
+        judged += [_measured(string, limit, way, rule) for string in fired]
         known = [_mass(string) for string in fired]
         open_masses = [mass for mass in ball_masses if all(abs(mass / other - 1.0) > _SAME_MASS for other in known)]
         if open_masses:
-            observed = [_observation(string, chronograph, flight) for string in fired]
+            observed = [_observation(string, limit, way) for string in fired]
             match = match_chronograph(gun, strings=observed, conditions=conditions)
-            judged += _predicted(match, observed, open_masses, limit, mode, flight=flight, rule=rule)
+            first_match = first_match or match
+            judged += [
+                BallVerdict(ball_mass=forecast.ball_mass, fire_mode=mode, measured=None, predicted=forecast)
+                for forecast in _predicted(match, observed, open_masses, limit, way, rule=rule)
+            ]
     judged.sort(key=lambda ball: (str(ball.fire_mode), ball.ball_mass))
     return GunVerdict(
         limit=limit,
         balls=tuple(judged),
         worth_firing=_worth_firing(judged),
-        match=match,
+        match=first_match,
         notes=_notes(judged, concerned, strings, limit, can_fire_automatic=can_fire_automatic),
     )
 
@@ -207,17 +222,25 @@ def _mass(string: FiredString) -> float:
     return mass
 
 
-def _measured(
-    string: FiredString, limit: EnergyLimit, *, chronograph: Chronograph, flight: BallFlight, rule: DecisionRule
-) -> BallVerdict:
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How a speed got from the muzzle onto the paper."""
+
+    chronograph: Chronograph
+    ball_mass_uncertainty: float
+    flight: BallFlight
+
+
+def _measured(string: FiredString, limit: EnergyLimit, way: _Way, rule: DecisionRule) -> BallVerdict:
     mass = _mass(string)
     verdict = limit_verdict(
         string.speeds,
         ball_mass=mass,
         limit=limit,
         distance=string.conditions.distance,
-        chronograph=chronograph,
-        flight=flight,
+        chronograph=instrument_for(way.chronograph, string.resolution),
+        flight=way.flight,
+        ball_mass_uncertainty=way.ball_mass_uncertainty,
         fire_mode=string.conditions.fire_mode,
         set_aside=string.set_aside,
         rule=rule,
@@ -225,13 +248,14 @@ def _measured(
     return BallVerdict(ball_mass=mass, fire_mode=string.conditions.fire_mode, measured=verdict, predicted=None)
 
 
-def _observation(string: FiredString, chronograph: Chronograph, flight: BallFlight) -> Observation:
+def _observation(string: FiredString, limit: EnergyLimit, way: _Way) -> Observation:
+    stood = string.conditions.distance
     return observe(
         string.speeds,
         ball_mass=_mass(string),
-        distance=string.conditions.distance or 0.0,
-        chronograph=chronograph,
-        flight=flight,
+        distance=(limit.measuring_distance or 0.0) if stood is None else stood,
+        chronograph=instrument_for(way.chronograph, string.resolution),
+        flight=way.flight,
         hop=string.conditions.hop,
         fire_mode=string.conditions.fire_mode,
         set_aside=string.set_aside,
@@ -243,31 +267,27 @@ def _predicted(
     observed: Sequence[Observation],
     masses: Sequence[float],
     limit: EnergyLimit,
-    mode: FireMode | None,
+    way: _Way,
     *,
-    flight: BallFlight,
     rule: DecisionRule,
-) -> list[BallVerdict]:
+) -> list[LimitForecast]:
     states = {string.hop for string in observed}
     hop = HopState.OFF if states == {HopState.OFF} else None
     expected = predict_speeds(match, ball_masses=masses, hop=hop)
     scatter = max(string.scatter / string.muzzle_speed for string in observed)
+    # A heavier ball has more energy at the same speed: half the share of its mass counts like a share of speed.
+    shares = np.hypot(expected.standard_uncertainty / expected.muzzle_speed, 0.5 * way.ball_mass_uncertainty / expected.ball_mass)
     return [
-        BallVerdict(
+        limit_forecast(
+            float(speed),
+            standard_uncertainty=float(speed * share),
+            scatter=scatter * float(speed),
             ball_mass=float(mass),
-            fire_mode=mode,
-            measured=None,
-            predicted=limit_forecast(
-                float(speed),
-                standard_uncertainty=float(uncertainty),
-                scatter=scatter * float(speed),
-                ball_mass=float(mass),
-                limit=limit,
-                flight=flight,
-                rule=rule,
-            ),
+            limit=limit,
+            flight=way.flight,
+            rule=rule,
         )
-        for mass, speed, uncertainty in zip(expected.ball_mass, expected.muzzle_speed, expected.standard_uncertainty, strict=True)
+        for mass, speed, share in zip(expected.ball_mass, expected.muzzle_speed, shares, strict=True)
     ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.chronograph import Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode
 from stripdown.core.shot_statistics.drift import drift_test
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope
@@ -97,5 +97,5 @@ def _of_the_instrument(distance: float | None, chronograph: Chronograph) -> Iter
             "The distance of the chronograph was not said: the readings are taken to stand at the limit's measuring point. "
             "Each metre farther from the muzzle hides about 8 % of the energy of a 0.20 g ball, and more of a lighter one."
         )
-    if chronograph == TAKEN_AT_ITS_WORD:
+    if chronograph.standard_uncertainty == chronograph.relative_uncertainty == 0.0:
         yield "The chronograph is taken at its word: no uncertainty of the instrument was given."

@@ -1,0 +1,106 @@
+"""Strings of a session, each with what it says, and as the other studies take them."""
+
+from __future__ import annotations
+
+import dataclasses
+from pathlib import PurePath
+
+from stripdown.core.shot_statistics import analyse_string
+from stripdown.files.chronograph_session import ChronographSession
+from stripdown.studies.observation import Observation, instrument_for, observe
+from stripdown.studies.service_case import StringOfCase
+from stripdown.studies.verdict import FiredString
+
+
+def strings_of(session: ChronographSession) -> tuple[StringOfCase, ...]:
+    """Reduce every string of a session.
+
+    Parameters
+    ----------
+    session
+        Readings, instrument, balls.
+
+    Returns
+    -------
+    tuple of StringOfCase
+        In the order of the files.
+
+    Raises
+    ------
+    OutOfRange
+        If a shot that does not exist is set aside, or one without a reason.
+    """
+    return tuple(
+        StringOfCase(
+            reading=string,
+            statistics=analyse_string(
+                string.speeds,
+                ball_mass=string.conditions.ball_mass,
+                ball_mass_uncertainty=session.ball_mass_uncertainty,
+                chronograph=instrument_for(session.chronograph, string.resolution),
+                set_aside=session.reasons(file, string),
+            ),
+            file=PurePath(file.path).name,
+        )
+        for file in session.readings
+        for string in file.strings
+    )
+
+
+def fired_string(string: StringOfCase) -> FiredString:
+    """A string as a limit is held against it.
+
+    Parameters
+    ----------
+    string
+        Of the case.
+
+    Returns
+    -------
+    FiredString
+    """
+    return FiredString(
+        speeds=string.reading.speeds,
+        conditions=string.reading.conditions,
+        set_aside={shot.index: shot.reason for shot in string.statistics.set_aside},
+        resolution=string.reading.resolution,
+    )
+
+
+def observation_of(string: StringOfCase, session: ChronographSession, *, in_a_difference: bool) -> Observation:
+    """A string brought to the muzzle.
+
+    Parameters
+    ----------
+    string
+        Of the session, with its ball mass.
+    session
+        Instrument, ball and air.
+    in_a_difference
+        True if it is to be held against another string of the same instrument: what that instrument adds to both alike
+        cancels, and only setting it up anew counts.
+
+    Returns
+    -------
+    Observation
+
+    Raises
+    ------
+    OutOfRange
+        For an impossible distance.
+    """
+    conditions = string.reading.conditions
+    assert conditions.ball_mass is not None  # noqa: S101  narrows: the caller asks for strings with a ball
+    chronograph = instrument_for(session.chronograph, string.reading.resolution)
+    if in_a_difference:
+        chronograph = dataclasses.replace(chronograph, standard_uncertainty=session.setup_uncertainty, relative_uncertainty=0.0)
+    return observe(
+        string.reading.speeds,
+        ball_mass=conditions.ball_mass,
+        distance=conditions.distance or 0.0,
+        chronograph=chronograph,
+        flight=session.flight,
+        hop=conditions.hop,
+        fire_mode=conditions.fire_mode,
+        set_aside={shot.index: shot.reason for shot in string.statistics.set_aside},
+    )
