@@ -133,13 +133,15 @@ def _two_cells(cells: tuple[str, ...]) -> Setting | None:
 
 def _heads(text: str, cells: tuple[str, ...], parting: Parting, *, is_first: bool) -> tuple[Head, ...]:
     """Heads of columns, if the line is one of heads: no cell is a number, and one is known or the table begins here."""
+    if any(is_number(cell) for cell in cells):
+        return ()
     whole = read_head(text)
-    if parting is Parting.BLANKS and whole.meaning is not Meaning.UNKNOWN and not is_number(text):
+    if parting is Parting.BLANKS and whole.meaning is not Meaning.UNKNOWN:
         return (whole,)
     heads = tuple(read_head(cell) for cell in cells)
     known = any(head.meaning is not Meaning.UNKNOWN for head in heads)
     begins = is_first and parting is not Parting.BLANKS and sum(map(bool, cells)) > 1
-    return heads if (known or begins) and not any(is_number(cell) for cell in cells) else ()
+    return heads if known or begins else ()
 
 
 def _apply(setting: Setting, sections: list[Section]) -> None:
