@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import enum
+import functools
 import math
 from collections.abc import Iterator
 from dataclasses import KW_ONLY, dataclass
@@ -105,12 +106,19 @@ def leaves(record_type: type, prefix: str = "") -> Iterator[Leaf]:
     Leaf
         Path such as ``"spring.rate"``, bare type, and declaration (None for bool and Enum).
     """
+    yield from _all_leaves(record_type, prefix)
+
+
+@functools.cache  # reading annotations costs milliseconds, and every simulated shot walks them
+def _all_leaves(record_type: type, prefix: str) -> tuple[Leaf, ...]:
+    found: list[Leaf] = []
     for name, hint in get_type_hints(record_type, include_extras=True).items():
         bare, quantity = _split(hint)
         if dataclasses.is_dataclass(bare) and isinstance(bare, type):
-            yield from leaves(bare, f"{prefix}{name}.")
+            found.extend(_all_leaves(bare, f"{prefix}{name}."))
         else:
-            yield Leaf(path=f"{prefix}{name}", type=bare, quantity=quantity)
+            found.append(Leaf(path=f"{prefix}{name}", type=bare, quantity=quantity))
+    return tuple(found)
 
 
 def value_at(record: object, path: str) -> Any:
