@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 from sksundae.cvode import CVODE
 
@@ -16,8 +15,7 @@ from stripdown.core.interior_ballistics.flows import CONSTANTS
 from stripdown.core.interior_ballistics.simulate import settings_row
 from stripdown.core.numerics import stiff
 from stripdown.core.numerics.compiled import compiled
-
-Vector = NDArray[np.float64]
+from stripdown.core.numerics.rows import Rows, Vector, blank_rows
 
 
 @dataclass(frozen=True)
@@ -35,12 +33,12 @@ Solver = Callable[["Problem", float, Vector, float], Segment]
 class Problem:
     """One gun's shot, held in the kernel's own rows, for solvers that call Python functions."""
 
-    def __init__(self, row: np.void) -> None:
-        self.constants = np.zeros(1, dtype=CONSTANTS)
-        self.mode = np.zeros(1, dtype=kernel.MODE)
+    def __init__(self, row: Any) -> None:
+        self.constants = blank_rows(CONSTANTS)
+        self.mode = blank_rows(kernel.MODE)
         self.work = stiff.workspace(dynamic=kernel.DYNAMIC, integrals=kernel.SIZE - kernel.DYNAMIC, guards=kernel.GUARDS)
         self.settings = settings_row(tolerance=1e-4, until_muzzle=True)
-        self.forces = np.zeros(6)
+        self.forces = np.zeros(kernel.FORCES)
         self.evaluations = 0
         run.begin_shot(row, self.constants[0], self.mode[0], self.work[0], self.settings[0])
 
@@ -65,17 +63,17 @@ _AT_REST = 1e-12
 
 
 @compiled
-def _rates(constants, mode, state, out, forces):  # type: ignore[no-untyped-def]
+def _rates(constants: Rows, mode: Rows, state: Vector, out: Vector, forces: Vector) -> None:
     """Whole arrays in, so that the call from Python costs a peer as little as it can."""
     kernel.rates(constants[0], mode[0], state, out, forces)
 
 
 @compiled
-def _guards(constants, mode, state, out, forces):  # type: ignore[no-untyped-def]
+def _guards(constants: Rows, mode: Rows, state: Vector, out: Vector, forces: Vector) -> None:
     kernel.guards(constants[0], mode[0], state, out, forces)
 
 
-def muzzle_speed(row: np.void, solver: Solver, tolerance: float) -> tuple[float, int]:
+def muzzle_speed(row: Any, solver: Solver, tolerance: float) -> tuple[float, int]:
     """Run one shot to the muzzle with a peer, restarting it at every event; return speed in m/s and evaluations."""
     problem = Problem(row)
     state = np.array(problem.work["state"][0])

@@ -71,15 +71,15 @@ def main() -> int:
     many = random_guns(2048)
     reference = our_speeds(few, 1e-9)
     wide_reference = our_speeds(many[:256], 1e-8)
-    ours, ours_worst = loosest(
-        lambda tolerance: float(np.max(np.abs(our_speeds(many[:256], tolerance) / wide_reference - 1.0)))
-    )
+    ours, ours_worst = loosest(lambda tolerance: float(np.max(np.abs(our_speeds(many[:256], tolerance) / wide_reference - 1.0))))
     settings = settings_row(tolerance=ours, until_muzzle=True)
     summaries = run_batch(many, settings, threads=1)
     one = seconds(lambda: run_batch(many, settings, threads=1)) / len(many)
     cores = os.cpu_count() or 1
     all_cores = seconds(lambda: run_batch(many, settings, threads=cores)) / len(many)
-    print(f"stripdown            tolerance {ours:7.0e}  worst error {ours_worst:.1e}  {one * 1e6:9.1f} us/shot  {1 / one:9.0f} shots/s")
+    print(
+        f"stripdown            tolerance {ours:7.0e}  worst error {ours_worst:.1e}  {one * 1e6:9.1f} us/shot  {1 / one:9.0f} shots/s"
+    )
     print(
         f"  per shot: {summaries['steps'].mean():.1f} steps, {summaries['rejected'].mean():.1f} thrown away or trial, "
         f"{summaries['evaluations'].mean():.0f} evaluations"

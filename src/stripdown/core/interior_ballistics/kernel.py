@@ -7,25 +7,30 @@ between two events (piston moving or home, ball seated, moving or gone, rubber g
 from __future__ import annotations
 
 import math
-
-import numpy as np
+from typing import Annotated
 
 from stripdown.core.interior_ballistics.flows import (
-    barrel_heat_flow,
+    Constants,
+    Port,
+    barrel_heat_conductance,
     barrel_volume,
-    cylinder_heat_flow,
+    cylinder_heat_conductance,
     cylinder_volume,
+    enclosed_gas,
+    flow_per_conductance,
     holding_force,
     lip_force,
+    moved_mass,
     moving_gas_share,
+    moving_gas_share_slope,
     nub_force,
-    passage_flow,
+    outside_gas,
     port_conductance,
     seal_friction,
     spring_force,
 )
-from stripdown.core.numerics import stiff
 from stripdown.core.numerics.compiled import compiled
+from stripdown.core.numerics.rows import Fields, Shape, Vector, row_dtype
 
 # The state.
 PISTON_TRAVEL = 0
@@ -82,26 +87,29 @@ HOP_OFF = 0
 HOP_GRIPS = 1
 HOP_SLIPS = 2
 
-MODE = np.dtype(
-    [
-        ("piston", np.int64),
-        ("ball", np.int64),
-        ("hop", np.int64),
-        ("direction", np.float64),  # of the ball: +1 to the muzzle
-        ("slip", np.float64),  # sign of the slip under the mound
-        ("edge_side", np.float64, (6,)),  # +1 while the seal is short of the edge, -1 beyond, 0 without a port
-        ("slam_loss", np.float64),
-        ("blast", np.float64),
-        ("landings", np.int64),
-        ("rested", np.int64),
-        ("turns", np.int64),
-    ],
-    align=True,
-)
+
+class Mode(Fields):
+    """What holds between two events, and what the events have left behind."""
+
+    piston: int
+    ball: int
+    hop: int
+    direction: float  # of the ball: +1 to the muzzle
+    slip: float  # sign of the slip under the mound
+    edge_side: Annotated[Vector, Shape((6,))]  # +1 while the seal is short of the edge, -1 beyond, 0 without a port
+    slam_loss: float  # J
+    blast: float  # J
+    landings: int
+    rested: int
+    turns: int
+
+
+MODE = row_dtype(Mode)
+FORCES = 6  # room that `rates`, `guards` and `act` need to pass the ball's forces on
 
 
 @compiled
-def ball_motion(c, mode, s, barrel_pressure, out):  # type: ignore[no-untyped-def]
+def ball_motion(c: Constants, mode: Mode, s: Vector, barrel_pressure: float, out: Vector) -> None:
     """Accelerations of the moving ball and the forces on it.
 
     Writes acceleration, spin acceleration, top friction, floor friction, lip force, column drag into ``out``.
@@ -109,11 +117,7 @@ def ball_motion(c, mode, s, barrel_pressure, out):  # type: ignore[no-untyped-de
     travel = s[BALL_TRAVEL]
     speed = s[BALL_SPEED]
     ahead = c.travel - travel
-    mass = (
-        c.ball_mass
-        + c.gas_inertia * s[BARREL_MASS] * moving_gas_share(c, travel)
-        + c.column_mass_per_length * ahead
-    )
+    mass = moved_mass(c, travel, s[BARREL_MASS])
     column = c.column_drag_per_length * ahead * speed * abs(speed)
     lip = lip_force(c, travel) * mode.direction
     push = (barrel_pressure - c.ambient_pressure) * c.barrel_area - c.bore_friction * mode.direction - column - lip
@@ -128,8 +132,8 @@ def ball_motion(c, mode, s, barrel_pressure, out):  # type: ignore[no-untyped-de
             top = c.top_friction * nub * mode.slip
         else:
             # Rolling under the mound: the friction that keeps spin and speed together.
-            leverage = c.ball_radius * c.ball_radius / c.ball_inertia
-            top = (push / mass + floor * (leverage - 1.0 / mass)) / (leverage + 1.0 / mass)
+            leverage = mass * c.ball_radius * c.ball_radius / c.ball_inertia
+            top = (push + floor * (leverage - 1.0)) / (leverage + 1.0)
     out[0] = (push - top - floor) / mass
     out[1] = c.ball_radius * (top - floor) / c.ball_inertia
     out[2] = top
@@ -139,113 +143,84 @@ def ball_motion(c, mode, s, barrel_pressure, out):  # type: ignore[no-untyped-de
 
 
 @compiled
-def rates(c, mode, s, out, forces):  # type: ignore[no-untyped-def]
-    """Time derivatives of the state and its integrals, and nothing else. ``forces`` is scratch of length six."""
+def rates(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> None:
+    """Time derivatives of the state and its integrals, and nothing else.
+
+    Parameters
+    ----------
+    c, mode
+        Rows of constants and mode.
+    s
+        State, shape (22,), SI.
+    out
+        Room for the rates, shape (22,), SI.
+    forces
+        Scratch, shape (6,), SI.
+    """
     travel = s[PISTON_TRAVEL]
     piston_speed = s[PISTON_SPEED]
-    volume_1 = cylinder_volume(c, travel)
-    volume_2 = barrel_volume(c, s[BALL_TRAVEL])
-    density_1 = s[CYLINDER_MASS] / volume_1
-    density_2 = s[BARREL_MASS] / volume_2
-    pressure_1 = (c.heat_capacity_ratio - 1.0) * s[CYLINDER_ENERGY] / volume_1
-    pressure_2 = (c.heat_capacity_ratio - 1.0) * s[BARREL_ENERGY] / volume_2
-    temperature_1 = pressure_1 / (density_1 * c.gas_constant)
-    temperature_2 = pressure_2 / (density_2 * c.gas_constant)
-    root_1 = math.sqrt(max(temperature_1, 1.0))
-    root_2 = math.sqrt(max(temperature_2, 1.0))
-    outside = c.ambient_pressure
-    root_outside = math.sqrt(c.ambient_temperature)
     ball_speed = s[BALL_SPEED] if mode.ball == BALL_MOVES else 0.0
+    volume_2 = barrel_volume(c, s[BALL_TRAVEL])
+    air_1 = enclosed_gas(c, s[CYLINDER_MASS], s[CYLINDER_ENERGY], cylinder_volume(c, travel))
+    air_2 = enclosed_gas(c, s[BARREL_MASS], s[BARREL_ENERGY], volume_2)
+    outside = outside_gas(c)
 
     # Passages: positive out of the volume named first.
-    nozzle = passage_flow(c, c.nozzle, c.nozzle.conductance, pressure_1, root_1, pressure_2, root_2)
-    leak = passage_flow(c, c.cylinder_leak, c.cylinder_leak.conductance, pressure_1, root_1, outside, root_outside)
-    port = passage_flow(c, c.port, port_conductance(c, mode.edge_side, travel), pressure_1, root_1, outside, root_outside)
-    vent = 0.0
-    if pressure_1 < outside:
-        vent = passage_flow(c, c.vent, c.vent.conductance, pressure_1, root_1, outside, root_outside)
-    lip = passage_flow(c, c.lip, c.lip.conductance, pressure_2, root_2, outside, root_outside)
-    annulus = 0.0
-    muzzle = 0.0
-    if mode.ball == BALL_GONE:
-        muzzle = passage_flow(c, c.muzzle, c.muzzle.conductance, pressure_2, root_2, outside, root_outside)
-    elif mode.ball != BALL_SEATED:
-        annulus = passage_flow(c, c.annulus, c.annulus.conductance, pressure_2, root_2, outside, root_outside)
+    nozzle = c.nozzle_conductance * flow_per_conductance(c, c.nozzle, air_1, air_2)
+    escape_1 = flow_per_conductance(c, c.leak, air_1, outside)
+    escape_2 = flow_per_conductance(c, c.leak, air_2, outside)
+    port = port_conductance(c, mode.edge_side, travel)
+    front = front_conductance(c, mode)
+    flow_1 = (c.cylinder_leak + port) * escape_1
+    if escape_1 < 0.0:
+        flow_1 += c.vent * escape_1
+    flow_2 = (c.lip + front) * escape_2
 
-    # Enthalpies carried; each flow takes that of the side it comes from, the column's motion included.
-    cp = c.heat_capacity_pressure
+    # What each flow carries is that of the side it comes from; out of the barrel, the column's motion too.
     column_energy = 0.5 * c.gas_inertia * ball_speed * ball_speed
-    enthalpy_1 = cp * temperature_1
-    enthalpy_2 = cp * temperature_2
-    enthalpy_outside = cp * c.ambient_temperature
-    nozzle_out = max(nozzle, 0.0)
-    nozzle_back = max(-nozzle, 0.0)
-    out_1 = max(leak, 0.0) + max(port, 0.0)
-    in_1 = max(-leak, 0.0) + max(-port, 0.0) - vent
-    out_2 = max(lip, 0.0) + max(annulus, 0.0) + max(muzzle, 0.0)
-    in_2 = max(-lip, 0.0) + max(-annulus, 0.0) + max(-muzzle, 0.0)
+    enthalpy_outside = c.heat_capacity_pressure * outside.temperature
+    enthalpy_1 = c.heat_capacity_pressure * air_1.temperature
+    enthalpy_2 = c.heat_capacity_pressure * air_2.temperature + column_energy
+    carried = enthalpy_1 if nozzle >= 0.0 else enthalpy_2
+    carried_1 = enthalpy_1 if escape_1 >= 0.0 else enthalpy_outside
+    carried_2 = enthalpy_2 if escape_2 >= 0.0 else enthalpy_outside
 
-    heat_1 = cylinder_heat_flow(c, travel, piston_speed, pressure_1, density_1, temperature_1)
+    # Mass of the two volumes, what of it is set in motion behind the ball, and what went outside.
+    mass_rate_2 = nozzle - flow_2
+    share_rate = moving_gas_share_slope(c, s[BALL_TRAVEL]) * ball_speed
+    moving_rate = moving_gas_share(c, s[BALL_TRAVEL]) * mass_rate_2 + s[BARREL_MASS] * share_rate
+    out[CYLINDER_MASS] = -flow_1 - nozzle
+    out[BARREL_MASS] = mass_rate_2
+    out[MASS_LOST] = flow_1 + flow_2
+
+    # First law: enthalpy carried, work, heat; and what is set in motion must be brought to the column's energy.
     gas_speed = 0.5 * ball_speed
     if mode.ball == BALL_GONE:
-        gas_speed = muzzle / (density_2 * c.barrel_area)
-    heat_2 = barrel_heat_flow(c, gas_speed, volume_2, density_2, temperature_2)
-
-    # Mass of the two volumes, and of what went outside.
-    mass_rate_1 = in_1 - out_1 - nozzle
-    mass_rate_2 = in_2 - out_2 + nozzle
-    out[CYLINDER_MASS] = mass_rate_1
-    out[BARREL_MASS] = mass_rate_2
-    out[MASS_LOST] = out_1 + out_2 - in_1 - in_2
-
-    # First law. What moves with the ball must be brought to the column's energy; what leaves takes it along.
-    if c.one_volume == 0:
-        brought_to_speed = (in_2 + nozzle_out) * column_energy
-    else:
-        swept = c.barrel_area * s[BALL_TRAVEL]
-        share = swept / volume_2
-        share_rate = c.barrel_area * c.barrel_dead_volume / (volume_2 * volume_2) * ball_speed
-        moving_rate = share * mass_rate_2 + s[BARREL_MASS] * share_rate
-        brought_to_speed = (moving_rate + out_2 + nozzle_back) * column_energy
-    nozzle_enthalpy = nozzle_out * enthalpy_1 - nozzle_back * enthalpy_2
-    out[CYLINDER_ENERGY] = (
-        in_1 * enthalpy_outside
-        - out_1 * enthalpy_1
-        - nozzle_enthalpy
-        + nozzle_back * column_energy
-        + pressure_1 * c.cylinder_area * piston_speed
-        - heat_1
-    )
-    out[BARREL_ENERGY] = (
-        in_2 * enthalpy_outside
-        - out_2 * enthalpy_2
-        + nozzle_enthalpy
-        - brought_to_speed
-        - pressure_2 * c.barrel_area * ball_speed
-        - heat_2
-    )
+        gas_speed = c.muzzle * escape_2 / (air_2.density * c.barrel_area)
+    heat_1 = cylinder_heat_conductance(c, travel, piston_speed, air_1) * (air_1.temperature - c.wall_temperature)
+    heat_2 = barrel_heat_conductance(c, gas_speed, volume_2, air_2) * (air_2.temperature - c.wall_temperature)
+    out[CYLINDER_ENERGY] = -flow_1 * carried_1 - nozzle * carried + air_1.pressure * c.cylinder_area * piston_speed - heat_1
+    work = air_2.pressure * c.barrel_area * ball_speed
+    out[BARREL_ENERGY] = nozzle * carried - flow_2 * carried_2 - moving_rate * column_energy - work - heat_2
 
     # Piston.
-    friction = seal_friction(c, piston_speed, pressure_1)
+    friction = seal_friction(c, piston_speed, air_1.pressure)
     out[PISTON_TRAVEL] = piston_speed
+    out[PISTON_SPEED] = 0.0
     if mode.piston == PISTON_MOVES:
-        push = spring_force(c, travel) - (pressure_1 - outside) * c.cylinder_area
+        push = spring_force(c, travel) - (air_1.pressure - outside.pressure) * c.cylinder_area
         out[PISTON_SPEED] = (push - friction) / c.moving_mass
-    else:
-        out[PISTON_SPEED] = 0.0
     out[SEAL_WORK] = friction * piston_speed
 
     # Ball.
     if mode.ball == BALL_MOVES:
-        ball_motion(c, mode, s, pressure_2, forces)
+        ball_motion(c, mode, s, air_2.pressure, forces)
         rolled = c.ball_radius * s[BALL_SPIN]
         out[BALL_TRAVEL] = ball_speed
         out[BALL_SPEED] = forces[0]
         out[BALL_SPIN] = forces[1]
         out[BORE_WORK] = c.bore_friction * mode.direction * ball_speed
-        out[HOP_WORK] = (
-            forces[2] * (ball_speed - rolled) + forces[3] * (ball_speed + rolled) + forces[4] * ball_speed
-        )
+        out[HOP_WORK] = forces[2] * (ball_speed - rolled) + forces[3] * (ball_speed + rolled) + forces[4] * ball_speed
         out[COLUMN_WORK] = forces[5] * ball_speed
         out[JET_ENERGY] = c.jet * ball_speed * ball_speed * ball_speed
     else:
@@ -257,18 +232,38 @@ def rates(c, mode, s, out, forces):  # type: ignore[no-untyped-def]
     # What leaves the ledger as heat and as blown-out air, over the datum of still ambient air.
     out[CYLINDER_HEAT] = heat_1
     out[BARREL_HEAT] = heat_2
-    above_1 = enthalpy_1 - enthalpy_outside
-    above_2 = enthalpy_2 - enthalpy_outside + column_energy
-    out[LEAK_ENTHALPY] = max(leak, 0.0) * above_1
-    out[PORT_ENTHALPY] = max(port, 0.0) * above_1
-    out[LIP_ENTHALPY] = max(lip, 0.0) * above_2
-    out[ANNULUS_ENTHALPY] = max(annulus, 0.0) * above_2
-    out[MUZZLE_ENTHALPY] = max(muzzle, 0.0) * above_2
+    above_1 = max(escape_1, 0.0) * (enthalpy_1 - enthalpy_outside)
+    above_2 = max(escape_2, 0.0) * (enthalpy_2 - enthalpy_outside)
+    out[LEAK_ENTHALPY] = c.cylinder_leak * above_1
+    out[PORT_ENTHALPY] = port * above_1
+    out[LIP_ENTHALPY] = c.lip * above_2
+    out[ANNULUS_ENTHALPY] = front * above_2 if mode.ball != BALL_GONE else 0.0
+    out[MUZZLE_ENTHALPY] = front * above_2 if mode.ball == BALL_GONE else 0.0
 
 
 @compiled
-def guards(c, mode, s, out, forces):  # type: ignore[no-untyped-def]
-    """Numbers that are negative until their event; those that cannot happen in this mode are -1."""
+def front_conductance(c: Constants, mode: Mode) -> float:
+    """What lets air out to the front: nothing round a seated ball, else the gap round it, or the open muzzle."""
+    if mode.ball == BALL_SEATED:
+        return 0.0
+    return c.muzzle if mode.ball == BALL_GONE else c.annulus
+
+
+@compiled
+def guards(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> None:
+    """Numbers that are negative until their event; those that cannot happen in this mode are -1.
+
+    Parameters
+    ----------
+    c, mode
+        Rows of constants and mode.
+    s
+        State, shape (22,), SI.
+    out
+        Room for the guards, shape (16,): positions in m, speeds in m/s, forces in N.
+    forces
+        Scratch, shape (6,), SI.
+    """
     for i in range(GUARDS):
         out[i] = -1.0
     travel = s[PISTON_TRAVEL]
@@ -309,8 +304,25 @@ def guards(c, mode, s, out, forces):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def act(c, mode, s, event, forces):  # type: ignore[no-untyped-def]
-    """Do what an event does to mode and state; return the longest step to go on with, in s."""
+def act(c: Constants, mode: Mode, s: Vector, event: int, forces: Vector) -> float:
+    """Do what an event does to mode and state.
+
+    Parameters
+    ----------
+    c, mode
+        Rows of constants and mode; the mode is changed.
+    s
+        State, shape (22,), SI; changed where something jumps.
+    event
+        Number of its guard.
+    forces
+        Scratch, shape (6,), SI.
+
+    Returns
+    -------
+    float
+        Longest step to go on with, in s.
+    """
     if event == PISTON_LANDS:
         return _land(c, mode, s)
     if event == PISTON_LIFTS:
@@ -342,14 +354,14 @@ def act(c, mode, s, event, forces):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _land(c, mode, s):  # type: ignore[no-untyped-def]
+def _land(c: Constants, mode: Mode, s: Vector) -> float:
     """Piston on the head: rebound, or stay when the rebound is slow and the spring outweighs the air."""
-    speed = s[PISTON_SPEED]
+    speed: float = s[PISTON_SPEED]
     rebound = c.restitution * speed
     s[PISTON_TRAVEL] = c.stroke
     mode.landings += 1
     pressure_1 = (c.heat_capacity_ratio - 1.0) * s[CYLINDER_ENERGY] / cylinder_volume(c, c.stroke)
-    push = spring_force(c, c.stroke) - (pressure_1 - c.ambient_pressure) * c.cylinder_area
+    push: float = spring_force(c, c.stroke) - (pressure_1 - c.ambient_pressure) * c.cylinder_area
     if rebound < c.capture_speed and push > 0.0:
         rebound = 0.0
         mode.piston = PISTON_HOME
@@ -361,7 +373,7 @@ def _land(c, mode, s):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _start_ball(c, mode, s, forces):  # type: ignore[no-untyped-def]
+def _start_ball(c: Constants, mode: Mode, s: Vector, forces: Vector) -> None:
     pressure_2 = (c.heat_capacity_ratio - 1.0) * s[BARREL_ENERGY] / barrel_volume(c, s[BALL_TRAVEL])
     mode.direction = 1.0 if pressure_2 >= c.ambient_pressure else -1.0
     mode.ball = BALL_MOVES
@@ -371,7 +383,7 @@ def _start_ball(c, mode, s, forces):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _grip_or_slip(c, mode, s, forces):  # type: ignore[no-untyped-def]
+def _grip_or_slip(c: Constants, mode: Mode, s: Vector, forces: Vector) -> None:
     """Let the mound grip if its friction can; else it slips towards the side that was too strong."""
     pressure_2 = (c.heat_capacity_ratio - 1.0) * s[BARREL_ENERGY] / barrel_volume(c, s[BALL_TRAVEL])
     mode.hop = HOP_GRIPS
@@ -382,7 +394,7 @@ def _grip_or_slip(c, mode, s, forces):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _stop_ball(c, mode, s, forces):  # type: ignore[no-untyped-def]
+def _stop_ball(c: Constants, mode: Mode, s: Vector, forces: Vector) -> None:
     """Ball at rest in the barrel: it stays, or the pressure difference takes it the other way at once."""
     s[BALL_SPEED] = 0.0
     mode.ball = BALL_STOPPED
@@ -395,7 +407,7 @@ def _stop_ball(c, mode, s, forces):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _catch_ball(c, mode, s):  # type: ignore[no-untyped-def]
+def _catch_ball(c: Constants, mode: Mode, s: Vector) -> None:
     """Ball sucked back onto its seat: the rubber takes its energy, the gas keeps that of its own motion as heat."""
     squared = s[BALL_SPEED] ** 2
     s[HOP_WORK] += 0.5 * c.ball_mass * squared + 0.5 * c.ball_inertia * s[BALL_SPIN] ** 2
@@ -409,12 +421,26 @@ def _catch_ball(c, mode, s):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def start(c, mode, s, held, with_ball, piston_start_speed):  # type: ignore[no-untyped-def]
-    """Both volumes at ambient pressure and wall temperature, piston drawn, ball on its seat (or none)."""
+def start(c: Constants, mode: Mode, s: Vector, held: int, with_ball: int, piston_start_speed: float) -> None:
+    """Both volumes at ambient pressure and wall temperature, piston drawn, ball on its seat (or none).
+
+    Parameters
+    ----------
+    c, mode
+        Rows of constants and mode; the mode is filled.
+    s
+        Room for the state, shape (22,), SI.
+    held
+        1 if the piston is held for good, else 0.
+    with_ball
+        1 if there is a ball, else 0.
+    piston_start_speed
+        In m/s.
+    """
     for i in range(SIZE):
         s[i] = 0.0
-    mode.piston = PISTON_HELD if held else PISTON_MOVES
-    mode.ball = BALL_SEATED if with_ball else BALL_GONE
+    mode.piston = PISTON_HELD if held != 0 else PISTON_MOVES
+    mode.ball = BALL_SEATED if with_ball != 0 else BALL_GONE
     mode.hop = HOP_OFF
     mode.direction = 1.0
     mode.slip = 1.0
@@ -424,7 +450,7 @@ def start(c, mode, s, held, with_ball, piston_start_speed):  # type: ignore[no-u
     mode.rested = 0
     mode.turns = 0
     s[PISTON_SPEED] = piston_start_speed
-    if not with_ball:
+    if with_ball == 0:
         s[BALL_TRAVEL] = c.travel
     density = c.ambient_pressure / (c.gas_constant * c.wall_temperature)
     s[CYLINDER_MASS] = density * cylinder_volume(c, 0.0)
@@ -437,7 +463,7 @@ def start(c, mode, s, held, with_ball, piston_start_speed):  # type: ignore[no-u
 
 
 @compiled
-def _set_edges(port, mode, at):  # type: ignore[no-untyped-def]
+def _set_edges(port: Port, mode: Mode, at: int) -> None:
     """Both edges ahead of the drawn seal, a start at the seal already reached; a port that is not there has no edges."""
     present = port.conductance_per_length > 0.0
     mode.edge_side[at] = 0.0 if not present else (1.0 if port.start > 0.0 else -1.0)

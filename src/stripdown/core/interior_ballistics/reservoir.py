@@ -155,9 +155,7 @@ def simulate_reservoir_launch(
             critical_ratio=0.5,
             dead_volume=reservoir_volume + volume_behind_ball if one_volume else volume_behind_ball,
         ),
-        leaks=Leaks(
-            piston_seal=0.0, head_ring=0.0, nozzle_tube=0.0, hop_lip=0.0, discharge_coefficient=1.0, critical_ratio=0.5
-        ),
+        leaks=Leaks(piston_seal=0.0, head_ring=0.0, nozzle_tube=0.0, hop_lip=0.0, discharge_coefficient=1.0, critical_ratio=0.5),
         hop_up=HopUp(
             normal_force=0.0,
             patch_length=1.0,

@@ -26,15 +26,12 @@ from stripdown.core.interior_ballistics.result import (
 from stripdown.core.interior_ballistics.run import (
     MOST_EVENTS,
     MOST_STEPS,
-    NEVER,
-    SAMPLES_PER_STEP,
-    SETTINGS,
-    SUMMARY,
     run_shot,
     run_shots,
 )
+from stripdown.core.interior_ballistics.summary import NEVER, SETTINGS, SUMMARY
 from stripdown.core.numerics import stiff
-from stripdown.core.numerics.rows import Rows, pack, vary
+from stripdown.core.numerics.rows import Rows, blank_rows, pack, vary
 from stripdown.errors import InputError, NumericalFailure, OutsideValidity
 from stripdown.quantities import check, leaves
 
@@ -51,7 +48,16 @@ _BLOCK = 64
 class ShotBatch:
     """Many shots of one gun with some quantities varied: one read-only structured array, one row a shot.
 
-    Times are NaN-free: an event that did not happen has the time -1. ``codes`` are 0 where the run went through.
+    Parameters
+    ----------
+    parameters
+        The gun that was started from.
+    variations
+        Dotted path to the values that were tried, SI, shape (n,).
+    tolerance
+        Relative error allowed per step.
+    rows
+        Figures of each shot, fields as in `summary.Summary`, SI, shape (n,); the time of an event that did not happen is -1 s.
     """
 
     parameters: ShotParameters
@@ -124,7 +130,7 @@ def settings_row(
             limits=(TIGHTEST_TOLERANCE, LOOSEST_TOLERANCE),
             hint=f"Choose between {TIGHTEST_TOLERANCE:g} and {LOOSEST_TOLERANCE:g}; 1e-4 is usual.",
         )
-    row = np.zeros(1, dtype=SETTINGS)
+    row = blank_rows(SETTINGS)
     row["tolerance"] = tolerance
     row["most_steps"] = MOST_STEPS
     row["until_muzzle"] = until_muzzle
@@ -254,7 +260,7 @@ def run_batch(
         Summaries, shape (n,); code 5 and above means that a shot failed.
     """
     count = len(rows)
-    summaries = np.zeros(count, dtype=SUMMARY)
+    summaries = blank_rows(SUMMARY, count)
     workers = max(1, min(threads or os.cpu_count() or 1, math.ceil(count / _BLOCK)))
 
     def run_block(first: int) -> int:
@@ -299,13 +305,13 @@ def run_one(parameters: ShotParameters, settings: Rows) -> Shot:
     """
     row = pack(parameters)
     happened = np.zeros((MOST_EVENTS, 2))
-    summary = np.zeros(1, dtype=SUMMARY)
+    summary = blank_rows(SUMMARY)
     length = _TRACE_ROWS
     while True:
         trace = np.zeros((length, kernel.SIZE + 1))
         constants, modes, works = _scratch()
         recorded, events = run_shot(
-            row[0], constants[0], modes[0], works[0], settings[0], summary[0], trace, happened, np.zeros(6)
+            row[0], constants[0], modes[0], works[0], settings[0], summary[0], trace, happened, np.zeros(kernel.FORCES)
         )
         full = summary["code"][0] == stiff.TOO_MANY_STEPS and works["steps"][0] < MOST_STEPS
         if not full:
@@ -318,7 +324,7 @@ def run_one(parameters: ShotParameters, settings: Rows) -> Shot:
 
 def _scratch() -> tuple[Rows, Rows, Rows]:
     works = stiff.workspace(dynamic=kernel.DYNAMIC, integrals=kernel.SIZE - kernel.DYNAMIC, guards=kernel.GUARDS)
-    return np.zeros(1, dtype=CONSTANTS), np.zeros(1, dtype=kernel.MODE), works
+    return blank_rows(CONSTANTS), blank_rows(kernel.MODE), works
 
 
 def _check_columns(parameters: ShotParameters, columns: Mapping[str, NDArray[np.float64]]) -> None:
@@ -331,7 +337,9 @@ def _check_columns(parameters: ShotParameters, columns: Mapping[str, NDArray[np.
         if wrong.size:
             value = float(column[wrong[0]])
             message = f"{path} = {value:g} (shot {int(wrong[0]) + 1}) is impossible."
-            raise InputError(message, field=path, value=value, limits=(low, high), hint=f"It must lie between {low:g} and {high:g}.")
+            raise InputError(
+                message, field=path, value=value, limits=(low, high), hint=f"It must lie between {low:g} and {high:g}."
+            )
 
 
 def _raise_failure(summary: np.void, state: tuple[float, ...], whose: str) -> None:
@@ -366,9 +374,7 @@ def _describe(
     columns["gas_mass_lost"] = trace[:, kernel.MASS_LOST + 1]
     columns["time"] = trace[:, 0]
     arrays = {name: _read_only(column) for name, column in columns.items()}
-    ledger = EnergyLedger(
-        **{name: float(summary[name]) for name in EnergyLedger.__dataclass_fields__}  # type: ignore[attr-defined]
-    )
+    ledger = EnergyLedger(**{name: float(summary[name]) for name in EnergyLedger.__dataclass_fields__})
     return Shot(
         parameters=parameters,
         events=tuple(Event(kind=EventKind(int(kind)), time=float(time)) for kind, time in happened),

@@ -108,6 +108,53 @@ def flow_shape_isentropic(pressure_ratio: float, heat_capacity_ratio: float) -> 
 
 
 @compiled
+def flow_slope_iso6358(pressure_ratio: float, critical_ratio: float) -> float:
+    """Slope of `flow_shape_iso6358` by the pressure ratio.
+
+    Parameters
+    ----------
+    pressure_ratio
+        Downstream over upstream pressure, 0 to below 1: at equal pressures the slope has no limit.
+    critical_ratio
+        Ratio at which the passage chokes.
+
+    Returns
+    -------
+    float
+        A ratio, zero when choked, else negative.
+    """
+    if pressure_ratio <= critical_ratio:
+        return 0.0
+    part = (pressure_ratio - critical_ratio) / (1.0 - critical_ratio)
+    return -part / (math.sqrt(1.0 - part * part) * (1.0 - critical_ratio))
+
+
+@compiled
+def flow_slope_isentropic(pressure_ratio: float, heat_capacity_ratio: float) -> float:
+    """Slope of `flow_shape_isentropic` by the pressure ratio.
+
+    Parameters
+    ----------
+    pressure_ratio
+        Downstream over upstream pressure, 0 to below 1: at equal pressures the slope has no limit.
+    heat_capacity_ratio
+        Ratio of heat capacities.
+
+    Returns
+    -------
+    float
+        A ratio, zero when choked, else negative.
+    """
+    if pressure_ratio <= critical_pressure_ratio(heat_capacity_ratio):
+        return 0.0
+    inverse = 1.0 / heat_capacity_ratio
+    first = pressure_ratio ** (2.0 * inverse)
+    second = pressure_ratio ** (1.0 + inverse)
+    relative = (2.0 * inverse * first - (1.0 + inverse) * second) / (pressure_ratio * (first - second))
+    return float(0.5 * relative * flow_shape_isentropic(pressure_ratio, heat_capacity_ratio))
+
+
+@compiled
 def isentropic_mass_flow(
     upstream_pressure: float,
     upstream_temperature: float,

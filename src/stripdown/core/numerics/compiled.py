@@ -16,11 +16,12 @@ from pathlib import Path
 from typing import Any, TypeVar, cast
 
 import numba
-from numba.core import config as numba_config
+from numba.core import config
 
 from stripdown import __version__
 
 _F = TypeVar("_F", bound=Callable[..., Any])
+_NUMBA: Any = config  # its settings are made when it is loaded, so no type checker sees them
 _CORE = Path(__file__).resolve().parent.parent
 
 
@@ -53,6 +54,16 @@ def cache_folder() -> Path:
     return parent / f"{__version__}-{source_digest()}"
 
 
+def compiler_is_off() -> bool:
+    """Whether kernels run as plain Python (``NUMBA_DISABLE_JIT=1``), as a debugger wants them.
+
+    Returns
+    -------
+    bool
+    """
+    return bool(_NUMBA.DISABLE_JIT)
+
+
 def cache_is_warm(kernel: str) -> bool:
     """Whether a kernel was compiled before by these very sources.
 
@@ -66,7 +77,7 @@ def cache_is_warm(kernel: str) -> bool:
     bool
         False also when the code was made for another type of processor and must be made again.
     """
-    return any(Path(numba_config.CACHE_DIR).glob(f"**/*.{kernel}-*.nbi"))
+    return any(Path(_NUMBA.CACHE_DIR).glob(f"**/*.{kernel}-*.nbi"))
 
 
 def compiled(function: _F) -> _F:
@@ -99,4 +110,4 @@ def _user_cache() -> Path:
     return root if os.access(root, os.W_OK) else Path(tempfile.gettempdir())
 
 
-numba_config.CACHE_DIR = str(cache_folder())
+_NUMBA.CACHE_DIR = str(cache_folder())

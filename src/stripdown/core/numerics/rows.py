@@ -1,43 +1,90 @@
 """Records as rows of a structured array, so that a kernel reads ``p.spring.rate`` and a batch is one array.
 
 The dtype is made from the record's own fields: reordering or renaming a field changes the type that Numba compiles for,
-so old machine code can never read a field by its old place. Switches and choices become integers.
+so old machine code can never read a field by its old place. Switches and choices become integers. A kernel names the record
+in its signature, so that the type checker knows every field it reads, though what it gets is a row.
 """
 
 from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping, Sequence
-from typing import Any, get_type_hints
+from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from stripdown.core.numerics.compiled import compiler_is_off
 from stripdown.errors import InputError
 
 Rows = NDArray[np.void]
+Vector = NDArray[np.float64]
+Counts = NDArray[np.int64]
 
 
-def row_dtype(record_type: type) -> np.dtype[np.void]:
+class Fields:
+    """Base of those declarations of rows that no record stands behind: constants, modes, workspaces. Never instantiated."""
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Shape:
+    """Mark of a field that is an array: its sizes, as numbers or by a name that `row_dtype` is told.
+
+    Parameters
+    ----------
+    sizes
+        One for each dimension.
+    """
+
+    sizes: tuple[int | str, ...]
+
+
+def row_dtype(record_type: type, **sizes: int) -> np.dtype[np.void]:
     """Dtype of the rows of a record type.
 
     Parameters
     ----------
     record_type
-        Class made by `stripdown.quantities.parameters`.
+        Class made by `stripdown.quantities.parameters`, or derived from `Fields`.
+    **sizes
+        What the names in the shapes of its arrays stand for.
 
     Returns
     -------
     numpy.dtype
-        Nested, aligned: float64 for float, int64 for int, bool and Enum.
+        Nested, aligned: float64 for float and `Vector`, int64 for `Counts`, int, bool and Enum.
     """
-    fields: list[tuple[str, Any]] = []
-    for name, bare in get_type_hints(record_type).items():
-        if dataclasses.is_dataclass(bare) and isinstance(bare, type):
-            fields.append((name, row_dtype(bare)))
+    fields: list[tuple[str, Any] | tuple[str, Any, tuple[int, ...]]] = []
+    for name, hint in get_type_hints(record_type, include_extras=True).items():
+        bare, *extras = get_args(hint) if get_origin(hint) is Annotated else (hint,)
+        shape = next((extra for extra in extras if isinstance(extra, Shape)), None)
+        if shape is not None:
+            lengths = tuple(size if isinstance(size, int) else sizes[size] for size in shape.sizes)
+            fields.append((name, np.float64 if bare == Vector else np.int64, lengths))
+        elif isinstance(bare, type) and (dataclasses.is_dataclass(bare) or issubclass(bare, Fields)):
+            fields.append((name, row_dtype(bare, **sizes)))
         else:
             fields.append((name, np.float64 if bare is float else np.int64))
     return np.dtype(fields, align=True)
+
+
+def blank_rows(dtype: np.dtype[np.void], count: int = 1) -> Rows:
+    """Make rows of zeros.
+
+    Parameters
+    ----------
+    dtype
+        From `row_dtype`.
+    count
+        Number of rows.
+
+    Returns
+    -------
+    numpy.ndarray
+        Shape (count,). With the compiler off a `numpy.recarray`, of which Python too reads a field by its name.
+    """
+    rows = np.zeros(count, dtype=dtype)
+    return rows.view(np.recarray) if compiler_is_off() else rows
 
 
 def pack(record: Any) -> Rows:
@@ -69,7 +116,7 @@ def pack_many(records: Sequence[Any]) -> Rows:
     numpy.ndarray
         Shape (n,).
     """
-    rows = np.empty(len(records), dtype=row_dtype(type(records[0])))
+    rows = blank_rows(row_dtype(type(records[0])), len(records))
     for index, record in enumerate(records):
         rows[index] = _as_tuple(record)
     return rows

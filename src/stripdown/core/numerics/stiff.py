@@ -1,29 +1,23 @@
 """Stiff integration that stops exactly at events: a Rosenbrock method of order four, driven by questions.
 
 The integrator owns one *workspace* (a structured row) and never calls the discipline. It asks: `advance` returns what it
-wants next (rates at a point, guards at a point) or what happened (a step was accepted, an event was reached). The discipline
-answers in the workspace and calls again. So one integrator serves every discipline without function arguments, which Numba
-cannot keep in its cache, and without generated source.
+wants next (rates at a point, guards at a point, the Jacobian) or what happened (a step was accepted, an event was reached).
+The discipline answers in the workspace and calls again. So one integrator serves every discipline without function
+arguments, which Numba cannot keep in its cache, and without generated source.
 
-Conventions. The state has ``n`` dynamic entries followed by ``q`` integrals, whose rates depend on the dynamic entries only:
-the Jacobian has rows for both but columns for the dynamic ones, and the linear solve is of size ``n``. A *guard* is a number
-that is negative until its event and reaches zero there; an inactive guard is any negative number. A step over which a guard
-changes sign is cut there: its new end is the dense output at the event, and the guards that are not negative at that point
-have *hit*. (Taking the shorter step anew instead was tried: half as many steps again for the same error.)
-
-Method: RODAS of Hairer and Wanner (1996), six stages, L-stable, stiffly accurate, embedded error estimate, dense output of
-order three. Jacobian by forward differences, columns that share no row taken together.
+Conventions. The state has dynamic entries followed by integrals, whose rates depend on the dynamic entries only: the Jacobian
+has rows for both but columns for the dynamic ones. A *guard* is a number that is negative until its event and reaches zero
+there; an inactive guard is any negative number. A step over which a guard changes sign is cut there: its new end is the dense
+output at the event, and the guards that are not negative at that point have *hit*.
 """
 
 from __future__ import annotations
 
-import math
-
-import numpy as np
-from numpy.typing import NDArray
-
 from stripdown.core.numerics.compiled import compiled
-from stripdown.core.numerics.rows import Rows
+from stripdown.core.numerics.rodas import factorise, finish_step, interpolate, place_stage, solve_stage
+from stripdown.core.numerics.workspace import STAGES, Workspace, workspace
+
+__all__ = ["Workspace", "advance", "begin", "interpolate", "resume", "workspace"]
 
 # What `advance` returns.
 WANTS_RATES = 0
@@ -33,35 +27,18 @@ EVENT_REACHED = 3
 END_REACHED = 4
 TOO_MANY_STEPS = 5
 STEP_TOO_SMALL = 6
+WANTS_JACOBIAN = 7
 
 # What the workspace was waiting for when `advance` last returned.
 _RESTART = 0
-_FIRST_RATES = 1
+_RATES = 1
 _FIRST_GUARDS = 2
 _JACOBIAN = 3
-_STAGE = 4
-_END_GUARDS = 5
-_DENSE_GUARDS = 6
-_NEXT = 7
-
-# Tableau in the transformed form of Hairer and Wanner, Solving Ordinary Differential Equations II, section IV.7 (RODAS).
-_GAMMA = 0.25
-_STAGES = 6
-_POINT = np.zeros((_STAGES, _STAGES))
-_POINT[1, 0] = 1.544
-_POINT[2, :2] = (0.9466785280815826, 0.2557011698983284)
-_POINT[3, :3] = (3.314825187068521, 2.896124015972201, 0.9986419139977817)
-_POINT[4, :4] = (1.221224509226641, 6.019134481288629, 12.53708332932087, -0.6878860361058950)
-_POINT[5, :5] = (*_POINT[4, :4], 1.0)
-_COUPLING = np.zeros((_STAGES, _STAGES))
-_COUPLING[1, 0] = -5.6688
-_COUPLING[2, :2] = (-2.430093356833875, -0.2063599157091915)
-_COUPLING[3, :3] = (-0.1073529058151375, -9.594562251023355, -20.47028614809616)
-_COUPLING[4, :4] = (7.496443313967647, -10.24680431464352, -33.99990352819905, 11.70890893206160)
-_COUPLING[5, :5] = (8.083246795921522, -7.981132988064893, -31.52159432874371, 16.31930543123136, -6.058818238834054)
-_DENSE = np.zeros((2, _STAGES))
-_DENSE[0, :5] = (10.12623508344586, -7.487995877610167, -34.80091861555747, -7.992771707568823, 1.025137723295662)
-_DENSE[1, :5] = (-0.6762803392801253, 6.087714651680015, 16.43084320892478, 24.76722511418386, -6.594389125716872)
+_DIFFERENCE = 4
+_STAGE = 5
+_END_GUARDS = 6
+_DENSE_GUARDS = 7
+_NEXT = 8
 
 _SAFETY = 0.9
 _LARGEST_GROWTH = 5.0
@@ -69,80 +46,22 @@ _LARGEST_SHRINK = 0.2
 _HOPELESS = 1e30
 _DENSE_TRIALS = 60
 _NARROWEST = 1e-14
+_ROUNDING = 1e-14
 # A step is cut on the far side of its event, within this part of the guard's size at the step's start, times tolerance.
 _EVENT_PART = 0.5
 
 
-def workspace(*, dynamic: int, integrals: int, guards: int) -> Rows:
-    """Make an empty workspace.
+@compiled
+def begin(work: Workspace, first_step: float) -> None:
+    """Prepare a workspace whose state, scale and settings have been filled in.
 
     Parameters
     ----------
-    dynamic
-        Number of dynamic entries of the state.
-    integrals
-        Number of integrals that follow them.
-    guards
-        Number of guards.
-
-    Returns
-    -------
-    numpy.ndarray
-        Shape (1,), zeroed; its dtype carries the sizes, so machine code is made for them.
+    work
+        Workspace.
+    first_step
+        Length of the first step, in s.
     """
-    size = dynamic + integrals
-    fields: list[tuple[str, type] | tuple[str, type, tuple[int, ...]]] = [
-        # asked and answered
-        ("point", np.float64, (size,)),
-        ("slope", np.float64, (size,)),
-        ("guard", np.float64, (guards,)),
-        # where the integration stands
-        ("time", np.float64),
-        ("state", np.float64, (size,)),
-        ("rate", np.float64, (size,)),
-        ("hit", np.int64, (guards,)),
-        # the step last accepted, for dense output
-        ("old_time", np.float64),
-        ("old_state", np.float64, (size,)),
-        ("stage", np.float64, (_STAGES, size)),
-        # settings
-        ("end_time", np.float64),
-        ("tolerance", np.float64),
-        ("scale", np.float64, (size,)),
-        ("most_steps", np.int64),
-        ("colour", np.int64, (dynamic,)),
-        ("pattern", np.float64, (dynamic, size)),
-        # inner workings
-        ("task", np.int64),
-        ("count", np.int64),
-        ("step", np.float64),
-        ("next_step", np.float64),
-        ("last_step", np.float64),
-        ("last_error", np.float64),
-        ("jacobian", np.float64, (dynamic, size)),  # by column, as are the factors: inner loops then run along memory
-        ("shift", np.float64, (dynamic,)),
-        ("factors", np.float64, (dynamic, dynamic)),
-        ("pivot", np.int64, (dynamic,)),
-        ("end_state", np.float64, (size,)),
-        ("guard_start", np.float64, (guards,)),
-        ("guard_end", np.float64, (guards,)),
-        ("trial", np.int64),
-        ("place", np.float64),
-        ("low", np.float64),
-        ("at_low", np.float64),
-        ("high", np.float64),
-        ("at_high", np.float64),
-        ("side", np.int64),
-        ("steps", np.int64),
-        ("rejected", np.int64),
-        ("evaluations", np.int64),
-    ]
-    return np.zeros(1, dtype=np.dtype(fields, align=True))
-
-
-@compiled
-def begin(work, first_step):  # type: ignore[no-untyped-def]
-    """Prepare a workspace whose state, scale, settings and pattern have been filled in."""
     work.task = _RESTART
     work.next_step = first_step
     work.last_error = 0.0
@@ -155,77 +74,86 @@ def begin(work, first_step):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def resume(work, first_step):  # type: ignore[no-untyped-def]
-    """Go on after an event that changed the state or the equations, with a step of at most ``first_step``."""
+def resume(work: Workspace, first_step: float) -> None:
+    """Go on after an event that changed the state or the equations.
+
+    Parameters
+    ----------
+    work
+        Workspace.
+    first_step
+        Longest first step, in s.
+    """
     work.task = _RESTART
     work.last_error = 0.0
     work.next_step = min(work.next_step, first_step)
 
 
 @compiled
-def interpolate(work, part, out):  # type: ignore[no-untyped-def]
-    """Write the state at ``part`` (0 to 1) of the last step, of which ``end_state`` or ``state`` is the end."""
-    size = work.old_state.shape[0]
-    rest = 1.0 - part
-    for i in range(size):
-        first = 0.0
-        second = 0.0
-        for j in range(5):
-            first += _DENSE[0, j] * work.stage[j, i]
-            second += _DENSE[1, j] * work.stage[j, i]
-        out[i] = work.old_state[i] * rest + part * (work.end_state[i] + rest * (first + part * second))
+def advance(work: Workspace) -> int:
+    """Take the answer to the last question and go on to the next question or happening.
 
+    Parameters
+    ----------
+    work
+        Workspace.
 
-@compiled
-def advance(work):  # type: ignore[no-untyped-def]
-    """Take the answer to the last question and go on to the next question or happening."""
+    Returns
+    -------
+    int
+        One of ``WANTS_RATES`` (of ``point``, into ``slope``), ``WANTS_GUARDS`` (of ``point``, into ``guard``),
+        ``WANTS_JACOBIAN`` (of ``state``, into ``jacobian``), ``STEP_ACCEPTED``, ``EVENT_REACHED`` (``hit`` says which; act and
+        `resume`), ``END_REACHED``, ``TOO_MANY_STEPS``, ``STEP_TOO_SMALL``.
+    """
     task = work.task
     if task == _STAGE:
         return _after_stage(work)
+    if task == _RATES:
+        return _after_rates(work)
     if task == _JACOBIAN:
-        return _after_jacobian_column(work)
+        return _begin_step(work)
+    if task == _DIFFERENCE:
+        return _after_difference(work)
     if task == _END_GUARDS:
         return _after_end_guards(work)
-    if task == _NEXT:
-        return _ask_rates_at_state(work)
-    if task == _FIRST_RATES:
-        return _after_first_rates(work)
     if task == _DENSE_GUARDS:
         return _after_dense_guards(work)
     if task == _FIRST_GUARDS:
         for i in range(work.guard.shape[0]):
             work.guard_start[i] = work.guard[i]
-        return _ask_jacobian_column(work, 0)
     return _ask_rates_at_state(work)
 
 
 @compiled
-def _ask_rates_at_state(work):  # type: ignore[no-untyped-def]
+def _ask_rates_at_state(work: Workspace) -> int:
+    """Begin a step; after a restart the guards come first."""
     if work.time >= work.end_time:
         return END_REACHED
     if work.steps >= work.most_steps:
         return TOO_MANY_STEPS
     for i in range(work.state.shape[0]):
         work.point[i] = work.state[i]
-    work.count = 1 if work.task == _RESTART else 0
-    work.task = _FIRST_RATES
+    if work.task == _RESTART:
+        work.task = _FIRST_GUARDS
+        return WANTS_GUARDS
+    work.task = _RATES
     work.evaluations += 1
     return WANTS_RATES
 
 
 @compiled
-def _after_first_rates(work):  # type: ignore[no-untyped-def]
+def _after_rates(work: Workspace) -> int:
     for i in range(work.state.shape[0]):
         work.rate[i] = work.slope[i]
-    if work.count == 1:
-        work.task = _FIRST_GUARDS
-        return WANTS_GUARDS
-    return _ask_jacobian_column(work, 0)
+    if work.own_jacobian == 0:
+        return _ask_difference(work, 0)
+    work.task = _JACOBIAN
+    return WANTS_JACOBIAN
 
 
 @compiled
-def _ask_jacobian_column(work, colour):  # type: ignore[no-untyped-def]
-    """Shift every dynamic entry of one colour; when there is none left, start the step."""
+def _ask_difference(work: Workspace, colour: int) -> int:
+    """Shift every dynamic entry of one colour; when there is none left, begin the step."""
     dynamic = work.colour.shape[0]
     found = False
     for i in range(work.state.shape[0]):
@@ -237,46 +165,43 @@ def _ask_jacobian_column(work, colour):  # type: ignore[no-untyped-def]
             work.shift[j] = shifted - work.state[j]
             work.point[j] = shifted
     if not found:
-        work.step = min(work.next_step, work.end_time - work.time)
-        return _start_step(work)
-    work.task = _JACOBIAN
+        return _begin_step(work)
+    work.task = _DIFFERENCE
     work.count = colour
     work.evaluations += 1
     return WANTS_RATES
 
 
 @compiled
-def _after_jacobian_column(work):  # type: ignore[no-untyped-def]
+def _after_difference(work: Workspace) -> int:
     dynamic = work.colour.shape[0]
     for j in range(dynamic):
         if work.colour[j] == work.count:
             inverse = 1.0 / work.shift[j]
             for i in range(work.state.shape[0]):
                 work.jacobian[j, i] = (work.slope[i] - work.rate[i]) * inverse * work.pattern[j, i]
-    return _ask_jacobian_column(work, work.count + 1)
+    return _ask_difference(work, work.count + 1)
 
 
 @compiled
-def _start_step(work):  # type: ignore[no-untyped-def]
+def _begin_step(work: Workspace) -> int:
+    work.step = min(work.next_step, work.end_time - work.time)
+    return _try_step(work)
+
+
+@compiled
+def _try_step(work: Workspace) -> int:
     """Factorise for this step length and solve the first stage, which needs no new rates."""
     if work.step <= 1e-15 * max(abs(work.time), 1e-6):
         return STEP_TOO_SMALL
-    _factorise(work)
-    for i in range(work.state.shape[0]):
-        work.slope[i] = work.rate[i]
-    _solve_stage(work, 0)
+    factorise(work)
+    solve_stage(work, 0, work.rate)
     return _ask_stage(work, 1)
 
 
 @compiled
-def _ask_stage(work, stage):  # type: ignore[no-untyped-def]
-    size = work.state.shape[0]
-    for i in range(size):
-        work.point[i] = work.state[i]
-    for j in range(stage):
-        weight = _POINT[stage, j]
-        for i in range(size):
-            work.point[i] += weight * work.stage[j, i]
+def _ask_stage(work: Workspace, stage: int) -> int:
+    place_stage(work, stage)
     work.task = _STAGE
     work.count = stage
     work.evaluations += 1
@@ -284,44 +209,42 @@ def _ask_stage(work, stage):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _after_stage(work):  # type: ignore[no-untyped-def]
+def _after_stage(work: Workspace) -> int:
     stage = work.count
-    _solve_stage(work, stage)
-    if stage < _STAGES - 1:
+    solve_stage(work, stage, work.slope)
+    if stage < STAGES - 1:
         return _ask_stage(work, stage + 1)
-    return _end_step(work)
+    return _judge_step(work)
 
 
 @compiled
-def _end_step(work):  # type: ignore[no-untyped-def]
-    """Judge the step by its embedded error, which is the last stage; then look at the guards."""
+def _judge_step(work: Workspace) -> int:
+    """Throw the step away if its embedded error is too large; else look at the guards at its end."""
     size = work.state.shape[0]
+    finish_step(work)
     worst = 0.0
     for i in range(size):
-        work.end_state[i] = work.point[i] + work.stage[_STAGES - 1, i]
-        # The point of the last stage is the comparison solution; adding that stage gives the step's end.
         weight = work.tolerance * (work.scale[i] + max(abs(work.state[i]), abs(work.end_state[i])))
-        error = abs(work.stage[_STAGES - 1, i]) / weight
-        if not error < _HOPELESS:  # also when it is not a number
-            worst = _HOPELESS
-        else:
-            worst = max(worst, error)
+        error = abs(work.error[i]) / weight
+        worst = max(worst, error) if error < _HOPELESS else _HOPELESS  # also when it is not a number
     work.next_step = work.step * _step_growth(work, worst)
     if worst > 1.0:
         work.rejected += 1
         work.step = work.next_step
-        return _start_step(work)
+        return _try_step(work)
     for i in range(size):
         work.point[i] = work.end_state[i]
+        work.old_state[i] = work.state[i]
+    work.kept = 1.0
     work.task = _END_GUARDS
     return WANTS_GUARDS
 
 
 @compiled
-def _step_growth(work, error):  # type: ignore[no-untyped-def]
+def _step_growth(work: Workspace, error: float) -> float:
     """How much longer the next step may be: what this error allows, and what its trend foretells (Gustafsson)."""
     floored = max(error, 1e-6)
-    growth = _SAFETY / floored**0.25
+    growth: float = _SAFETY / floored**0.25
     if error <= 1.0:
         if work.last_error > 0.0:
             foretold = _SAFETY * work.step / work.last_step * (work.last_error / (floored * floored)) ** 0.25
@@ -332,24 +255,36 @@ def _step_growth(work, error):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _after_end_guards(work):  # type: ignore[no-untyped-def]
+def _after_end_guards(work: Workspace) -> int:
     crossed = False
     for i in range(work.guard.shape[0]):
-        work.guard_end[i] = work.guard[i]
         crossing = work.guard_start[i] < 0.0 and work.guard[i] >= 0.0
         work.hit[i] = 1 if crossing else 0
         crossed = crossed or crossing
     if not crossed:
         return _accept(work)
-    for i in range(work.state.shape[0]):
-        work.old_state[i] = work.state[i]
-    _open_bracket(work, 1.0, _beyond_aim(work))
-    work.trial = 0
+    _open_bracket(work, _beyond_aim(work))
     return _ask_dense_guards(work)
 
 
 @compiled
-def _beyond_aim(work):  # type: ignore[no-untyped-def]
+def _accept(work: Workspace) -> int:
+    """Take the point, at which the guards have just been looked at, as the step's end."""
+    work.old_time = work.time
+    work.time += work.kept * work.step
+    if abs(work.end_time - work.time) <= _ROUNDING * abs(work.end_time):
+        work.time = work.end_time
+    for i in range(work.state.shape[0]):
+        work.state[i] = work.point[i]
+    for i in range(work.guard.shape[0]):
+        work.guard_start[i] = work.guard[i]
+    work.steps += 1
+    work.task = _NEXT
+    return STEP_ACCEPTED
+
+
+@compiled
+def _beyond_aim(work: Workspace) -> float:
     """How far the foremost crossing guard is past the aim, each in units of its size at the step's start.
 
     The aim lies a trifle beyond the event, so that the step ends on its far side and the guard cannot hit again.
@@ -362,16 +297,17 @@ def _beyond_aim(work):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _open_bracket(work, high, at_high):  # type: ignore[no-untyped-def]
+def _open_bracket(work: Workspace, at_high: float) -> None:
     work.low = 0.0
     work.at_low = -1.0
-    work.high = high
+    work.high = 1.0
     work.at_high = max(at_high, 1e-300)
     work.side = 0
+    work.trial = 0
 
 
 @compiled
-def _place_in_bracket(work):  # type: ignore[no-untyped-def]
+def _place_in_bracket(work: Workspace) -> float:
     """Where the crossing is expected inside the bracket, kept off its ends."""
     guess = work.low + (work.high - work.low) * (-work.at_low / (work.at_high - work.at_low))
     margin = 1e-3 * (work.high - work.low)
@@ -379,7 +315,7 @@ def _place_in_bracket(work):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _narrow_bracket(work, value):  # type: ignore[no-untyped-def]
+def _narrow_bracket(work: Workspace, value: float) -> None:
     """Illinois form of the false position: an end that is kept twice running loses half its weight."""
     if value < 0.0:
         work.low = work.place
@@ -396,7 +332,7 @@ def _narrow_bracket(work, value):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _ask_dense_guards(work):  # type: ignore[no-untyped-def]
+def _ask_dense_guards(work: Workspace) -> int:
     work.place = _place_in_bracket(work)
     interpolate(work, work.place, work.point)
     work.task = _DENSE_GUARDS
@@ -404,7 +340,7 @@ def _ask_dense_guards(work):  # type: ignore[no-untyped-def]
 
 
 @compiled
-def _after_dense_guards(work):  # type: ignore[no-untyped-def]
+def _after_dense_guards(work: Workspace) -> int:
     """Close in on the first event; then the dense output there is the step's new end."""
     value = _beyond_aim(work)
     work.trial += 1
@@ -419,90 +355,6 @@ def _after_dense_guards(work):  # type: ignore[no-untyped-def]
     for i in range(work.guard.shape[0]):
         if work.guard[i] < 0.0:
             work.hit[i] = 0
-    for i in range(work.state.shape[0]):
-        work.end_state[i] = work.point[i]
-    work.step *= work.place
+    work.kept = work.place
     _accept(work)
     return EVENT_REACHED
-
-
-@compiled
-def _accept(work):  # type: ignore[no-untyped-def]
-    work.old_time = work.time
-    work.time += work.step
-    for i in range(work.state.shape[0]):
-        work.old_state[i] = work.state[i]
-        work.state[i] = work.end_state[i]
-    for i in range(work.guard.shape[0]):
-        work.guard_start[i] = work.guard[i]
-    work.steps += 1
-    work.task = _NEXT
-    return STEP_ACCEPTED
-
-
-@compiled
-def _factorise(work):  # type: ignore[no-untyped-def]
-    """Triangular factors of 1/(step·gamma) − Jacobian, dynamic part, with row exchanges; the diagonal is kept inverted."""
-    dynamic = work.pivot.shape[0]
-    diagonal = 1.0 / (_GAMMA * work.step)
-    for j in range(dynamic):
-        for i in range(dynamic):
-            work.factors[j, i] = -work.jacobian[j, i]
-        work.factors[j, j] += diagonal
-    for k in range(dynamic):
-        chosen = k
-        largest = abs(work.factors[k, k])
-        for i in range(k + 1, dynamic):
-            if abs(work.factors[k, i]) > largest:
-                largest = abs(work.factors[k, i])
-                chosen = i
-        work.pivot[k] = chosen
-        if chosen != k:
-            for j in range(dynamic):
-                kept = work.factors[j, k]
-                work.factors[j, k] = work.factors[j, chosen]
-                work.factors[j, chosen] = kept
-        inverse = 1.0 / work.factors[k, k]
-        work.factors[k, k] = inverse
-        for i in range(k + 1, dynamic):
-            work.factors[k, i] *= inverse
-        for j in range(k + 1, dynamic):
-            factor = work.factors[j, k]
-            if factor != 0.0:
-                for i in range(k + 1, dynamic):
-                    work.factors[j, i] -= factor * work.factors[k, i]
-
-
-@compiled
-def _solve_stage(work, stage):  # type: ignore[no-untyped-def]
-    """Solve one stage: the dynamic part by the factors, the integrals by what follows from it."""
-    size = work.state.shape[0]
-    dynamic = work.pivot.shape[0]
-    inverse_step = 1.0 / work.step
-    solution = work.stage[stage]
-    for i in range(size):
-        solution[i] = work.slope[i]
-    for j in range(stage):
-        weight = _COUPLING[stage, j] * inverse_step
-        for i in range(size):
-            solution[i] += weight * work.stage[j, i]
-    for k in range(dynamic):
-        chosen = work.pivot[k]
-        kept = solution[k]
-        solution[k] = solution[chosen]
-        solution[chosen] = kept
-    for j in range(dynamic):
-        known = solution[j]
-        for i in range(j + 1, dynamic):
-            solution[i] -= known * work.factors[j, i]
-    for j in range(dynamic - 1, -1, -1):
-        known = solution[j] * work.factors[j, j]
-        solution[j] = known
-        for i in range(j):
-            solution[i] -= known * work.factors[j, i]
-    for j in range(dynamic):
-        known = solution[j]
-        for i in range(dynamic, size):
-            solution[i] += known * work.jacobian[j, i]
-    for i in range(dynamic, size):
-        solution[i] *= _GAMMA * work.step
