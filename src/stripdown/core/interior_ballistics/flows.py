@@ -230,10 +230,10 @@ def _prepare_port(slot: PortSlot, conductance_per_area: float, port: Port) -> No
 
 @compiled
 def enclosed_gas(c: Constants, mass: float, energy: float, volume: float) -> Gas:
-    """State of the air in a volume, from its mass and internal energy."""
-    temperature = energy / (mass * c.heat_capacity_volume)
+    """State of the air in a volume, from its mass and internal energy; no trial step of the integrator makes it colder than 1 K."""
+    temperature = max(energy / (mass * c.heat_capacity_volume), 1.0)
     pressure = (c.heat_capacity_ratio - 1.0) * energy / volume
-    return Gas(pressure, mass / volume, temperature, math.sqrt(max(temperature, 1.0)))
+    return Gas(pressure, mass / volume, temperature, math.sqrt(temperature))
 
 
 @compiled
