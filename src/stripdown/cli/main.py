@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from stripdown import __version__
+from stripdown.cli.case import case
 from stripdown.cli.examples import ExampleGroup
 from stripdown.cli.failures import INTERRUPTED, complaint, exit_code
 from stripdown.cli.gun import gun
@@ -84,5 +85,5 @@ def main() -> None:
     """
 
 
-for _command in (gun, shot, sweep, sensitivity):
+for _command in (gun, shot, sweep, sensitivity, case):
     main.add_command(_command)

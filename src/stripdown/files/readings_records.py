@@ -19,11 +19,14 @@ class LeftOut:
         What it says.
     reason
         Why nothing was taken, and what would be right.
+    file
+        Name of the file, where several are told of together; empty otherwise.
     """
 
     line: int
     text: str
     reason: str
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

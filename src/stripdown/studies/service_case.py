@@ -33,19 +33,6 @@ class StringOfCase:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LeftOutOfCase(LeftOut):
-    """A line that was left out, with its file.
-
-    Parameters
-    ----------
-    file
-        Readings file, without folders.
-    """
-
-    file: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ComparisonOfCase:
     """One string before beside one after.
 

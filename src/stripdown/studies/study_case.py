@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import statistics
 from collections.abc import Sequence
 from pathlib import PurePath
@@ -20,7 +21,7 @@ from stripdown.studies.completion import complete
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.faulty_gun import with_fault
 from stripdown.studies.loss_causes import LossExplanation
-from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, LeftOutOfCase, StringOfCase
+from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.verdict import USUAL_BALLS, GunVerdict, gun_verdict
 
 
@@ -71,9 +72,7 @@ def study_case(case: Case) -> CaseStudy:
         shot_after=shot_after,
         unsaid=tuple(unsaid),
         left_out=tuple(
-            LeftOutOfCase(line=one.line, text=one.text, reason=one.reason, file=PurePath(file.path).name)
-            for file in case.session.readings
-            for one in file.left_out
+            dataclasses.replace(one, file=PurePath(file.path).name) for file in case.session.readings for one in file.left_out
         ),
         cautions=cautions_of(explanation),
         sources=sources_of(case, strings, comparisons, explanation=explanation, verdict=verdict),

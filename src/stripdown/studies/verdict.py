@@ -200,7 +200,8 @@ def gun_verdict(
                 BallVerdict(ball_mass=forecast.ball_mass, fire_mode=mode, measured=None, predicted=forecast)
                 for forecast in _predicted(match, observed, open_masses, limit, way, rule=rule)
             ]
-    judged.sort(key=lambda ball: (str(ball.fire_mode), ball.ball_mass))
+    order = (FireMode.SEMI, FireMode.AUTOMATIC, None)
+    judged.sort(key=lambda ball: (order.index(ball.fire_mode), ball.ball_mass))
     return GunVerdict(
         limit=limit,
         balls=tuple(judged),

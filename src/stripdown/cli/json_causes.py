@@ -1,0 +1,138 @@
+"""A fitted model and an explained loss as plain values for ``--json``."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from stripdown.cli.json_strings import observation_fields
+from stripdown.cli.si_json import ledger_fields, plain, si_key
+
+if TYPE_CHECKING:
+    from stripdown.studies.loss_causes import Cause, LossExplanation, Signature
+    from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction
+
+
+def match_fields(match: ChronographMatch) -> dict[str, Any]:
+    """Turn a fitted model into plain values.
+
+    Parameters
+    ----------
+    match
+        Of the study.
+
+    Returns
+    -------
+    dict
+    """
+    return {
+        "fitted": [
+            {
+                "field": number.path,
+                "name": number.name,
+                "unit": number.quantity.unit,
+                "start": number.start,
+                "value": number.value,
+                "low": number.low,
+                "high": number.high,
+                "learnt": number.learnt,
+            }
+            for number in match.fitted
+        ],
+        "correlation": match.correlation.tolist(),
+        "strings": [
+            {**observation_fields(string), "predicted_m_per_s": float(speed)}
+            for string, speed in zip(match.strings, match.predicted, strict=True)
+        ],
+        "misfit": match.misfit,
+        "notes": list(match.notes),
+    }
+
+
+def prediction_fields(expected: SpeedPrediction) -> list[dict[str, Any]]:
+    """Turn predicted speeds into plain values.
+
+    Parameters
+    ----------
+    expected
+        Of the study.
+
+    Returns
+    -------
+    list of dict
+        One for each ball.
+    """
+    columns = (expected.ball_mass, expected.muzzle_speed, expected.standard_uncertainty)
+    return [
+        {
+            "ball_mass_kg": float(mass),
+            "muzzle_speed_m_per_s": float(speed),
+            "standard_uncertainty_m_per_s": float(uncertainty),
+            "muzzle_energy_J": 0.5 * float(mass) * float(speed) ** 2,
+            "predicted": True,
+        }
+        for mass, speed, uncertainty in zip(*columns, strict=True)
+    ]
+
+
+def explanation_fields(explanation: LossExplanation) -> dict[str, Any]:
+    """Turn an explained loss into plain values.
+
+    Parameters
+    ----------
+    explanation
+        Of the study.
+
+    Returns
+    -------
+    dict
+    """
+    return {
+        "was_gained": explanation.was_gained,
+        "is_certain": explanation.is_certain,
+        "loss": [{"ball_mass_kg": mass, "share_of_speed": share} for mass, share in explanation.loss],
+        "causes": [_cause(cause) for cause in explanation.causes],
+        "sound_gun": {"signature": _signature(explanation.sound_signature), **ledger_fields(explanation.sound_ledger)},
+        "tests": [
+            {
+                "ball_masses_kg": list(test.ball_masses),
+                "sound_recording": not test.ball_masses,
+                "separated": [list(pair) for pair in test.separated],
+                "undecided": [list(pair) for pair in test.undecided],
+            }
+            for test in explanation.tests
+        ],
+        "notes": list(explanation.notes),
+        "predicted": True,
+    }
+
+
+def _cause(cause: Cause) -> dict[str, Any]:
+    fault = cause.fault
+    unit = fault.amount.unit
+    amounts = {"amount": cause.amount, "low": cause.low, "high": cause.high, "ordinary": fault.ordinary, "largest": fault.largest}
+    return {
+        "key": fault.key,
+        "name": fault.name,
+        "heap": fault.heap,
+        "plausibility": plain(cause.plausibility),
+        "stands": cause.stands,
+        **{si_key(name, unit): value for name, value in amounts.items()},
+        "share_explained": cause.share_explained,
+        "fit": cause.fit,
+        "repair_returns_J": cause.returned,
+        "carried_off_J": cause.carried_off,
+        "signature": _signature(cause.signature),
+        "opens_box": fault.opens_box,
+        "check": fault.check,
+        **ledger_fields(cause.ledger),
+    }
+
+
+def _signature(signature: Signature) -> dict[str, Any]:
+    return {
+        "light_loss": signature.light_loss,
+        "heavy_loss": signature.heavy_loss,
+        "loss_ratio": signature.loss_ratio,
+        "piston_home_shift_s": signature.piston_home_shift,
+        "muzzle_to_slam_s": signature.muzzle_to_slam,
+    }

@@ -1,0 +1,69 @@
+"""Parts of the owner's sheet on the terminal: the same words and figures as on paper."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from stripdown.cli.terminal import NO_BREAK, print_paragraph
+from stripdown.reports.typed_text import printable
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from stripdown.reports.content import Named
+
+_HANG = "  "
+
+
+def print_heading(console: Console, words: str) -> None:
+    """Print the heading of a part, with a blank line above.
+
+    Parameters
+    ----------
+    console
+        Where to print.
+    words
+        The heading.
+    """
+    console.print()
+    console.print(Text(printable(words), style="bold"), soft_wrap=True)
+
+
+def print_sentences(console: Console, sentences: Iterable[str]) -> None:
+    """Print sentences one below the other, each with a dash and its lines hanging.
+
+    Parameters
+    ----------
+    console
+        Where to print.
+    sentences
+        What to say; each once.
+    """
+    for sentence in dict.fromkeys(sentences):
+        text = textwrap.fill(
+            printable(sentence),
+            console.width,
+            initial_indent="- ",
+            subsequent_indent=_HANG,
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
+        console.print(Text(text.replace(NO_BREAK, " ")), soft_wrap=True)
+
+
+def print_named(console: Console, entries: Iterable[Named]) -> None:
+    """Print names with what is said of each.
+
+    Parameters
+    ----------
+    console
+        Where to print.
+    entries
+        Of the sheet.
+    """
+    for entry in entries:
+        print_paragraph(console, printable(f"{entry.name}: {entry.text}"))
