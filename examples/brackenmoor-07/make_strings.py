@@ -1,3 +1,4 @@
+# ruff: noqa: INP001  a script in a case's folder, no package
 """Make the invented readings of this case: ``python examples/brackenmoor-07/make_strings.py`` from the root of the project.
 
 The model fires the gun as found and as it left the bench; every shot scatters, the chronograph is off by one share of the
@@ -44,12 +45,13 @@ def main() -> None:
             "shot;ball;mode;speed m/s",
         ]
         for ball, mode in _STRINGS:
-            lines += [*_string(name, _HERE.parent / gun, celsius, (ball, mode), reads_high, generator), ""]
+            fired = _string(name, _HERE.parent / gun, (ball, mode), celsius=celsius, reads_high=reads_high, generator=generator)
+            lines += [*fired, ""]
         (_HERE / f"{name}.csv").write_text("\n".join(lines).rstrip() + "\n", encoding="utf-8")
 
 
 def _string(
-    name: str, gun: Path, celsius: int, fired: tuple[str, str], reads_high: float, generator: np.random.Generator
+    name: str, gun: Path, fired: tuple[str, str], *, celsius: int, reads_high: float, generator: np.random.Generator
 ) -> Iterator[str]:
     """Lines of one string: ten good shots, and what went wrong between them."""
     ball, mode = fired
