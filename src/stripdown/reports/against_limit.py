@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from stripdown.charts.verdict_wording import balls, chance
 from stripdown.charts.wording import grams, joules, speed
-from stripdown.core.shot_statistics import EnergyLimit, LimitForecast, LimitVerdict, MeasuredState, PredictedState
+from stripdown.core.shot_statistics import EnergyLimit, FireMode, LimitVerdict, MeasuredState, PredictedState
 from stripdown.reports.content import Cell, Column, FigureStanding, LimitPart, Named, Picture, Table
-from stripdown.reports.figures import chance, joules_with_reach
 from stripdown.studies.verdict import BallVerdict, GunVerdict
 from stripdown.units import show, show_number
 
 _NOT_SAID = "–"
+_PREDICTED = "Not fired, only predicted"
 
 
 def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, picture: Picture | None) -> LimitPart:
@@ -39,6 +40,7 @@ def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, pic
         limit=tuple(_limit(limit)),
         measured=_measured_table(measured, unit) if measured else None,
         predicted=_predicted_table(predicted) if predicted else None,
+        predicted_words=_PREDICTED,
         picture=picture,
         notes=() if verdict is None else tuple(dict.fromkeys(_notes(verdict, measured))),
     )
@@ -61,35 +63,36 @@ def limit_in_short(verdict: GunVerdict) -> str:
     for state in order:
         found = [ball for ball in verdict.balls if ball.measured is not None and ball.measured.state is state]
         if found:
-            parts.append(f"{state.value} with {', '.join(_ball(ball.ball_mass, ball) for ball in found)}")
-    open_balls = dict.fromkeys(grams(ball.ball_mass) for ball in verdict.balls if ball.measured is None)
-    if open_balls:
-        parts.append(f"not proved with {', '.join(open_balls)}, which were not fired")
+            parts.append(f"{state.value} with {', '.join(_ball(ball) for ball in found)}")
+    unfired = [ball for ball in verdict.balls if ball.measured is None]
+    if unfired:
+        parts.append(f"not fired, so not proved: {', nor '.join(_balls_by_mode(unfired))}")
     text = "; ".join(parts)
     return f"{text[:1].upper()}{text[1:]}."
 
 
-def _ball(mass: float, ball: BallVerdict | LimitVerdict) -> str:
-    mode = ball.fire_mode
-    return grams(mass) if mode is None else f"{grams(mass)} on {mode.value}"
+def _ball(ball: BallVerdict | LimitVerdict) -> str:
+    return f"{grams(ball.ball_mass)}{_on(ball.fire_mode)}"
+
+
+def _on(mode: FireMode | None) -> str:
+    return "" if mode is None else f" on {mode.value}"
 
 
 def _limit(limit: EnergyLimit) -> Iterator[Named]:
     # By area of the ball's largest cross-section: law texts write J/cm2, which is 10 000 J/m2.
     by_area = f"{show_number((limit.energy_per_area or 0.0) * 1e-4)} J/cm² of the ball's largest cross-section"
     amount = by_area if limit.energy is None else joules(limit.energy)
-    yield Named(name="limit", text=f"{limit.name}: {amount}, for {limit.scope.value}")
     if limit.measuring_distance is None:
-        point = "the rule does not say; held at the muzzle, where the ball is fastest"
+        point = "the rule does not say where it is measured: held at the muzzle, where the ball is fastest"
     elif limit.measuring_distance == 0.0:
         point = "at the muzzle"
     else:
         point = f"{show(limit.measuring_distance, 'm')} from the muzzle"
-    yield Named(name="measured", text=point)
-    known = "the rule itself was read" if limit.was_read else "quoted: the rule itself was not read"
-    kind = "law" if limit.is_law else "a site's rule"
-    whose = [kind, limit.place, limit.source.rstrip("."), limit.date, known]
-    yield Named(name="whose", text="; ".join(word for word in whose if word))
+    yield Named(name="limit", text=f"{amount} for {limit.scope.value}, {point}")
+    known = "" if limit.was_read else "quoted: the rule itself was not read"
+    whose = ("law" if limit.is_law else "", limit.name, limit.place, limit.source.rstrip("."), limit.date, known)
+    yield Named(name="whose", text="; ".join(dict.fromkeys(word for word in whose if word)))
     if limit.remark:
         yield Named(name="remark", text=limit.remark)
 
@@ -113,7 +116,7 @@ def _measured_row(found: LimitVerdict, unit: str) -> tuple[Cell, ...]:
     over = f"{found.shots_over} of them over" if found.shots_over else ""
     bound, highest = found.tolerance_energy, found.acceptance_energy
     return (
-        Cell(text=_ball(found.ball_mass, found), small=f"{shots}; limit {speed(found.limit_speed, unit)}"),
+        Cell(text=_ball(found), small=f"{shots}; limit {speed(found.limit_speed, unit)}"),
         Cell(text=found.state.value, small=over, is_strong=True),
         Cell(text=joules(found.mean_energy), small=speed(found.mean_speed, unit)),
         Cell(
@@ -134,8 +137,9 @@ def _measured_row(found: LimitVerdict, unit: str) -> tuple[Cell, ...]:
 def _predicted_table(predicted: Sequence[BallVerdict]) -> Table:
     columns = (
         Column(head="what the model suggests"),
-        Column(head="balls, with the predicted energy of a shot", standing=FigureStanding.ESTIMATE),
-        Column(head="chance that a shot exceeds, if the prediction holds", standing=FigureStanding.ESTIMATE),
+        Column(head="with"),
+        Column(head="energy of a shot", standing=FigureStanding.ESTIMATE),
+        Column(head="chance of a shot over", standing=FigureStanding.ESTIMATE),
     )
     rows = []
     for state in PredictedState:
@@ -148,23 +152,30 @@ def _predicted_table(predicted: Sequence[BallVerdict]) -> Table:
 def _predicted_row(state: PredictedState, found: Sequence[BallVerdict]) -> tuple[Cell, ...]:
     forecasts = [ball.predicted for ball in found if ball.predicted is not None]
     chances = [forecast.chance_exceeds for forecast in forecasts]
+    energies = [forecast.energy for forecast in forecasts]
     least, most = chance(min(chances)), chance(max(chances))
+    low, high = f"{min(energies):.2f}", f"{max(energies):.2f}"
+    reach = 2 * max(forecast.energy_standard_uncertainty for forecast in forecasts)
     return (
         Cell(text=state.value),
-        Cell(text="; ".join(f"{_ball(ball.ball_mass, ball)}: {_expected(ball.predicted)}" for ball in found)),
-        Cell(text=most if least == most else f"{least} to {most}"),
+        Cell(text="; ".join(_balls_by_mode(found))),
+        Cell(text=f"{low} J" if low == high else f"{low} to {high} J", small=f"each ± {max(reach, 0.005):.2f} J"),
+        Cell(text=most if least == most else f"{least} to {most}", small="if the prediction holds"),
     )
 
 
-def _expected(forecast: LimitForecast | None) -> str:
-    return "" if forecast is None else joules_with_reach(forecast.energy, forecast.energy_standard_uncertainty)
+def _balls_by_mode(found: Sequence[BallVerdict]) -> list[str]:
+    by_mode: dict[str, list[float]] = {}
+    for ball in found:
+        by_mode.setdefault(_on(ball.fire_mode), []).append(ball.ball_mass)
+    return [f"{balls(masses)}{on}" for on, masses in by_mode.items()]
 
 
 def _notes(verdict: GunVerdict, measured: Sequence[LimitVerdict]) -> Iterator[str]:
     told: dict[str, list[str]] = {}
     for found in measured:
         for note in found.notes:
-            told.setdefault(note, []).append(_ball(found.ball_mass, found))
-    for note, balls in told.items():
-        yield note if len(balls) == len(measured) else f"{', '.join(balls)}: {note}"
+            told.setdefault(note, []).append(_ball(found))
+    for note, fired in told.items():
+        yield note if len(fired) == len(measured) else f"{', '.join(fired)}: {note}"
     yield from verdict.notes

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stripdown.charts.wording import speed
-from stripdown.core.shot_statistics import Occasion
-from stripdown.reports.content import Cell, ChangePart, Column, FigureStanding, Picture, Table
-from stripdown.reports.figures import (
+from stripdown.charts.verdict_wording import (
     change_of_energy,
     change_of_speed,
     energy_or_dash,
@@ -15,6 +12,9 @@ from stripdown.reports.figures import (
     share_changed,
     speed_range,
 )
+from stripdown.charts.wording import speed
+from stripdown.core.shot_statistics import Occasion
+from stripdown.reports.content import Cell, ChangePart, Column, FigureStanding, Picture, Table
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.units import show
 
@@ -110,10 +110,9 @@ def _fired_cell(string: StringOfCase) -> Cell:
 
 def _mean_cell(string: StringOfCase, unit: str) -> Cell:
     said = string.statistics
-    words = ["1 shot" if said.count == 1 else f"{said.count} shots"]
-    if said.mean_interval is not None:
-        words.append(speed_range(said.mean_interval, unit))
-    return Cell(text=speed(said.mean, unit), small=", ".join(words))
+    shots = "1 shot" if said.count == 1 else f"{said.count} shots"
+    reach = "" if said.mean_interval is None else f"{speed_range(said.mean_interval, unit, with_unit=False)}; "
+    return Cell(text=speed(said.mean, unit), small=f"{reach}{shots}")
 
 
 def _change_cell(pair: ComparisonOfCase, unit: str) -> Cell:
@@ -121,14 +120,14 @@ def _change_cell(pair: ComparisonOfCase, unit: str) -> Cell:
         return Cell(text="does not compare")
     found = pair.comparison.speed
     change, interval = change_of_speed(found.difference, found.interval, unit)
-    share = "" if found.share is None else f" ({share_changed(found.share)})"
-    return Cell(text=f"{change}{share}", small=interval, is_strong=True)
+    share = "" if found.share is None else f"; {share_changed(found.share)}"
+    return Cell(text=change, small=f"{interval}{share}", is_strong=True)
 
 
 def _energy_cell(pair: ComparisonOfCase) -> Cell:
     before, after = (energy_or_dash(string.statistics.mean_energy) for string in (pair.before, pair.after))
     found = None if pair.comparison is None else pair.comparison.energy
-    small = "" if found is None else " (".join(change_of_energy(found.difference, found.interval)) + ")"
+    small = "" if found is None else ": ".join(change_of_energy(found.difference, found.interval))
     return Cell(text=f"{before} → {after}", small=small)
 
 

@@ -73,11 +73,14 @@ class Picture:
     ----------
     svg
         The drawing.
+    width
+        Its width in points, so that its letters are as large as they were drawn.
     alternative
         What it shows, in words, for who cannot see it.
     """
 
     svg: str
+    width: float
     alternative: str
 
 
@@ -131,6 +134,8 @@ class LimitPart:
         One row for each string fired after the work; None if none counts.
     predicted
         Balls that were not fired, by what the model suggests; None if every ball was fired.
+    predicted_words
+        What a prediction is, above that table.
     picture
         Energy over ball mass with the limit; None if there is nothing to draw.
     notes
@@ -140,6 +145,7 @@ class LimitPart:
     limit: tuple[Named, ...]
     measured: Table | None
     predicted: Table | None
+    predicted_words: str
     picture: Picture | None
     notes: tuple[str, ...]
 
@@ -156,8 +162,6 @@ class CausePart:
         Causes that the strings leave, likeliest first; None if none stands.
     others
         Causes that do not stand, or stand farther back, in sentences.
-    pictures
-        Causes, and where the energy went.
     notes
         Sentences that must stand beside the numbers.
     """
@@ -165,7 +169,6 @@ class CausePart:
     loss: str
     table: Table | None
     others: tuple[str, ...]
-    pictures: tuple[Picture, ...]
     notes: tuple[str, ...]
 
 
@@ -205,12 +208,16 @@ class Sheet:
     ----------
     title
         What the case is called.
+    running_title
+        The same with the gun's name, for every further page.
     gun
         Its name.
     gun_note
         Remarks of the gun's file.
     is_invented
         Whether gun or figures are made up.
+    invented_words
+        What is then printed on every page.
     short
         The answers in a few lines.
     unsaid
@@ -232,9 +239,11 @@ class Sheet:
     """
 
     title: str
+    running_title: str
     gun: str
     gun_note: str
     is_invented: bool
+    invented_words: str
     short: tuple[Named, ...]
     unsaid: tuple[str, ...]
     found: tuple[str, ...]

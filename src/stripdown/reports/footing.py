@@ -34,8 +34,10 @@ def footing(study: CaseStudy) -> Footing:
     register = load_references()
     return Footing(
         assumed=tuple(_assumed(entry) for entry in study.assumed if not entry.path.startswith(_LAWS)),
-        coefficients=f"{laws} coefficients of the model as the catalogue has them" if laws else "",
-        left_out=tuple(Named(name=f"line {one.line}", text=f"“{one.text}”: {one.reason}") for one in study.left_out),
+        coefficients=f"{laws} coefficients of the model as the catalogue has them." if laws else "",
+        left_out=tuple(
+            Named(name=f"{one.file or 'readings'}, line {one.line}", text=f"“{one.text}”: {one.reason}") for one in study.left_out
+        ),
         sources=tuple(register[key].cite() for key in study.sources),
         program=f"stripdown {study.program_version}",
         input_digest=study.input_digest,

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from stripdown.catalogue.faults import load_faults
+from stripdown.charts.verdict_wording import amount_of_fault, range_of_fault
 from stripdown.charts.wording import grams, joules_gained, per_cent
-from stripdown.reports.content import CausePart, Cell, Column, FigureStanding, Picture, Table
-from stripdown.reports.figures import amount_of_fault, range_of_fault
+from stripdown.reports.content import CausePart, Cell, Column, FigureStanding, Table
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, TellingTest
 from stripdown.units import Scale
 
-_SHOWN = 4  # causes in the table; a longer one is no help to who holds the gun
+_SHOWN = 3  # causes in the table; a longer one is no help to who holds the gun
 
 
-def cause_part(explanation: LossExplanation, *, scale: Scale, pictures: Sequence[Picture]) -> CausePart:
+def cause_part(explanation: LossExplanation, *, scale: Scale) -> CausePart:
     """Say what may have cost the velocity.
 
     Parameters
@@ -23,8 +23,6 @@ def cause_part(explanation: LossExplanation, *, scale: Scale, pictures: Sequence
         Answer of the study.
     scale
         ``"metric"`` or ``"imperial"``.
-    pictures
-        Causes, and where the energy went.
 
     Returns
     -------
@@ -35,7 +33,6 @@ def cause_part(explanation: LossExplanation, *, scale: Scale, pictures: Sequence
         loss=_loss(explanation),
         table=_table(standing[:_SHOWN], scale) if standing else None,
         others=tuple(_others(explanation, standing[_SHOWN:])),
-        pictures=tuple(pictures),
         notes=(*explanation.notes, *_tests(explanation.tests)),
     )
 
@@ -77,11 +74,10 @@ def _loss(explanation: LossExplanation) -> str:
 
 def _table(causes: Sequence[Cause], scale: Scale) -> Table:
     columns = (
-        Column(head="cause, taken alone"),
+        Column(head="cause, taken alone, and what to look at"),
         Column(head="how much of it would do it", standing=FigureStanding.ESTIMATE),
         Column(head="believable?"),
         Column(head="repair returns", standing=FigureStanding.ESTIMATE),
-        Column(head="what to look at"),
     )
     return Table(columns=columns, rows=tuple(_row(cause, scale) for cause in causes))
 
@@ -91,13 +87,12 @@ def _row(cause: Cause, scale: Scale) -> tuple[Cell, ...]:
     reach = "" if cause.low is None or cause.high is None else range_of_fault(cause.low, cause.high, quantity, scale)
     ordinary = f"ordinary: up to {amount_of_fault(cause.fault.ordinary, quantity, scale)}"
     return (
-        Cell(text=cause.fault.name),
+        Cell(text=cause.fault.name, small=cause.fault.check),
         Cell(
             text=amount_of_fault(cause.amount, quantity, scale), small=f"{reach}: {quantity.label}" if reach else quantity.label
         ),
         Cell(text=cause.plausibility.value, small=ordinary, is_strong=True),
         Cell(text=joules_gained(cause.returned)),
-        Cell(text=cause.fault.check),
     )
 
 

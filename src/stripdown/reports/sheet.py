@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stripdown.charts.verdict_wording import speed_unit
 from stripdown.reports.against_limit import limit_in_short, limit_part
 from stripdown.reports.before_after import change_in_short, change_part
 from stripdown.reports.content import FigureStanding, Named, Sheet
-from stripdown.reports.figures import speed_unit
 from stripdown.reports.footing import footing
 from stripdown.reports.likely_causes import cause_in_short, cause_part
+from stripdown.reports.pictures import change_picture, limit_picture
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
 
+_INVENTED = "Invented figures: no real gun"
+_SHORT_CHANGES = 2  # lines; the others stand in their table
 _STANDINGS = {
     FigureStanding.MEASURED: "read off the chronograph",
     FigureStanding.COMPUTED: "from measured figures, by statistics",
@@ -44,16 +47,18 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
     unit = speed_unit(scale)
     return Sheet(
         title=study.title,
+        running_title=study.title if study.gun.name in study.title else f"{study.gun.name}: {study.title}",
         gun=study.gun.name,
         gun_note=study.gun.note,
-        is_invented=study.gun.invented,
+        is_invented=study.invented or study.gun.invented,
+        invented_words=_INVENTED,
         short=tuple(_short(study, unit=unit, scale=scale)),
         unsaid=study.unsaid,
         found=study.found,
         done=study.done,
-        change=change_part(study, unit=unit, picture=None),
-        limit=None if study.limit is None else limit_part(study.verdict, study.limit, unit=unit, picture=None),
-        causes=None if study.explanation is None else cause_part(study.explanation, scale=scale, pictures=()),
+        change=change_part(study, unit=unit, picture=change_picture(study, unit=unit)),
+        limit=None if study.limit is None else limit_part(study.verdict, study.limit, unit=unit, picture=limit_picture(study)),
+        causes=None if study.explanation is None else cause_part(study.explanation, scale=scale),
         cautions=study.cautions,
         standings=tuple(Named(name=standing.value, text=text) for standing, text in _STANDINGS.items()),
         footing=footing(study),
@@ -61,7 +66,7 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
 
 
 def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:
-    for line in change_in_short(study, unit=unit):
+    for line in change_in_short(study, unit=unit)[:_SHORT_CHANGES]:
         yield Named(name="change", text=line)
     if study.verdict is not None:
         yield Named(name="limit", text=limit_in_short(study.verdict))

@@ -1,0 +1,198 @@
+"""Strings before and after, pair by pair: the shots, their means, and how much changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Any, Literal
+
+import altair as alt
+import numpy as np
+
+from stripdown.charts import themes
+from stripdown.charts.themes import Theme
+from stripdown.charts.thin import thin
+from stripdown.charts.verdict_wording import change_of_speed, fired_with
+from stripdown.charts.wording import speed, speed_decimals
+from stripdown.charts.wrapped import beside_rows, wrapped
+from stripdown.units import from_si, unit_named
+
+if TYPE_CHECKING:
+    from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
+
+_BEFORE, _AFTER = "before", "after"
+_COLOURS = {_BEFORE: themes.SECOND, _AFTER: themes.FIRST}
+_NAME_ROOM = 16  # in font sizes, left of the shots
+_NAME_LETTERS = 22
+_CHANGE_SHARE = 0.34  # of what is left, for the differences
+_ROW = 1.15  # height of one string, in row heights
+_MOST_SHOTS = 200
+_RIGHT: Literal["right"] = "right"
+
+
+def before_and_after(pairs: Sequence[ComparisonOfCase], *, speed_unit: str, theme: Theme) -> alt.HConcatChart:
+    """Draw strings before and after as they were read, and beside them the change of each pair with its interval.
+
+    Parameters
+    ----------
+    pairs
+        At least one.
+    speed_unit
+        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
+    theme
+        Look of the chart.
+
+    Returns
+    -------
+    altair.HConcatChart
+
+    Raises
+    ------
+    ValueError
+        Without a pair.
+    """
+    if not pairs:
+        message = "at least one pair of strings is needed"
+        raise ValueError(message)
+    names = _names(pairs)
+    gap = theme.font_size * 2
+    free = theme.width - theme.font_size * _NAME_ROOM - gap
+    return alt.HConcatChart(
+        hconcat=[
+            _strings(pairs, names, speed_unit, free * (1 - _CHANGE_SHARE), theme),
+            _changes(pairs, names, speed_unit, free * _CHANGE_SHARE, theme),
+        ],
+        spacing=gap,
+        **_heading(pairs, names, speed_unit, theme),
+    )
+
+
+def _heading(pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str, theme: Theme) -> dict[str, Any]:
+    """A key to the marks below the title; the numbers, which stand in the picture, for who hears it read out."""
+    sure = {f"{string.statistics.confidence * 100:.0f} %" for pair in pairs for string in (pair.before, pair.after)}
+    key = f"thin ticks: shots; pale bar and black line: where mean and change lie with {' or '.join(sorted(sure))} confidence"
+    heading = theme.heading("Before and after", [key])
+    heading["description"] = ". ".join(["Before and after", *_lines(pairs, names, speed_unit)])
+    return heading
+
+
+def _names(pairs: Sequence[ComparisonOfCase]) -> list[str]:
+    names = [fired_with(pair.after.reading.conditions) or pair.after.reading.words for pair in pairs]
+    return names if len(set(names)) == len(names) else [f"{number}: {name}" for number, name in enumerate(names, 1)]
+
+
+def _lines(pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str) -> Iterator[str]:
+    for pair, name in zip(pairs, names, strict=True):
+        if pair.comparison is None:
+            yield f"{name}: does not compare"
+            continue
+        change, interval = change_of_speed(pair.comparison.difference, pair.comparison.interval, speed_unit)
+        yield f"{name}: {change}, with {pair.comparison.confidence * 100:.0f} % confidence {interval}"
+
+
+def _strings(
+    pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str, width: float, theme: Theme
+) -> alt.LayerChart:
+    shots, means = [], []
+    for pair, name in zip(pairs, names, strict=True):
+        for occasion, string in ((_BEFORE, pair.before), (_AFTER, pair.after)):
+            shots += _shots(string, name, occasion, speed_unit)
+            means.append(_mean(string, name, occasion, speed_unit))
+    everything = [shot["speed"] for shot in shots] + [mean[end] for mean in means for end in ("low", "high")]
+    reach = max(everything) - min(everything) or 1.0
+    shown, decimals = unit_named(speed_unit).shown, speed_decimals(speed_unit)
+    x = alt.X(
+        "speed:Q",
+        title=f"speed as read, {shown}",
+        scale=alt.Scale(domain=[min(everything) - 0.05 * reach, max(everything) + 0.05 * reach], nice=False, zero=False),
+        axis=alt.Axis(tickCount=6),
+    )
+    y = alt.Y("pair:N", sort=None, scale=alt.Scale(padding=0), axis=None)
+    lines = {name: wrapped(name, _NAME_LETTERS) for name in names}
+    tooltip = [
+        alt.Tooltip("pair:N", title="fired with"),
+        alt.Tooltip("occasion:N"),
+        alt.Tooltip("speed:Q", format=f".{decimals}f"),
+    ]
+    row = alt.YOffset("occasion:N", sort=[_BEFORE, _AFTER], scale=alt.Scale(paddingInner=0.2, paddingOuter=0.35))
+    dots = alt.Chart(alt.InlineData(values=shots)).encode(x=x, y=y, yOffset=row, color=_colour(), tooltip=tooltip)
+    middle = alt.Chart(alt.InlineData(values=means)).encode(y=y, yOffset=row, tooltip=tooltip)
+    coloured = middle.encode(color=_colour())
+    bar = theme.row_height * 0.62
+    left = middle.mark_text(align=_RIGHT, color=themes.INK, fontSize=theme.small, dx=-theme.font_size * 0.6)
+    return alt.LayerChart(
+        layer=[
+            coloured.transform_filter("datum.low < datum.high")
+            .mark_bar(height=bar, opacity=0.25)
+            .encode(x=alt.X("low:Q"), x2="high:Q"),
+            dots.mark_tick(height=bar * 0.62, thickness=theme.line_width * 0.8, opacity=0.75),
+            coloured.mark_tick(height=bar, thickness=theme.line_width * 2).encode(x="speed:Q"),
+            left.encode(x=alt.value(0), text="occasion:N"),
+            *beside_rows(lines, y, at=-theme.font_size * 5, align="right", theme=theme, faint=frozenset()),
+            middle.mark_text(fontWeight=600, fontSize=theme.small, dy=-bar * 0.5 - theme.font_size * 0.55).encode(
+                x="speed:Q", text="text:N"
+            ),
+        ],
+        width=width,
+        height=alt.Step(theme.row_height * _ROW * 2, **{"for": "position"}),
+    )
+
+
+def _changes(
+    pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str, width: float, theme: Theme
+) -> alt.LayerChart:
+    rows = [_change(pair, name, speed_unit) for pair, name in zip(pairs, names, strict=True)]
+    ends = [row[end] for row in rows for end in ("low", "high")]
+    low, high = min(0.0, *ends), max(0.0, *ends)
+    reach = high - low or 1.0
+    shown = unit_named(speed_unit).shown
+    x = alt.X(
+        "change:Q",
+        title=f"change, {shown}",
+        scale=alt.Scale(domain=[low - 0.08 * reach, high + 0.08 * reach], nice=False),
+        axis=alt.Axis(tickCount=4),
+    )
+    y = alt.Y("pair:N", sort=None, scale=alt.Scale(padding=0), axis=None)
+    base = alt.Chart(alt.InlineData(values=rows)).encode(y=y)
+    whole = base.transform_filter("datum.compares")
+    zero = alt.Chart(alt.InlineData(values=[{"zero": 0}])).mark_rule(color=themes.INK, strokeWidth=1).encode(x="zero:Q")
+    zero_at = width * (0.08 * reach - low) / (1.16 * reach)
+    words = base.mark_text(fontWeight=600, fontSize=theme.small, align="left", dy=-theme.row_height * 0.55)
+    return alt.LayerChart(
+        layer=[
+            whole.mark_bar(height=theme.row_height * 0.4, color=themes.COLUMN).encode(x=x, x2=alt.datum(0)),
+            zero,
+            whole.mark_rule(color=themes.INK, strokeWidth=theme.line_width * 2.5).encode(x="low:Q", x2="high:Q"),
+            words.encode(x=alt.value(zero_at + theme.font_size * 0.5), text="text:N"),
+        ],
+        width=width,
+        height=alt.Step(theme.row_height * _ROW * 2, **{"for": "position"}),
+    )
+
+
+def _shots(string: StringOfCase, name: str, occasion: str, speed_unit: str) -> list[dict[str, Any]]:
+    readings = string.statistics.readings
+    return [
+        {"pair": name, "occasion": occasion, "speed": round(from_si(readings[index], speed_unit), 3)}
+        for index in thin(np.array(readings), points=_MOST_SHOTS)
+    ]
+
+
+def _mean(string: StringOfCase, name: str, occasion: str, speed_unit: str) -> dict[str, Any]:
+    said = string.statistics
+    low, high = (said.mean, said.mean) if said.mean_interval is None else said.mean_interval
+    low, middle, high = (round(from_si(value, speed_unit), 3) for value in (low, said.mean, high))
+    text = speed(said.mean, speed_unit)
+    return {"pair": name, "occasion": occasion, "speed": middle, "low": low, "high": high, "text": text}
+
+
+def _change(pair: ComparisonOfCase, name: str, speed_unit: str) -> dict[str, Any]:
+    if pair.comparison is None:
+        return {"pair": name, "compares": False, "change": 0.0, "low": 0.0, "high": 0.0, "text": "does not compare"}
+    found = pair.comparison
+    change, low, high = (round(from_si(value, speed_unit), 3) for value in (found.difference, *found.interval))
+    words, interval = change_of_speed(found.difference, found.interval, speed_unit)
+    return {"pair": name, "compares": True, "change": change, "low": low, "high": high, "text": f"{words} ({interval})"}
+
+
+def _colour() -> alt.Color:
+    return alt.Color("occasion:N", scale=alt.Scale(domain=list(_COLOURS), range=list(_COLOURS.values())), legend=None)

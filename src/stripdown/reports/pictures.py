@@ -1,0 +1,105 @@
+"""The pictures of a sheet: the same charts as on the screen, in their size for paper."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+
+from stripdown.charts import themes
+from stripdown.charts.limit import creep_against_limit
+from stripdown.charts.render import AnyChart, to_spec, to_svg
+from stripdown.charts.string_pairs import before_and_after
+from stripdown.charts.strings import string_in_order
+from stripdown.charts.themes import PAPER
+from stripdown.charts.verdict_wording import fired_with
+from stripdown.core.shot_statistics import LimitVerdict
+from stripdown.errors import RenderError
+from stripdown.reports.content import Picture
+from stripdown.studies.service_case import CaseStudy, StringOfCase
+
+_WIDTH = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"')
+# A little lower than on a page of their own, so that all fits on the two sides of one sheet.
+_SHEET = dataclasses.replace(PAPER, panel_height=105, row_height=15)
+
+
+def change_picture(study: CaseStudy, *, unit: str) -> Picture | None:
+    """Pairs of strings; without a pair, the first string by itself.
+
+    Parameters
+    ----------
+    study
+        The case.
+    unit
+        Of speeds, ``"m/s"`` or ``"ft/s"``.
+
+    Returns
+    -------
+    Picture or None
+        None without a string.
+
+    Raises
+    ------
+    RenderError
+        If it cannot be drawn; the engine's own words are kept.
+    """
+    if study.comparisons:
+        return _picture(before_and_after(study.comparisons, speed_unit=unit, theme=_SHEET))
+    lone = next(iter((*study.after, *study.before)), None)
+    if lone is None:
+        return None
+    occasion = "after" if study.after else "before"
+    name = ", ".join(word for word in (occasion, fired_with(lone.reading.conditions)) if word)
+    verdict = _verdict_of(lone, study) if study.after else None
+    return _picture(string_in_order(lone.statistics, verdict=verdict, name=name, speed_unit=unit, theme=_SHEET))
+
+
+def limit_picture(study: CaseStudy) -> Picture | None:
+    """Energy by ball mass against the limit.
+
+    Parameters
+    ----------
+    study
+        The case.
+
+    Returns
+    -------
+    Picture or None
+        None without a verdict, or one on a single ball: its numbers stand in the table.
+
+    Raises
+    ------
+    RenderError
+        If it cannot be drawn; the engine's own words are kept.
+    """
+    if study.verdict is None or len(study.verdict.balls) < 2:
+        return None
+    return _picture(creep_against_limit(study.verdict, theme=_SHEET))
+
+
+def _picture(chart: AnyChart) -> Picture:
+    """Without its title, which the sheet's own heading says; the lines below it stay as the key to the marks."""
+    size = _SHEET.font_size
+    chart.title = {"text": chart.title["subtitle"], "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}
+    chart.config = {**_SHEET.config(), "padding": 0}
+    svg = to_svg(chart)
+    found = _WIDTH.search(svg)
+    if found is None:
+        message = f"The drawing does not say how wide it is: {svg[:80]}"
+        raise RenderError(message)
+    return Picture(svg=svg, width=float(found[1]), alternative=str(to_spec(chart)["description"]))
+
+
+def _verdict_of(string: StringOfCase, study: CaseStudy) -> LimitVerdict | None:
+    """The verdict on this very string, known by its ball, selector position and number of shots."""
+    if study.verdict is None:
+        return None
+    said = string.reading.conditions
+    for ball in study.verdict.balls:
+        found = ball.measured
+        if found is not None and (ball.ball_mass, ball.fire_mode, found.count) == (
+            said.ball_mass,
+            said.fire_mode,
+            string.statistics.count,
+        ):
+            return found
+    return None
