@@ -1,0 +1,65 @@
+"""The demo case of the invented club, studied as a technician would have it studied; and the same with something missing."""
+
+from __future__ import annotations
+
+import dataclasses
+import functools
+from collections.abc import Iterable
+from pathlib import Path
+
+from stripdown.core.shot_statistics import Occasion
+from stripdown.files.case import Case, load_case
+from stripdown.files.readings import Readings
+from stripdown.studies.service_case import CaseStudy
+from stripdown.studies.study_case import study_case
+
+_FOLDER = Path(__file__).parents[1] / "examples" / "brackenmoor-07"
+
+
+@functools.cache
+def whole_case() -> CaseStudy:
+    """Strings before and after, a limit, findings: nothing is missing."""
+    return study_case(_read())
+
+
+@functools.cache
+def without_before() -> CaseStudy:
+    """Nobody fired the gun before it was opened."""
+    return study_case(_with_strings(_read(), Occasion.AFTER))
+
+
+@functools.cache
+def without_after() -> CaseStudy:
+    """Nobody fired the gun after it was closed."""
+    return study_case(_with_strings(_read(), Occasion.BEFORE))
+
+
+@functools.cache
+def without_limit() -> CaseStudy:
+    """No limit was named."""
+    return study_case(dataclasses.replace(_read(), limit=None, limit_source=None))
+
+
+@functools.cache
+def over_the_limit() -> CaseStudy:
+    """The site allows no more than 1.02 J, about which the strings lie."""
+    case = _read()
+    assert case.limit is not None
+    return study_case(dataclasses.replace(case, limit=dataclasses.replace(case.limit, name="site's own rule: 1.02 J", energy=1.02)))
+
+
+@functools.cache
+def _read() -> Case:
+    return load_case(_FOLDER)
+
+
+def _with_strings(case: Case, occasion: Occasion) -> Case:
+    readings = tuple(_only(case.session.readings, occasion))
+    return dataclasses.replace(case, session=dataclasses.replace(case.session, readings=readings))
+
+
+def _only(files: Iterable[Readings], occasion: Occasion) -> Iterable[Readings]:
+    for file in files:
+        strings = tuple(string for string in file.strings if string.conditions.occasion is occasion)
+        if strings:
+            yield dataclasses.replace(file, strings=strings)
