@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _BEFORE, _AFTER = "before", "after"
 _COLOURS = {_BEFORE: themes.SECOND, _AFTER: themes.FIRST}
-_NAME_ROOM = 16  # in font sizes, left of the shots
+_NAME_ROOM = 13  # in font sizes, left of the shots
 _NAME_LETTERS = 22
 _CHANGE_SHARE = 0.34  # of what is left, for the differences
 _ROW = 1.15  # height of one string, in row heights

@@ -12,7 +12,6 @@ from stripdown.studies.verdict import BallVerdict, GunVerdict
 from stripdown.units import show, show_number
 
 _NOT_SAID = "–"
-_PREDICTED = "Not fired, only predicted"
 
 
 def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, picture: Picture | None) -> LimitPart:
@@ -40,7 +39,6 @@ def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, pic
         limit=tuple(_limit(limit)),
         measured=_measured_table(measured, unit) if measured else None,
         predicted=_predicted_table(predicted) if predicted else None,
-        predicted_words=_PREDICTED,
         picture=picture,
         notes=() if verdict is None else tuple(dict.fromkeys(_notes(verdict, measured))),
     )
@@ -104,7 +102,7 @@ def _measured_table(measured: Sequence[LimitVerdict], unit: str) -> Table:
         Column(head="fired"),
         Column(head="what the string says"),
         Column(head="mean", standing=FigureStanding.MEASURED),
-        Column(head=f"bound: {share} of all shots are under it, {sure} sure", standing=FigureStanding.COMPUTED),
+        Column(head=f"bound: {share} of shots under it, {sure} sure", standing=FigureStanding.COMPUTED),
         Column(head="chance that the next shot exceeds", standing=FigureStanding.COMPUTED),
         Column(head="highest mean still under", standing=FigureStanding.COMPUTED),
     )
@@ -136,7 +134,7 @@ def _measured_row(found: LimitVerdict, unit: str) -> tuple[Cell, ...]:
 
 def _predicted_table(predicted: Sequence[BallVerdict]) -> Table:
     columns = (
-        Column(head="what the model suggests"),
+        Column(head="not fired: what the model suggests"),
         Column(head="with"),
         Column(head="energy of a shot", standing=FigureStanding.ESTIMATE),
         Column(head="chance of a shot over", standing=FigureStanding.ESTIMATE),

@@ -19,11 +19,12 @@ from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOf
 from stripdown.units import show
 
 _NONE = Cell(text="–")
+_BEFORE, _AFTER, _CHANGE = "before: mean", "after: mean", "change"
 _COLUMNS = (
     Column(head="fired with"),
-    Column(head="before: mean", standing=FigureStanding.MEASURED),
-    Column(head="after: mean", standing=FigureStanding.MEASURED),
-    Column(head="change", standing=FigureStanding.COMPUTED),
+    Column(head=_BEFORE, standing=FigureStanding.MEASURED),
+    Column(head=_AFTER, standing=FigureStanding.MEASURED),
+    Column(head=_CHANGE, standing=FigureStanding.COMPUTED),
     Column(head="mean energy", standing=FigureStanding.COMPUTED),
 )
 
@@ -49,7 +50,8 @@ def change_part(study: CaseStudy, *, unit: str, picture: Picture | None) -> Chan
     rows += [_lone_row(string, Occasion.BEFORE, unit) for string in study.before if string not in paired]
     rows += [_lone_row(string, Occasion.AFTER, unit) for string in study.after if string not in paired]
     return ChangePart(
-        table=Table(columns=_COLUMNS, rows=tuple(rows)) if rows else None,
+        heading=_heading(study),
+        table=_without_gaps(Table(columns=_COLUMNS, rows=tuple(rows)), study) if rows else None,
         picture=picture,
         notes=tuple(dict.fromkeys(_notes(study))),
     )
@@ -80,6 +82,23 @@ def change_in_short(study: CaseStudy, *, unit: str) -> tuple[str, ...]:
         sure = f"{pair.comparison.confidence * 100:.0f} % interval {interval}"
         lines.append(f"{ball}: {before} before, {after} after, {change} ({sure}).")
     return tuple(lines)
+
+
+def _heading(study: CaseStudy) -> str:
+    if study.before and study.after:
+        return "Before and after"
+    return "Before the work" if study.before else "After the work"
+
+
+def _without_gaps(table: Table, study: CaseStudy) -> Table:
+    """Without columns that nobody could fill."""
+    empty = {
+        *(() if study.before else (_BEFORE, _CHANGE)),
+        *(() if study.after else (_AFTER, _CHANGE)),
+    }
+    kept = [place for place, column in enumerate(table.columns) if column.head not in empty]
+    rows = tuple(tuple(row[place] for place in kept) for row in table.rows)
+    return Table(columns=tuple(table.columns[place] for place in kept), rows=rows)
 
 
 def _pair_row(pair: ComparisonOfCase, unit: str) -> tuple[Cell, ...]:
@@ -127,7 +146,7 @@ def _change_cell(pair: ComparisonOfCase, unit: str) -> Cell:
 def _energy_cell(pair: ComparisonOfCase) -> Cell:
     before, after = (energy_or_dash(string.statistics.mean_energy) for string in (pair.before, pair.after))
     found = None if pair.comparison is None else pair.comparison.energy
-    small = "" if found is None else ": ".join(change_of_energy(found.difference, found.interval))
+    small = "" if found is None else f"{' ('.join(change_of_energy(found.difference, found.interval))})"
     return Cell(text=f"{before} → {after}", small=small)
 
 

@@ -109,6 +109,8 @@ class ChangePart:
 
     Parameters
     ----------
+    heading
+        Which of the two there are.
     table
         One row for each pair of strings, or for a string that has no partner; None without a string.
     picture
@@ -117,6 +119,7 @@ class ChangePart:
         Sentences that must stand beside the numbers.
     """
 
+    heading: str
     table: Table | None
     picture: Picture | None
     notes: tuple[str, ...]
@@ -134,8 +137,6 @@ class LimitPart:
         One row for each string fired after the work; None if none counts.
     predicted
         Balls that were not fired, by what the model suggests; None if every ball was fired.
-    predicted_words
-        What a prediction is, above that table.
     picture
         Energy over ball mass with the limit; None if there is nothing to draw.
     notes
@@ -145,7 +146,6 @@ class LimitPart:
     limit: tuple[Named, ...]
     measured: Table | None
     predicted: Table | None
-    predicted_words: str
     picture: Picture | None
     notes: tuple[str, ...]
 
@@ -179,13 +179,15 @@ class Footing:
     Parameters
     ----------
     assumed
-        Values that the gun's file leaves out, with how well each is known.
+        Values that the gun's file leaves out, by how well they are known.
     coefficients
         What is said of the model's own coefficients; empty for nothing.
+    understood
+        How the case's files were understood, and what was assumed of them.
     left_out
         Lines of the readings that were not counted, with the reason.
     sources
-        One line each.
+        Author, year and place of each.
     program
         Name and version.
     input_digest
@@ -194,6 +196,7 @@ class Footing:
 
     assumed: tuple[Named, ...]
     coefficients: str
+    understood: tuple[str, ...]
     left_out: tuple[Named, ...]
     sources: tuple[str, ...]
     program: str

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from stripdown.catalogue.entries import Standing
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.files.gun_values import Assumed
 from stripdown.quantities import leaves
-from stripdown.references import load_references
+from stripdown.references import Reference, load_references
 from stripdown.reports.content import Footing, Named
 from stripdown.studies.service_case import CaseStudy
 
@@ -33,16 +36,28 @@ def footing(study: CaseStudy) -> Footing:
     laws = sum(entry.path.startswith(_LAWS) for entry in study.assumed)
     register = load_references()
     return Footing(
-        assumed=tuple(_assumed(entry) for entry in study.assumed if not entry.path.startswith(_LAWS)),
+        assumed=_assumed([entry for entry in study.assumed if not entry.path.startswith(_LAWS)]),
         coefficients=f"{laws} coefficients of the model as the catalogue has them." if laws else "",
+        understood=study.notes,
         left_out=tuple(
             Named(name=f"{one.file or 'readings'}, line {one.line}", text=f"“{one.text}”: {one.reason}") for one in study.left_out
         ),
-        sources=tuple(register[key].cite() for key in study.sources),
+        sources=tuple(_in_short(register[key]) for key in study.sources),
         program=f"stripdown {study.program_version}",
         input_digest=study.input_digest,
     )
 
 
-def _assumed(entry: Assumed) -> Named:
-    return Named(name=_LABELS.get(entry.path, entry.path), text=f"{entry.text} ({entry.standing.words})")
+def _assumed(entries: Sequence[Assumed]) -> tuple[Named, ...]:
+    """Values by how well they are known, the worst known first, as most of them are."""
+    groups: dict[Standing, list[str]] = {}
+    for entry in entries:
+        groups.setdefault(entry.standing, []).append(f"{_LABELS.get(entry.path, entry.path)} {entry.text}")
+    order = sorted(groups, key=list(Standing).index, reverse=True)
+    return tuple(Named(name=standing.words, text="; ".join(groups[standing])) for standing in order)
+
+
+def _in_short(source: Reference) -> str:
+    """Enough to find it; the register has the title."""
+    year = "" if source.year is None else f" ({source.year})"
+    return f"{source.author}{year}: {source.published_in}"

@@ -69,7 +69,7 @@ def _named_amount(cause: Cause, scale: Scale) -> str:
 def _loss(explanation: LossExplanation) -> str:
     parts = [f"{per_cent(share)} with {grams(mass)}" for mass, share in explanation.loss]
     when = "before the work" if explanation.was_gained else "after the work"
-    return f"The gun was slower {when}, by {', '.join(parts)}. Which single fault would do that, and how much of it?"
+    return f"The gun was slower {when}, by {', '.join(parts)}. Single faults that would do it:"
 
 
 def _table(causes: Sequence[Cause], scale: Scale) -> Table:

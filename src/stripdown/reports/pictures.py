@@ -19,7 +19,7 @@ from stripdown.studies.service_case import CaseStudy, StringOfCase
 
 _WIDTH = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"')
 # A little lower than on a page of their own, so that all fits on the two sides of one sheet.
-_SHEET = dataclasses.replace(PAPER, panel_height=105, row_height=15)
+_SHEET = dataclasses.replace(PAPER, panel_height=95, row_height=15)
 
 
 def change_picture(study: CaseStudy, *, unit: str) -> Picture | None:
