@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from stripdown.charts.limit import creep_against_limit
@@ -10,11 +11,13 @@ from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.themes import SCREEN
+from stripdown.core.shot_statistics import LimitVerdict, Occasion
 from stripdown.units import Scale
 
 if TYPE_CHECKING:
     from stripdown.charts.render import AnyChart
     from stripdown.studies.service_case import CaseStudy, StringOfCase
+    from stripdown.studies.verdict import GunVerdict
 
 
 def case_charts(study: CaseStudy, *, speed_unit: str) -> dict[str, AnyChart]:
@@ -32,11 +35,7 @@ def case_charts(study: CaseStudy, *, speed_unit: str) -> dict[str, AnyChart]:
     dict
         Chart by name of its file, without suffix; only what there is.
     """
-    charts: dict[str, AnyChart] = {}
-    for string, name in _named((*study.before, *study.after)):
-        charts[f"string-{name}"] = string_in_order(
-            string.statistics, name=string.reading.words, speed_unit=speed_unit, theme=SCREEN
-        )
+    charts = string_charts((*study.before, *study.after), speed_unit=speed_unit, verdict=study.verdict)
     pairs = [pair for pair in study.comparisons if pair.comparison is not None]
     if pairs:
         charts["before-and-after"] = before_and_after(pairs, speed_unit=speed_unit, theme=SCREEN)
@@ -50,7 +49,51 @@ def case_charts(study: CaseStudy, *, speed_unit: str) -> dict[str, AnyChart]:
     return charts
 
 
-def _named(strings: tuple[StringOfCase, ...]) -> list[tuple[StringOfCase, str]]:
+def string_charts(strings: Sequence[StringOfCase], *, speed_unit: str, verdict: GunVerdict | None = None) -> dict[str, AnyChart]:
+    """Draw strings, shot by shot.
+
+    Parameters
+    ----------
+    strings
+        As read.
+    speed_unit
+        ``"m/s"`` or ``"ft/s"``.
+    verdict
+        Draws the limit beside the strings that it is about; None for none.
+
+    Returns
+    -------
+    dict
+        Chart by name of its file, without suffix.
+    """
+    return {
+        f"string-{name}": string_in_order(
+            string.statistics,
+            verdict=_verdict_of(string, verdict),
+            name=string.reading.words,
+            speed_unit=speed_unit,
+            theme=SCREEN,
+        )
+        for string, name in _named(strings)
+    }
+
+
+def _verdict_of(string: StringOfCase, verdict: GunVerdict | None) -> LimitVerdict | None:
+    """The verdict that is about a string; None for a string before, or if two could be meant."""
+    conditions = string.reading.conditions
+    if verdict is None or conditions.occasion is Occasion.BEFORE:
+        return None
+    found = [
+        ball.measured
+        for ball in verdict.balls
+        if ball.measured is not None
+        and (ball.ball_mass, ball.fire_mode) == (conditions.ball_mass, conditions.fire_mode)
+        and ball.measured.count == string.statistics.count
+    ]
+    return found[0] if len(found) == 1 else None
+
+
+def _named(strings: Sequence[StringOfCase]) -> list[tuple[StringOfCase, str]]:
     """Each string with a name that a file may have, unlike every other."""
     named: list[tuple[StringOfCase, str]] = []
     for number, string in enumerate(strings, start=1):

@@ -37,7 +37,7 @@ def print_causes(console: Console, explanation: LossExplanation, *, scale: Scale
     checks
         Of how many causes it is said what to look at.
     """
-    part = cause_part(explanation, scale=scale, pictures=())
+    part = cause_part(explanation, scale=scale)
     print_paragraph(console, part.loss)
     standing = [cause for cause in explanation.causes if cause.stands]
     if standing:

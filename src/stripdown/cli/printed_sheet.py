@@ -19,6 +19,20 @@ if TYPE_CHECKING:
 _HANG = "  "
 
 
+def print_title(console: Console, words: str) -> None:
+    """Print what an answer is about.
+
+    Parameters
+    ----------
+    console
+        Where to print.
+    words
+        Name of the gun or the case.
+    """
+    console.print(Text(printable(words), style="bold"), soft_wrap=True)
+    console.print()
+
+
 def print_heading(console: Console, words: str) -> None:
     """Print the heading of a part, with a blank line above.
 

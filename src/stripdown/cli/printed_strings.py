@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from rich.console import Console
 
     from stripdown.core.shot_statistics import StringConditions
+    from stripdown.files.chronograph_session import ChronographSession
     from stripdown.files.readings import LeftOut
     from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 
@@ -145,6 +146,23 @@ def left_out_words(left_out: Sequence[LeftOut]) -> Iterator[str]:
     for one in left_out:
         where = f"{one.file}, line {one.line}" if one.file else f"line {one.line}"
         yield f'{where}: "{one.text}" was not counted: {one.reason}'
+
+
+def session_notes(session: ChronographSession) -> Iterator[str]:
+    """Say which lines gave no reading, and how the files were understood.
+
+    Parameters
+    ----------
+    session
+        Readings.
+
+    Yields
+    ------
+    str
+        One sentence each.
+    """
+    yield from left_out_words(session.left_out)
+    yield from session.notes
 
 
 def _table(*heads: str) -> Table:

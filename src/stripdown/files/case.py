@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import dataclasses
 import hashlib
 import os
 from dataclasses import dataclass
 from pathlib import Path
 
-from stripdown.core.air import air_density
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.shot_statistics.limits import EnergyLimit
+from stripdown.files.ball_flight import flight_of
 from stripdown.files.case_fields import TABLES
 from stripdown.files.case_folder import CASE_FILE, files_of, find_gun
 from stripdown.files.case_limit import limit_of
@@ -52,7 +50,7 @@ class Case:
     found, done
         Free text, one paragraph each.
     notes
-        What was assumed, and how the readings were understood.
+        What was assumed.
     digest
         SHA-256 of all its files together, hexadecimal.
     """
@@ -125,28 +123,6 @@ def load_case(folder: str | os.PathLike[str]) -> Case:
         done=reader.value("case.done", ()),
         notes=tuple(notes),
         digest=_digest([(CASE_FILE, file.digest), (gun.file, gun.digest), *((r.path, r.digest) for r in readings)]),
-    )
-
-
-def flight_of(gun: Gun, day: Conditions) -> BallFlight:
-    """Ball and air on the way to the chronograph.
-
-    Parameters
-    ----------
-    gun
-        Its file may say the ball's diameter.
-    day
-        The air.
-
-    Returns
-    -------
-    BallFlight
-    """
-    written = gun.written.get("ball.diameter")
-    return dataclasses.replace(
-        AIR_AT_20_CELSIUS,
-        ball_diameter=AIR_AT_20_CELSIUS.ball_diameter if written is None else written.number,
-        air_density=air_density(temperature=day.temperature, pressure=day.pressure, relative_humidity=day.relative_humidity),
     )
 
 

@@ -89,7 +89,7 @@ def readings_of(path: Path, reader: CaseReader, notes: list[str]) -> Readings:
     reader
         Has walked the case's file.
     notes
-        Takes how the file was understood.
+        Takes what was assumed.
 
     Returns
     -------
@@ -108,7 +108,6 @@ def readings_of(path: Path, reader: CaseReader, notes: list[str]) -> Readings:
         temperature=reader.value("day.temperature"),
     )
     readings = load_readings(path, unit=reader.value("strings.unit"), said=said)
-    notes.extend(f"{path.name}: {note}" for note in readings.notes)
     occasion = occasion_of(path)
     silent = [string for string in readings.strings if string.conditions.occasion is None]
     if occasion is None or not silent:

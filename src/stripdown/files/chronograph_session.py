@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass
+from pathlib import PurePath
 from typing import Final
 
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
 from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.errors import InputError
-from stripdown.files.readings_records import Readings, ReadingString
+from stripdown.files.readings_records import LeftOut, Readings, ReadingString
 from stripdown.quantities import Q
 
 SETUP_UNCERTAINTY: Final = Q(
@@ -75,6 +77,16 @@ class ChronographSession:
     ball_mass_uncertainty: float = 0.0
     flight: BallFlight = AIR_AT_20_CELSIUS
     set_aside: tuple[SetAsideLine, ...] = ()
+
+    @property
+    def left_out(self) -> tuple[LeftOut, ...]:
+        """Lines that gave no reading, each with its file."""
+        return tuple(dataclasses.replace(one, file=PurePath(file.path).name) for file in self.readings for one in file.left_out)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """How the files were understood where they could be understood otherwise, each with its file."""
+        return tuple(f"{PurePath(file.path).name}: {note}" for file in self.readings for note in file.notes)
 
     def reasons(self, readings: Readings, string: ReadingString) -> dict[int, str]:
         """Reasons of one string by place.
