@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from stripdown.cli.harmless_text import harmless
 from stripdown.cli.printed_causes import print_causes
 from stripdown.cli.printed_limit import print_verdict
 from stripdown.cli.printed_notes import PREDICTION, assumed_words
@@ -13,7 +14,6 @@ from stripdown.cli.printed_strings import left_out_words, notes_of, pair_notes, 
 from stripdown.reports.against_limit import limit_in_short, limit_part
 from stripdown.reports.before_after import change_in_short
 from stripdown.reports.likely_causes import cause_in_short
-from stripdown.reports.typed_text import printable
 from stripdown.units import Scale
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def print_case(console: Console, study: CaseStudy, *, speed_unit: str) -> None:
     """
     scale: Scale = "imperial" if speed_unit == "ft/s" else "metric"
     title = f"{study.title} (invented)" if study.invented or study.gun.invented else study.title
-    console.print(printable(title), style="bold", soft_wrap=True)
+    console.print(harmless(title), style="bold", soft_wrap=True)
     print_sentences(console, _short(study, speed_unit=speed_unit, scale=scale))
     _print_words(console, "What cannot be said", study.unsaid)
     _print_words(console, "Found", study.found)

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 
 from stripdown.charts.wording import grams, joules, minus, speed, speed_decimals
+from stripdown.cli.harmless_text import harmless
 from stripdown.cli.printed_notes import PREDICTION, assumed_words
 from stripdown.cli.printed_sheet import print_sentences
-from stripdown.reports.typed_text import printable
 from stripdown.units import display_unit, from_si, show, show_number
 
 if TYPE_CHECKING:
@@ -51,7 +51,7 @@ def print_match(
     speed_unit
         ``"m/s"`` or ``"ft/s"``.
     """
-    console.print(printable(name), style="bold")
+    console.print(harmless(name), style="bold")
     console.print()
     console.print(_numbers(match))
     console.print()

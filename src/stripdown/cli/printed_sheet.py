@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
+from stripdown.cli.harmless_text import harmless
 from stripdown.cli.terminal import NO_BREAK, print_paragraph
-from stripdown.reports.typed_text import printable
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -29,7 +29,7 @@ def print_title(console: Console, words: str) -> None:
     words
         Name of the gun or the case.
     """
-    console.print(Text(printable(words), style="bold"), soft_wrap=True)
+    console.print(Text(harmless(words), style="bold"), soft_wrap=True)
     console.print()
 
 
@@ -44,7 +44,7 @@ def print_heading(console: Console, words: str) -> None:
         The heading.
     """
     console.print()
-    console.print(Text(printable(words), style="bold"), soft_wrap=True)
+    console.print(Text(harmless(words), style="bold"), soft_wrap=True)
 
 
 def print_sentences(console: Console, sentences: Iterable[str]) -> None:
@@ -59,7 +59,7 @@ def print_sentences(console: Console, sentences: Iterable[str]) -> None:
     """
     for sentence in dict.fromkeys(sentences):
         text = textwrap.fill(
-            printable(sentence),
+            harmless(sentence),
             console.width,
             initial_indent="- ",
             subsequent_indent=_HANG,
@@ -80,4 +80,4 @@ def print_named(console: Console, entries: Iterable[Named]) -> None:
         Of the sheet.
     """
     for entry in entries:
-        print_paragraph(console, printable(f"{entry.name}: {entry.text}"))
+        print_paragraph(console, harmless(f"{entry.name}: {entry.text}"))

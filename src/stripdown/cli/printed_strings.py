@@ -10,8 +10,8 @@ from rich.text import Text
 
 from stripdown.charts.verdict_wording import change_of_energy, change_of_speed, energy_or_dash, fired_with, speed_range
 from stripdown.charts.wording import speed
+from stripdown.cli.harmless_text import harmless
 from stripdown.cli.printed_sheet import print_sentences
-from stripdown.reports.typed_text import printable
 from stripdown.units import show
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def print_strings(console: Console, strings: Sequence[StringOfCase], *, speed_un
         deviation = found.standard_deviation
         share = found.relative_standard_deviation
         table.add_row(
-            Text(printable(f"{_name(string)}\n{_read(string.reading.conditions)}".rstrip())),
+            Text(harmless(f"{_name(string)}\n{_read(string.reading.conditions)}".rstrip())),
             str(found.count),
             f"{speed(found.mean, speed_unit)}\n{_or_nothing(found.mean_interval, speed_unit)}",
             _NOTHING
@@ -82,7 +82,7 @@ def print_pairs(console: Console, pairs: Sequence[ComparisonOfCase], *, speed_un
     for pair in pairs:
         before, after = pair.before.statistics, pair.after.statistics
         table.add_row(
-            Text(printable("\n".join(_fired(pair)))),
+            Text(harmless("\n".join(_fired(pair)))),
             f"{speed(before.mean, speed_unit)}\n{energy_or_dash(before.mean_energy)}",
             f"{speed(after.mean, speed_unit)}\n{energy_or_dash(after.mean_energy)}",
             *_change(pair, speed_unit),
