@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import altair as alt
 
 from stripdown.charts import themes
+from stripdown.charts.levels import Level, draw_levels
 from stripdown.charts.themes import Theme
 from stripdown.charts.wording import grams, joules
 from stripdown.core.shot_statistics import LimitForecast, LimitVerdict, MeasuredState
@@ -25,7 +26,8 @@ _MARKS = {
     MeasuredState.UNSAID.value: ("square", themes.GAP),
 }
 _REACH = 2.0  # standard uncertainties in the band
-_LEAST_SPAN = 0.25  # of the limit
+_LIMIT_ROOM = 5  # in font sizes, right of a panel
+_LEAST_SPAN = 0.2  # of the limit
 _MOST_TICKS = 12
 
 
@@ -71,7 +73,7 @@ def creep_against_limit(verdict: GunVerdict, *, theme: Theme) -> alt.HConcatChar
     shown = {ball.measured.state.value for ball in verdict.balls if ball.measured is not None}
     frame = _Frame(
         domain=_domain(verdict.balls),
-        width=(theme.width - gap * (len(modes) - 1)) / len(modes) - theme.axis_extent,
+        width=(theme.width - gap * (len(modes) - 1)) / len(modes) - theme.axis_extent - theme.font_size * _LIMIT_ROOM,
         states=tuple(state for state in _MARKS if state in shown),
         theme=theme,
     )
@@ -138,14 +140,8 @@ def _band(predicted: list[dict[str, Any]], x: alt.X, frame: _Frame) -> list[alt.
 
 
 def _line(limit_energy: float, frame: _Frame) -> list[alt.Chart]:
-    theme = frame.theme
-    row = {"energy": limit_energy, "words": f"limit {joules(limit_energy)}"}
-    base = alt.Chart(alt.InlineData(values=[row])).encode(y=frame.energy)
-    words = base.mark_text(align="left", color=themes.LEAK, fontWeight=600, fontSize=theme.small, dy=-theme.font_size * 0.75)
-    return [
-        base.mark_rule(color=themes.LEAK, strokeWidth=theme.line_width * 1.6),
-        words.encode(x=alt.value(theme.font_size * 0.5), text="words:N"),
-    ]
+    level = Level(value=limit_energy, words=f"limit {joules(limit_energy)}", dash=(1, 0), colour=themes.LEAK, weight=1.6)
+    return draw_levels([level], domain=frame.domain, width=frame.width, height=frame.theme.panel_height, theme=frame.theme)
 
 
 def _strings(measured: list[dict[str, Any]], x: alt.X, frame: _Frame) -> list[alt.Chart]:

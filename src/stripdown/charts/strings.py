@@ -54,7 +54,8 @@ def string_in_order(
     levels = list(_levels(string, verdict, moved, speed_unit))
     bands = list(_bands(string, verdict, moved, speed_unit))
     ends = [end for band in bands for end in (band["low"], band["high"])]
-    domain = _domain([*(shot["speed"] for shot in shots), *(level.value for level in levels), *ends])
+    counted = [shot["speed"] for shot in shots if shot["kind"] != _SET_ASIDE]
+    domain = _domain([*counted, *(level.value for level in levels), *ends])
     width = theme.width - theme.axis_extent - theme.font_size * _LABEL_ROOM
     x = alt.X(
         "shot:Q",
@@ -63,7 +64,7 @@ def string_in_order(
         axis=alt.Axis(grid=False, tickMinStep=1, format="d", tickCount=10),
     )
     axis = alt.Axis(minExtent=theme.axis_extent, maxExtent=theme.axis_extent, tickCount=5)
-    y = alt.Y("speed:Q", title=None, scale=alt.Scale(domain=list(domain), nice=False, zero=False), axis=axis)
+    y = alt.Y("place:Q", title=None, scale=alt.Scale(domain=list(domain), nice=False, zero=False), axis=axis)
     tooltip = [
         alt.Tooltip("shot:Q"),
         alt.Tooltip("speed:Q", title=unit, format=f".{speed_decimals(speed_unit)}f"),
@@ -73,6 +74,9 @@ def string_in_order(
     filled = across.encode(
         x=alt.value(0), x2=alt.value(width), y=alt.Y("low:Q"), y2="high:Q", opacity=alt.Opacity("opacity:Q", scale=None)
     )
+    # A shot set aside may lie anywhere: it is drawn at the edge, with its number, and does not squeeze the others.
+    for shot in shots:
+        shot["place"] = min(max(shot["speed"], domain[0]), domain[1])
     points = alt.Chart(alt.InlineData(values=shots)).encode(x=x, y=y, tooltip=tooltip)
     layers = [
         filled,
@@ -102,7 +106,7 @@ def _shots(string: StringStatistics, moved: float, speed_unit: str) -> Iterator[
 
 
 def _shot(place: int, value: float, kind: str, speed_unit: str) -> dict[str, Any]:
-    return {"shot": place + 1, "speed": round(from_si(value, speed_unit), 3), "kind": kind}
+    return {"shot": place + 1, "speed": round(from_si(value, speed_unit), 3), "kind": kind, "text": speed(value, speed_unit)}
 
 
 def _points(points: alt.Chart, shots: Sequence[dict[str, Any]], theme: Theme) -> list[alt.Chart]:
@@ -120,9 +124,11 @@ def _points(points: alt.Chart, shots: Sequence[dict[str, Any]], theme: Theme) ->
         )
     if _SET_ASIDE in kinds:
         cross = points.transform_filter(f"datum.kind === '{_SET_ASIDE}'")
-        layers.append(
-            cross.mark_point(shape="cross", angle=45, filled=True, opacity=1, size=theme.point_size * 1.5, color=themes.GAP)
-        )
+        number = cross.mark_text(fontSize=theme.small, color=themes.QUIET, align="left", dx=theme.font_size * 0.7)
+        layers += [
+            cross.mark_point(shape="cross", angle=45, filled=True, opacity=1, size=theme.point_size * 1.5, color=themes.GAP),
+            number.encode(text="text:N"),
+        ]
     return layers
 
 

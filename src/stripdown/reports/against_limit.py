@@ -12,6 +12,7 @@ from stripdown.studies.verdict import BallVerdict, GunVerdict
 from stripdown.units import show, show_number
 
 _NOT_SAID = "–"
+_NO_VERDICT = ("No verdict: the reason stands above, under what cannot be said.",)
 
 
 def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, picture: Picture | None) -> LimitPart:
@@ -40,7 +41,7 @@ def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, pic
         measured=_measured_table(measured, unit) if measured else None,
         predicted=_predicted_table(predicted) if predicted else None,
         picture=picture,
-        notes=() if verdict is None else tuple(dict.fromkeys(_notes(verdict, measured))),
+        notes=_NO_VERDICT if verdict is None else tuple(dict.fromkeys(_notes(verdict, measured))),
     )
 
 

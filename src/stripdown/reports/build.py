@@ -13,8 +13,8 @@ import typst
 
 from stripdown.errors import RenderError
 from stripdown.reports.content import Sheet
+from stripdown.reports.letters import missing_words, shown
 from stripdown.reports.sheet import sheet_of
-from stripdown.reports.typed_text import printable
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
 
@@ -63,6 +63,8 @@ def print_sheet(sheet: Sheet) -> bytes:
         If the sheet cannot be made; the engine's own words are kept.
     """
     template = (resources.files("stripdown.reports") / "templates" / _TEMPLATE).read_bytes()
+    missing: set[str] = set()
+    words = json.dumps(_plain(sheet, missing), ensure_ascii=False)
     try:
         # From memory, without a folder: the template is given its data and reads nothing of this machine.
         return typst.compile(
@@ -70,7 +72,7 @@ def print_sheet(sheet: Sheet) -> bytes:
             font_paths=_fonts(),
             ignore_system_fonts=True,
             format="pdf",
-            sys_inputs={"sheet": json.dumps(_plain(sheet), ensure_ascii=False)},
+            sys_inputs={"sheet": words, "missing": missing_words(missing)},
         )
     except (RuntimeError, ValueError) as failure:
         message = f"The sheet could not be printed: {failure}"
@@ -84,12 +86,16 @@ def _fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[folder])
 
 
-def _plain(value: Any) -> Any:
-    """The records as dictionaries and lists; text without what no printer shows."""
+def _plain(value: Any, missing: set[str]) -> Any:
+    """The records as dictionaries and lists; characters that cannot be shown are replaced and gathered."""
     if dataclasses.is_dataclass(value):
-        return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        return {field.name: _plain(getattr(value, field.name), missing) for field in dataclasses.fields(value)}
     if isinstance(value, tuple):
-        return [_plain(item) for item in value]
+        return [_plain(item, missing) for item in value]
     if isinstance(value, enum.Enum):
         return value.value
-    return printable(value) if isinstance(value, str) else value
+    if isinstance(value, str):
+        text, lacking = shown(value)
+        missing.update(lacking)
+        return text
+    return value

@@ -73,13 +73,15 @@ def limit_picture(study: CaseStudy) -> Picture | None:
     """
     if study.verdict is None or len(study.verdict.balls) < 2:
         return None
-    return _picture(creep_against_limit(study.verdict, theme=_SHEET))
+    # Its first line says which limit, as the lines above the table do.
+    return _picture(creep_against_limit(study.verdict, theme=_SHEET), first_line=1)
 
 
-def _picture(chart: AnyChart) -> Picture:
+def _picture(chart: AnyChart, *, first_line: int = 0) -> Picture:
     """Without its title, which the sheet's own heading says; the lines below it stay as the key to the marks."""
     size = _SHEET.font_size
-    chart.title = {"text": chart.title["subtitle"], "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}
+    key = chart.title["subtitle"][first_line:]
+    chart.title = {"text": key, "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}
     chart.config = {**_SHEET.config(), "padding": 0}
     svg = to_svg(chart)
     found = _WIDTH.search(svg)

@@ -19,7 +19,7 @@ _SHORT_CHANGES = 2  # lines; the others stand in their table
 _STANDINGS = {
     FigureStanding.MEASURED: "read off the chronograph",
     FigureStanding.COMPUTED: "from measured figures, by statistics",
-    FigureStanding.ESTIMATE: "from the model of the shot, which rests on assumed values too",
+    FigureStanding.ESTIMATE: "from the model, which rests on assumed values too",
 }
 
 
@@ -66,9 +66,9 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
 
 
 def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:
-    for line in change_in_short(study, unit=unit)[:_SHORT_CHANGES]:
-        yield Named(name="change", text=line)
     if study.verdict is not None:
         yield Named(name="limit", text=limit_in_short(study.verdict))
+    for line in change_in_short(study, unit=unit)[:_SHORT_CHANGES]:
+        yield Named(name="change", text=line)
     if study.explanation is not None:
         yield Named(name="cause", text=cause_in_short(study.explanation, scale=scale))
