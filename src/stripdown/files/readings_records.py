@@ -61,7 +61,7 @@ class ReadingString:
         said = self.conditions
         parts = [
             said.occasion.value if said.occasion else "",
-            f"{said.ball_mass * 1000:.3g} g" if said.ball_mass is not None else "",
+            f"{said.ball_mass * 1000:.3f}".removesuffix("0") + " g" if said.ball_mass is not None else "",
             f"hop-up {said.hop.value}" if said.hop else "",
             said.fire_mode.value if said.fire_mode else "",
         ]

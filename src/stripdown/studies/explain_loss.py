@@ -24,7 +24,7 @@ from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import InputError
 from stripdown.files.gun import Gun
 from stripdown.studies.faulty_gun import fault_columns, with_fault
-from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
+from stripdown.studies.loss_causes import GROWTH_DISCREPANCY, Cause, LossExplanation, Plausibility, Signature
 from stripdown.studies.match_chronograph import log_speeds, match_chronograph
 from stripdown.studies.observation import Observation, as_observations
 from stripdown.studies.telling_tests import telling_tests
@@ -37,9 +37,8 @@ _FINE = 2001
 _CHI_95 = 3.841  # 95 % point of chi-square with one degree of freedom
 _CONTRADICTED = 0.01
 _STUCK = 1.0  # m/s, for a ball that stays in the barrel: it has lost all but a hundredth
-# How far the model's own word on a loss may be off: in its size, and in its growth per factor e of ball mass (estimates).
+# How far the model's own word on a loss may be off in its size, share of the loss (estimate).
 _SIZE_DISCREPANCY = 0.03
-_GROWTH_DISCREPANCY = 0.10
 LIGHT_BALL, HEAVY_BALL = 0.20e-3, 0.40e-3
 
 
@@ -127,6 +126,7 @@ def explain_loss(
     causes.sort(key=lambda cause: (order.index(cause.plausibility), cause.amount / cause.fault.ordinary))
     standing = [cause for cause in causes if cause.stands]
     deviations = np.sqrt(np.diag(loss.covariance))
+    tests = telling_tests(sound, sound_signature, standing, [string.ball_mass for string in loss.strings])
     is_certain = bool(np.any(loss.values > 1.96 * deviations))
     return LossExplanation(
         sound_gun=sound,
@@ -136,8 +136,8 @@ def explain_loss(
         causes=tuple(causes),
         sound_signature=sound_signature,
         sound_ledger=reference.ledger,
-        tests=telling_tests(sound, standing, [string.ball_mass for string in loss.strings]),
-        notes=_notes(loss, standing, is_certain=is_certain),
+        tests=tests,
+        notes=_notes(loss, standing, is_certain=is_certain, is_past=was_gained and bool(tests)),
     )
 
 
@@ -163,7 +163,7 @@ def _loss(before: Sequence[Observation], after: Sequence[Observation]) -> _Loss:
         )
     )
     size = _SIZE_DISCREPANCY * values
-    growth = _GROWTH_DISCREPANCY * values * np.log([one.ball_mass / pairs[0][0].ball_mass for one, _ in pairs])
+    growth = GROWTH_DISCREPANCY * values * np.log([one.ball_mass / pairs[0][0].ball_mass for one, _ in pairs])
     covariance = np.diag(own + 1e-8) + shared + np.outer(size, size) + np.outer(growth, growth)
     return _Loss(tuple(two for _, two in pairs), values, covariance)
 
@@ -232,12 +232,14 @@ def _carried_off(fault: Fault, sound: EnergyLedger, ill: EnergyLedger) -> float:
     return -change if fault.entry == "put_in" else change
 
 
-def _notes(loss: _Loss, standing: Sequence[Cause], *, is_certain: bool) -> tuple[str, ...]:
+def _notes(loss: _Loss, standing: Sequence[Cause], *, is_certain: bool, is_past: bool) -> tuple[str, ...]:
     notes = ["One cause at a time: several small ones together do the same, and no string can count them."]
     if not is_certain:
         notes.append("The difference between the strings is within its uncertainty: there may be nothing to explain.")
     if len(loss.values) == 1:
         notes.append("One ball mass tells amounts, not causes: nearly every cause fits it.")
+    if is_past:
+        notes.append("The work is done, so what would tell the causes apart is for the next gun that comes in like this one.")
     if not standing:
         notes.append("No single fault of the catalogue explains the loss: look for two at once, or for a wrong reading.")
     return tuple(notes)

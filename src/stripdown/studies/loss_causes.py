@@ -9,6 +9,9 @@ from stripdown.catalogue.faults import Fault
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
 
+GROWTH_DISCREPANCY = 0.10
+"""How far the model's own word on a loss may be off in its growth per factor e of ball mass, share of the loss (estimate)."""
+
 
 class Plausibility(enum.Enum):
     """How believable the amount of a cause is."""
@@ -130,7 +133,7 @@ class LossExplanation:
     sound_ledger
         Where the energy goes in the sound gun.
     tests
-        Most telling first; empty if at most one cause stands.
+        Most telling first; empty if at most one cause stands, or nothing would tell them apart.
     notes
         Sentences that must stand beside the numbers.
     """
