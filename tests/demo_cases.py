@@ -45,7 +45,8 @@ def over_the_limit() -> CaseStudy:
     """The site allows no more than 1.02 J, about which the strings lie."""
     case = _read()
     assert case.limit is not None
-    return study_case(dataclasses.replace(case, limit=dataclasses.replace(case.limit, name="site's own rule: 1.02 J", energy=1.02)))
+    strict = dataclasses.replace(case.limit, name="site's own rule: 1.02 J", energy=1.02)
+    return study_case(dataclasses.replace(case, limit=strict))
 
 
 @functools.cache

@@ -29,16 +29,14 @@ _BAR = 0.36  # height of one bar, in row heights
 
 
 def ledger_beside_repair(
-    with_cause: Shot, without: Shot, explanation: LossExplanation, *, theme: Theme, most: int = 7
+    before: Shot, after: Shot, explanation: LossExplanation, *, theme: Theme, most: int = 7
 ) -> alt.HConcatChart:
     """Draw where the energy went with the likeliest cause and without, and beside it carried off against returned for each cause.
 
     Parameters
     ----------
-    with_cause
-        Shot of the matched model with the likeliest cause.
-    without
-        Shot without it.
+    before, after
+        Shots of the matched model, the likeliest cause in the slower of them.
     explanation
         Answer of the study.
     theme
@@ -50,9 +48,10 @@ def ledger_beside_repair(
     -------
     altair.HConcatChart
     """
+    ill, sound = (before, after) if explanation.was_gained else (after, before)
     standing = [cause for cause in explanation.causes if cause.stands][:most]
-    shown = _LEAST_SHARE * max(with_cause.ledger.put_in, without.ledger.put_in)
-    ledgers = [_went(with_cause.ledger, _WITH), _went(without.ledger, _WITHOUT)]
+    shown = _LEAST_SHARE * max(ill.ledger.put_in, sound.ledger.put_in)
+    ledgers = [_went(ill.ledger, _WITH), _went(sound.ledger, _WITHOUT)]
     went = [row for pair in zip(*ledgers, strict=True) if any(row["energy"] > shown for row in pair) for row in pair]
     gap = theme.font_size * 2
     width = (theme.width - gap) / 2
