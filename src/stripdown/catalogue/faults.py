@@ -53,6 +53,8 @@ class Fault:
         Stable name (``"cylinder_leak"``).
     name
         Its name for people.
+    short
+        Its name in a list, after "a" or nothing.
     amount
         Declaration of its amount: unit, label, limits from zero to the largest believable.
     changes
@@ -75,6 +77,7 @@ class Fault:
 
     key: str
     name: str
+    short: str
     amount: Q
     changes: tuple[Change, ...]
     ordinary: float
@@ -128,7 +131,7 @@ def read_faults(text: str, *, file: str) -> Mapping[str, Fault]:
 
 
 def _fault(entry: Entry) -> Fault:
-    entry.only("name", "unit", "label", "changes", "ordinary", "largest", "entry", "heap", "opens_box", "check")
+    entry.only("name", "short", "unit", "label", "changes", "ordinary", "largest", "entry", "heap", "opens_box", "check")
     unit = entry.text("unit")
     if unit not in _SI_OF:
         raise entry.wrong("unit", unit, f"must be one of {', '.join(_SI_OF)}.")
@@ -146,6 +149,7 @@ def _fault(entry: Entry) -> Fault:
     return Fault(
         key=entry.key.partition(".")[2],
         name=entry.text("name"),
+        short=entry.text("short"),
         amount=Q(measure.unit, low=0.0, high=largest, usual=(0.0, ordinary), label=measure.label, shown=unit),
         changes=tuple(_change(entry, raw) for raw in changes),
         ordinary=ordinary,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from stripdown.catalogue.faults import load_faults
 from stripdown.charts.verdict_wording import amount_of_fault, range_of_fault
@@ -33,7 +33,7 @@ def cause_part(explanation: LossExplanation, *, scale: Scale) -> CausePart:
         loss=_loss(explanation),
         table=_table(standing[:_SHOWN], scale) if standing else None,
         others=tuple(_others(explanation, standing[_SHOWN:])),
-        notes=(*explanation.notes, *_tests(explanation.tests)),
+        notes=(*explanation.notes, *_tests(explanation.tests, explanation.causes[0].fault.key)),
     )
 
 
@@ -110,19 +110,24 @@ def _names(causes: Sequence[Cause]) -> str:
     return "; ".join(_lower(cause.fault.name) for cause in causes)
 
 
-def _tests(tests: Sequence[TellingTest]) -> Iterator[str]:
-    """The two tests that tell most apart, and what the best of them leaves together."""
-    names = {key: _lower(fault.name) for key, fault in load_faults().items()}
+def _tests(tests: Sequence[TellingTest], leader: str) -> Iterator[str]:
+    """The two tests that tell most apart, each with what it would do for the cause that stands first."""
+    names = {key: fault.short for key, fault in load_faults().items()}
     for test in tests[:2]:
-        how = "The sound of the shot, before and after," if not test.ball_masses else _balls(test.ball_masses)
-        whole = len(test.separated) + len(test.undecided)
         if not test.separated:
             continue
-        left = "; ".join(f"{names[one]} / {names[two]}" for one, two in test.undecided)
-        if not left:
-            yield f"{how} would tell all of these causes apart."
-        else:
-            yield f"{how} would tell {len(test.separated)} of {whole} pairs of causes apart, but not: {left}."
+        how = "The sound of the shot, before and after," if not test.ball_masses else _balls(test.ball_masses)
+        whole = len(test.separated) + len(test.undecided)
+        count = f"{len(test.separated)} of {whole} pairs of causes" if test.undecided else "all of these causes"
+        apart = _partners(names, test.separated, leader)
+        together = _partners(names, test.undecided, leader)
+        from_leader = f"; it would part the {names[leader]} from {apart}, but not from {together}" if apart and together else ""
+        yield f"{how} would tell {count} apart{from_leader}."
+
+
+def _partners(names: Mapping[str, str], pairs: Sequence[tuple[str, str]], leader: str) -> str:
+    """Short names of what stands beside the leader in these pairs."""
+    return ", ".join(names[one if two == leader else two] for one, two in pairs if leader in (one, two))
 
 
 def _balls(masses: Sequence[float]) -> str:
