@@ -14,14 +14,20 @@ from pathlib import Path
 import pytest
 
 from stripdown.charts.ledger import ledger_at_a_glance
+from stripdown.charts.limit import creep_against_limit
+from stripdown.charts.loss import causes_of_loss
 from stripdown.charts.render import AnyChart
+from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.sensitivity import speed_sensitivity
 from stripdown.charts.shot import pressure_travel, speed_travel
+from stripdown.charts.string_pairs import before_and_after
+from stripdown.charts.strings import string_in_order
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import PAPER, SCREEN
 from stripdown.core.interior_ballistics.result import Outcome
 from tests.synthetic_shots import AS_FOUND_LEDGER, make_shot
 from tests.synthetic_studies import make_creep, make_sensitivity
+from tests.synthetic_verdicts import make_explanation, make_pair, make_verdict, measured, predicted
 from tests.unit.charts.specs import shape
 
 _FOLDER = Path(__file__).parent / "chart_specs"
@@ -32,7 +38,16 @@ def _charts() -> Mapping[str, AnyChart]:
     one, two = [healthy], [healthy, as_found]
     name, names = ["healthy"], ["healthy", "as found"]
     creep = make_creep([0.20e-3, 0.25e-3, 0.40e-3], [1.0, 1.05, 0.0], [Outcome.LEFT_MUZZLE] * 2 + [Outcome.STAYED_IN_BARREL])
+    fired, unfired = measured(), predicted(0.28e-3, 85.0)
+    string = make_pair().after.statistics
+    explanation = make_explanation()
     return {
+        "before-and-after-paper": before_and_after([make_pair()], speed_unit="m/s", theme=PAPER),
+        "causes-paper": causes_of_loss(explanation, theme=PAPER),
+        "limit-screen": creep_against_limit(make_verdict(fired, unfired), theme=SCREEN),
+        "repair-paper": ledger_beside_repair(as_found, healthy, explanation, theme=PAPER),
+        "string-screen": string_in_order(string, name="after", speed_unit="m/s", theme=SCREEN),
+        "string-with-limit-paper": string_in_order(string, verdict=fired.measured, name="after", speed_unit="m/s", theme=PAPER),
         "ledger-one-screen": ledger_at_a_glance(one, names=name, speed_unit="m/s", theme=SCREEN),
         "ledger-two-paper": ledger_at_a_glance(two, names=names, speed_unit="m/s", theme=PAPER),
         "pressure-one-paper": pressure_travel(one, names=name, theme=PAPER),

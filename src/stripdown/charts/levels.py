@@ -87,8 +87,8 @@ def draw_levels(
         Layers for the panel.
     """
     layers = []
-    pixels = [height * (domain[1] - level.value) / (domain[1] - domain[0]) for level in levels]
-    beside = apart(pixels, theme.font_size * 1.25)
+    pixels = [round(height * (domain[1] - level.value) / (domain[1] - domain[0]), 2) for level in levels]
+    beside = [round(place, 2) for place in apart(pixels, theme.font_size * 1.25)]
     for level, pixel, place in zip(levels, pixels, beside, strict=True):
         one = alt.Chart(alt.InlineData(values=[{"words": level.words}]))
         if level.dash:

@@ -212,7 +212,7 @@ def _domain(balls: Sequence[BallVerdict]) -> tuple[float, float]:
             values += [ball.predicted.energy - reach, ball.predicted.energy + reach]
     low, high = min(values), max(values)
     span = max(high - low, _LEAST_SPAN * limit)
-    return high - span * 1.15, high + span * 0.15
+    return round(high - span * 1.15, 4), round(high + span * 0.15, 4)
 
 
 _TOOLTIP = [

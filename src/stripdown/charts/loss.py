@@ -51,7 +51,7 @@ def causes_of_loss(
     causes = explanation.causes[:most]
     rows = [_row(cause, scale) for cause in causes]
     width = theme.width - theme.font_size * (_NAME_ROOM + _AMOUNT_ROOM)
-    reach = max([1.0, *(row[end] for row in rows for end in ("multiple", "high"))]) * 1.06
+    reach = round(max([1.0, *(row[end] for row in rows for end in ("multiple", "high"))]) * 1.06, 4)
     x = alt.X(
         "multiple:Q",
         title="amount needed, as a multiple of the ordinary",

@@ -103,7 +103,9 @@ def _strings(
     x = alt.X(
         "speed:Q",
         title=f"speed as read, {shown}",
-        scale=alt.Scale(domain=[min(everything) - 0.05 * reach, max(everything) + 0.05 * reach], nice=False, zero=False),
+        scale=alt.Scale(
+            domain=[round(min(everything) - 0.05 * reach, 4), round(max(everything) + 0.05 * reach, 4)], nice=False, zero=False
+        ),
         axis=alt.Axis(tickCount=6),
     )
     y = alt.Y("pair:N", sort=None, scale=alt.Scale(padding=0), axis=None)
@@ -148,14 +150,14 @@ def _changes(
     x = alt.X(
         "change:Q",
         title=f"change, {shown}",
-        scale=alt.Scale(domain=[low - 0.08 * reach, high + 0.08 * reach], nice=False),
+        scale=alt.Scale(domain=[round(low - 0.08 * reach, 4), round(high + 0.08 * reach, 4)], nice=False),
         axis=alt.Axis(tickCount=4),
     )
     y = alt.Y("pair:N", sort=None, scale=alt.Scale(padding=0), axis=None)
     base = alt.Chart(alt.InlineData(values=rows)).encode(y=y)
     whole = base.transform_filter("datum.compares")
     zero = alt.Chart(alt.InlineData(values=[{"zero": 0}])).mark_rule(color=themes.INK, strokeWidth=1).encode(x="zero:Q")
-    zero_at = width * (0.08 * reach - low) / (1.16 * reach)
+    zero_at = round(width * (0.08 * reach - low) / (1.16 * reach), 2)
     words = base.mark_text(fontWeight=600, fontSize=theme.small, align="left", dy=-theme.row_height * 0.55)
     return alt.LayerChart(
         layer=[

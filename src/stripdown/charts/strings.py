@@ -192,4 +192,4 @@ def _domain(values: Sequence[float]) -> tuple[float, float]:
     highest, lowest = max(values), min(values)
     span = max(highest - lowest, _LEAST_SPAN * abs(highest)) or 1.0
     middle = (highest + lowest) / 2
-    return middle - span * 0.6, middle + span * 0.6
+    return round(middle - span * 0.6, 4), round(middle + span * 0.6, 4)
