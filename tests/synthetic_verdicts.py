@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stripdown.catalogue.entries import Standing
 from stripdown.catalogue.faults import load_faults
 from stripdown.core.shot_statistics import (
     EnergyLimit,
@@ -16,9 +17,11 @@ from stripdown.core.shot_statistics import (
     limit_forecast,
     limit_verdict,
 )
-from stripdown.files.readings_records import ReadingString
+from stripdown.files.gun import Gun
+from stripdown.files.gun_values import Assumed
+from stripdown.files.readings_records import LeftOut, ReadingString
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
-from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
+from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.verdict import BallVerdict, GunVerdict
 from tests.synthetic_shots import AS_FOUND_LEDGER, LEDGER, PARAMETERS
 
@@ -106,4 +109,43 @@ def make_explanation(*, was_gained: bool = True) -> LossExplanation:
         sound_ledger=LEDGER,
         tests=(),
         notes=("Made up.",),
+    )
+
+
+def make_case(gun: Gun) -> CaseStudy:
+    """A whole case of which no figure comes from the model of the shot."""
+    pair = make_pair()
+    verdict = make_verdict(measured(), predicted(0.28e-3, 85.0), predicted(0.40e-3, 76.0))
+    return CaseStudy(
+        title="made-up case",
+        gun=gun,
+        assumed=(
+            Assumed(
+                path="piston.vent_area",
+                value=6e-6,
+                text="6 mm²",
+                standing=Standing.COMMON_PRACTICE,
+                source=None,
+                reason="made up",
+            ),
+            Assumed(path="laws.gas_inertia", value=0.5, text="0.5", standing=Standing.ESTIMATE, source=None, reason="made up"),
+        ),
+        found=("Dry ring.",),
+        done=("New ring.",),
+        before=(pair.before,),
+        after=(pair.after,),
+        comparisons=(pair,),
+        explanation=make_explanation(),
+        verdict=verdict,
+        limit=LIMIT,
+        shot_before=None,
+        shot_after=None,
+        unsaid=("Something cannot be said.",),
+        left_out=(LeftOut(line=4, text="Err", reason="there is no number in it.", file="after.csv"),),
+        cautions=("Heed this.",),
+        sources=("jcgm_106", "welch_1947"),
+        program_version="1.2.3",
+        input_digest="0123456789abcdef",
+        notes=("Understood so.",),
+        invented=True,
     )

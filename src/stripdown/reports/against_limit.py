@@ -56,18 +56,47 @@ def limit_in_short(verdict: GunVerdict) -> str:
     Returns
     -------
     str
+        Empty if no string counts.
     """
     order = (MeasuredState.OVER, MeasuredState.CLOSE, MeasuredState.UNSAID, MeasuredState.UNDER)
+    fired = [ball.measured for ball in verdict.balls if ball.measured is not None]
     parts = []
     for state in order:
-        found = [ball for ball in verdict.balls if ball.measured is not None and ball.measured.state is state]
+        found = [_ball(string) for string in fired if string.state is state]
         if found:
-            parts.append(f"{state.value} with {', '.join(_ball(ball) for ball in found)}")
-    unfired = [ball for ball in verdict.balls if ball.measured is None]
-    if unfired:
-        parts.append(f"not fired, so not proved: {', nor '.join(_balls_by_mode(unfired))}")
+            parts.append(f"{state.value} with {', '.join(found)}")
+    return _sentence(parts)
+
+
+def unfired_in_short(verdict: GunVerdict) -> str:
+    """Which balls nobody fired, in one line, those first that are expected over.
+
+    Parameters
+    ----------
+    verdict
+        The gun against the limit.
+
+    Returns
+    -------
+    str
+        Empty if every ball was fired.
+    """
+    over: list[BallVerdict] = []
+    others: list[BallVerdict] = []
+    for ball in verdict.balls:
+        if ball.predicted is not None:
+            (over if ball.predicted.state is PredictedState.EXPECTED_OVER else others).append(ball)
+    parts = []
+    if over:
+        parts.append(f"{PredictedState.EXPECTED_OVER.value}: {', and '.join(_balls_by_mode(over))}")
+    if others:
+        parts.append(f"nothing is proved with {', nor with '.join(_balls_by_mode(others))}")
+    return _sentence(parts)
+
+
+def _sentence(parts: Sequence[str]) -> str:
     text = "; ".join(parts)
-    return f"{text[:1].upper()}{text[1:]}."
+    return f"{text[:1].upper()}{text[1:]}." if text else ""
 
 
 def _ball(ball: BallVerdict | LimitVerdict) -> str:

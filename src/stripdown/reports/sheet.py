@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stripdown.charts.verdict_wording import speed_unit
-from stripdown.reports.against_limit import limit_in_short, limit_part
+from stripdown.reports.against_limit import limit_in_short, limit_part, unfired_in_short
 from stripdown.reports.before_after import change_in_short, change_part
 from stripdown.reports.content import FigureStanding, Named, Sheet
 from stripdown.reports.footing import footing
@@ -67,8 +67,12 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
 
 def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:
     if study.verdict is not None:
-        yield Named(name="limit", text=limit_in_short(study.verdict))
+        proved, unfired = limit_in_short(study.verdict), unfired_in_short(study.verdict)
+        if proved:
+            yield Named(name="limit", text=proved, standing=FigureStanding.MEASURED)
+        if unfired:
+            yield Named(name="not fired", text=unfired, standing=FigureStanding.ESTIMATE)
     for line in change_in_short(study, unit=unit)[:_SHORT_CHANGES]:
-        yield Named(name="change", text=line)
+        yield Named(name="change", text=line, standing=FigureStanding.COMPUTED)
     if study.explanation is not None:
-        yield Named(name="cause", text=cause_in_short(study.explanation, scale=scale))
+        yield Named(name="cause", text=cause_in_short(study.explanation, scale=scale), standing=FigureStanding.ESTIMATE)
