@@ -72,6 +72,8 @@ BALL_STOPS = 13
 BALL_STARTS_AGAIN = 14
 BALL_RETURNS = 15
 GUARDS = 16
+REST_SPEED = 1e-3  # m/s; a ball that moves the other way this fast has stopped
+REST_TRAVEL = 1e-6  # m; and one that is this far behind its seat has returned to it
 PISTON_RESTS = 16  # happens inside PISTON_LANDS, so it needs no guard
 
 PISTON_MOVES = 0
@@ -291,9 +293,9 @@ def guards(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> 
         out[BALL_STARTS_AGAIN] = abs(push) - holding_force(c, travel)
     else:
         out[BALL_LEAVES] = travel - c.travel
-        out[BALL_STOPS] = -s[BALL_SPEED] * mode.direction
-        if mode.direction < 0.0:
-            out[BALL_RETURNS] = -travel
+        # A guard that starts at zero cannot cross it: a ball sets out from rest, and from its seat, so these start a trifle below.
+        out[BALL_STOPS] = -s[BALL_SPEED] * mode.direction - REST_SPEED
+        out[BALL_RETURNS] = -travel - REST_TRAVEL
         if mode.hop == HOP_GRIPS:
             ball_motion(c, mode, s, pressure_2, forces)
             out[BALL_SLIPS] = abs(forces[2]) - c.top_friction * nub_force(c, travel)
