@@ -35,7 +35,7 @@ def fault_columns(parameters: ShotParameters, fault: Fault, amounts: ArrayLike) 
         Column of SI values, shape (n,), by dotted path; kept within what is possible.
     """
     size = np.atleast_1d(np.asarray(amounts, dtype=np.float64))
-    columns = {change.path: _changed(float(value_at(parameters, change.path)), change, size) for change in fault.changes}
+    columns = {change.path: _changed(_value_before(parameters, change.path), change, size) for change in fault.changes}
     for port in _PORTS:
         _cut_port(parameters, port, columns)
     return {path: _possible(path, column) for path, column in columns.items()}
@@ -61,6 +61,15 @@ def with_fault(parameters: ShotParameters, fault: Fault, amount: float) -> ShotP
         value = float(column[0])
         parameters = replace_at(parameters, path, round(value) if _LEAVES[path].type is int else value)
     return parameters
+
+
+def _value_before(parameters: ShotParameters, path: str) -> float:
+    """A parameter of the sound gun; a slot that is not there reaches as far as those that are, for a fault to lengthen it."""
+    port, _, name = path.rpartition(".")
+    if name == "length" and port in _PORTS and value_at(parameters, f"{port}.count") == 0:
+        slots = [value_at(parameters, other) for other in _PORTS]
+        return max((float(slot.start + slot.length) for slot in slots if slot.count > 0), default=0.0)
+    return float(value_at(parameters, path))
 
 
 def _changed(value: float, change: Change, amounts: Column) -> Column:
