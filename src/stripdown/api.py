@@ -46,8 +46,9 @@ from stripdown.core.shot_statistics import (
 )
 from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
 from stripdown.files.gun import Gun, load_gun
-from stripdown.studies.explain_loss import Cause, LossExplanation, Plausibility, explain_loss
+from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
+from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity

@@ -21,7 +21,25 @@ Column = NDArray[np.float64]
 
 @dataclass(frozen=True, eq=False, kw_only=True, slots=True)
 class JouleCreep:
-    """Speed and energy over ball mass; all arrays of one length, read-only, in the order asked for."""
+    """Speed and energy over ball mass; all arrays of one length, read-only, in the order asked for.
+
+    Parameters
+    ----------
+    ball_mass
+        As asked for, in kg.
+    muzzle_speed
+        In m/s, zero where the ball does not leave.
+    muzzle_energy
+        In J.
+    backspin, spin_ratio
+        At the muzzle, in rad/s, and as a ratio.
+    slam_speed
+        Of the piston, in m/s.
+    time_to_muzzle, time_to_slam
+        After release, in s; None where it does not happen.
+    outcome
+        How each shot ended for the ball.
+    """
 
     ball_mass: Annotated[Column, Q("kg", label="mass of the ball", shown="g")]
     muzzle_speed: Annotated[Column, Q("m/s", label="muzzle speed")]

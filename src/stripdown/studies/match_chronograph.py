@@ -116,7 +116,7 @@ class ChronographMatch:
     fitted
         One to three.
     correlation
-        Of the fitted numbers, shape (k, k).
+        Of the fitted numbers, shape (k, k), each a pure number from -1 to 1.
     strings
         What was fitted to.
     predicted
