@@ -122,7 +122,7 @@ class ChronographMatch:
     predicted
         Muzzle speed of the model with the fitted numbers alone, for each string, in m/s, shape (n,).
     misfit
-        Sum of squared residuals over their full uncertainty; about n if the model holds.
+        Sum of squared residuals over their full uncertainty, a pure number; about n if the model holds.
     notes
         What the strings cannot tell apart.
     numbers
