@@ -26,6 +26,7 @@ _NAME_ROOM = 19  # in font sizes, left of the points
 _AMOUNT_ROOM = 19  # right of them
 _NAME_LETTERS = 36
 _NOTHING = 0.01  # of the ordinary amount
+_MARGIN = 0.03  # left of zero, as a part of the axis, for half a mark
 
 
 def causes_of_loss(
@@ -55,7 +56,7 @@ def causes_of_loss(
     x = alt.X(
         "multiple:Q",
         title="amount needed, as a multiple of the ordinary",
-        scale=alt.Scale(domain=[0, reach], nice=False),
+        scale=alt.Scale(domain=[-_MARGIN * reach, reach], nice=False),
         axis=alt.Axis(tickCount=5, orient="bottom"),
     )
     y = alt.Y("key:N", sort=None, axis=None, scale=alt.Scale(padding=0))
@@ -104,12 +105,13 @@ def _row(cause: Cause, scale: Scale) -> dict[str, Any]:
 
 def _amount(cause: Cause, scale: Scale) -> str:
     quantity = cause.fault.amount
+    if not cause.stands and cause.amount < _NOTHING * cause.fault.ordinary:
+        nothing = "no amount fits" if cause.plausibility is Plausibility.CONTRADICTED else "explains nothing of it"
+        return f"{nothing}\n{quantity.label}"
     if cause.plausibility is Plausibility.NOT_ALONE:
         return (
             f"{amount_of_fault(cause.amount, quantity, scale)} explains {per_cent(cause.share_explained)} of it\n{quantity.label}"
         )
-    if cause.plausibility is Plausibility.CONTRADICTED and cause.amount < _NOTHING * cause.fault.ordinary:
-        return f"no amount fits\n{quantity.label}"
     if cause.plausibility is Plausibility.CONTRADICTED:
         return f"no amount fits; nearest {amount_of_fault(cause.amount, quantity, scale)}\n{quantity.label}"
     reach = "" if cause.low is None or cause.high is None else f" ({range_of_fault(cause.low, cause.high, quantity, scale)})"

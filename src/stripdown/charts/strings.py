@@ -21,6 +21,7 @@ _COUNTED, _OUTLIER, _SET_ASIDE = "counted", "does not belong with the others", "
 _LABEL_ROOM = 22  # in font sizes, right of the panel
 _LEAST_SPAN = 0.04  # of the highest speed, so that a quiet string does not look wild
 _MOST_SHOTS = 400
+_EDGE = 0.05  # as a part of the axis
 
 
 def string_in_order(
@@ -75,8 +76,10 @@ def string_in_order(
         x=alt.value(0), x2=alt.value(width), y=alt.Y("low:Q"), y2="high:Q", opacity=alt.Opacity("opacity:Q", scale=None)
     )
     # A shot set aside may lie anywhere: it is drawn at the edge, with its number, and does not squeeze the others.
+    edge = _EDGE * (domain[1] - domain[0])
     for shot in shots:
-        shot["place"] = min(max(shot["speed"], domain[0]), domain[1])
+        inside = min(max(shot["speed"], domain[0] + edge), domain[1] - edge)
+        shot["place"] = inside if shot["kind"] == _SET_ASIDE else shot["speed"]
     points = alt.Chart(alt.InlineData(values=shots)).encode(x=x, y=y, tooltip=tooltip)
     layers = [
         filled,

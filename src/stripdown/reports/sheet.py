@@ -16,6 +16,7 @@ from stripdown.units import Scale
 
 _INVENTED = "Invented figures: no real gun"
 _SHORT_CHANGES = 2  # lines; the others stand in their table
+_RUNNING_LETTERS = 70
 _STANDINGS = {
     FigureStanding.MEASURED: "read off the chronograph",
     FigureStanding.COMPUTED: "from measured figures, by statistics",
@@ -47,7 +48,7 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
     unit = speed_unit(scale)
     return Sheet(
         title=study.title,
-        running_title=study.title if study.gun.name in study.title else f"{study.gun.name}: {study.title}",
+        running_title=_running_title(study),
         gun=study.gun.name,
         gun_note=study.gun.note,
         is_invented=study.invented or study.gun.invented,
@@ -63,6 +64,12 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
         standings=tuple(Named(name=standing.value, text=text) for standing, text in _STANDINGS.items()),
         footing=footing(study),
     )
+
+
+def _running_title(study: CaseStudy) -> str:
+    """Title and gun in one line, the gun only if the title does not name it."""
+    whole = study.title if study.gun.name in study.title else f"{study.gun.name}: {study.title}"
+    return whole if len(whole) <= _RUNNING_LETTERS else f"{whole[: _RUNNING_LETTERS - 1].rstrip()}…"
 
 
 def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:

@@ -93,6 +93,20 @@ def _filled_with(words: str) -> CaseStudy:
 
 
 @pytest.mark.needs(program="pdftotext")
+@pytest.mark.parametrize("words", ["", "Donaudampfschifffahrtsgesellschaft" * 10])
+def test_no_word_runs_off_the_page(words: str, tmp_path: Path) -> None:
+    """Every word lies between the margins of 18 mm, charts included, whatever was typed without a blank."""
+    file = tmp_path / "sheet.pdf"
+    file.write_bytes(build_sheet(_filled_with(words)))
+    found = subprocess.run(["pdftotext", "-bbox", str(file), "-"], capture_output=True, text=True, check=True)  # noqa: S607
+    edges = [(float(left), float(right)) for left, right in re.findall(r'<word xMin="([\d.]+)".*?xMax="([\d.]+)"', found.stdout)]
+    margin = 18 / 25.4 * 72
+    assert len(edges) > 300
+    assert min(left for left, _ in edges) > margin - 2
+    assert max(right for _, right in edges) < 595.28 - margin + 2
+
+
+@pytest.mark.needs(program="pdftotext")
 def test_typed_words_print_as_typed(tmp_path: Path) -> None:
     """Words that are code to the printer, in every field, are words on the sheet."""
     text = _text(build_sheet(_filled_with(_HOSTILE)), tmp_path).replace(" ", "")
