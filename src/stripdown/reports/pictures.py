@@ -92,16 +92,14 @@ def _picture(chart: AnyChart, *, first_line: int = 0) -> Picture:
 
 
 def _verdict_of(string: StringOfCase, study: CaseStudy) -> LimitVerdict | None:
-    """The verdict on this very string, known by its ball, selector position and number of shots."""
+    """The verdict on this very string; None if two could be meant."""
     if study.verdict is None:
         return None
-    said = string.reading.conditions
-    for ball in study.verdict.balls:
-        found = ball.measured
-        if found is not None and (ball.ball_mass, ball.fire_mode, found.count) == (
-            said.ball_mass,
-            said.fire_mode,
-            string.statistics.count,
-        ):
-            return found
-    return None
+    said, count = string.reading.conditions, string.statistics.count
+    found = [
+        ball.measured
+        for ball in study.verdict.balls
+        if ball.measured is not None
+        and (ball.ball_mass, ball.fire_mode, ball.measured.count) == (said.ball_mass, said.fire_mode, count)
+    ]
+    return found[0] if len(found) == 1 else None
