@@ -9,46 +9,25 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
-from scipy.special import gammaincc
 
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
 from stripdown.core.interior_ballistics.simulate import integrate_shot, integrate_shots
 from stripdown.core.parts.conditions import Conditions
-from stripdown.errors import InputError
 from stripdown.files.gun import Gun
-from stripdown.studies.faulty_gun import fault_columns, with_fault
-from stripdown.studies.loss_causes import GROWTH_DISCREPANCY, Cause, LossExplanation, Plausibility, Signature
-from stripdown.studies.match_chronograph import log_speeds, match_chronograph
+from stripdown.studies.faulty_gun import with_fault
+from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
+from stripdown.studies.loss_curves import Amount, doubts, grow, needed
+from stripdown.studies.loss_pairs import LossPairs, pair_losses
+from stripdown.studies.match_chronograph import match_chronograph
 from stripdown.studies.observation import Observation, as_observations
 from stripdown.studies.telling_tests import telling_tests
 
-Array = NDArray[np.float64]
-
-_SAME_MASS = 0.01
-_GRID = 25  # amounts simulated; between them speeds are known to a thousandth
-_FINE = 2001
-_CHI_95 = 3.841  # 95 % point of chi-square with one degree of freedom
 _CONTRADICTED = 0.01
-_STUCK = 1.0  # m/s, for a ball that stays in the barrel: it has lost all but a hundredth
-# How far the model's own word on a loss may be off in its size, share of the loss (estimate).
-_SIZE_DISCREPANCY = 0.03
 LIGHT_BALL, HEAVY_BALL = 0.20e-3, 0.40e-3
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class _Loss:
-    """Logarithmic losses at the ball masses that both occasions share."""
-
-    strings: tuple[Observation, ...]
-    values: Array
-    covariance: Array
 
 
 def explain_loss(
@@ -87,35 +66,40 @@ def explain_loss(
     Notes
     -----
     One cause at a time: several small ones together do the same, and no string can count them. What is common to all
-    strings of a gun cancels in the difference. The interval of an amount is where the misfit rises by the 95 % point.
+    strings of a gun cancels in the difference. The interval of an amount is where the misfit rises by the 95 % point, with
+    the scatter of the strings, the tolerances of the gun's dimensions and the model's own doubt in it.
     """
     if ball_mass is None:
         written = gun.written.get("ball.mass")
         ball_mass = float(written.value) if written is not None and isinstance(written.value, float) else LIGHT_BALL
     first = as_observations(before, ball_mass=ball_mass, distance=distance, what="before")
     second = as_observations(after, ball_mass=ball_mass, distance=distance, what="after")
-    loss = _loss(first, second)
+    loss = pair_losses(first, second)
     was_gained = float(np.sum(loss.values)) >= 0.0
     if not was_gained:
-        loss = _Loss(loss.strings, -loss.values, loss.covariance)
+        loss = loss.turned()
     sound = match_chronograph(gun, strings=second if was_gained else first, conditions=conditions).parameters
-    healthy = log_speeds(sound, loss.strings, {})[0]
     reference = integrate_shot(sound)
     sound_signature = _signature(sound, sound)
+    curves = [grow(sound, fault, loss.strings) for fault in load_faults().values()]
+    first_amounts = [needed(curve, loss).value for curve in curves]
+    open_covariances = doubts(
+        sound, loss.strings, [(curve.fault, value) for curve, value in zip(curves, first_amounts, strict=True)]
+    )
     causes = []
-    for fault in load_faults().values():
-        amount, low, high, fit, share = _grow(sound, fault, loss, healthy)
-        ill = with_fault(sound, fault, amount)
+    for curve, doubt in zip(curves, open_covariances, strict=True):
+        amount, fault = needed(curve, loss, doubt), curve.fault
+        ill = with_fault(sound, fault, amount.value)
         ledger = integrate_shot(ill).ledger
         causes.append(
             Cause(
                 fault=fault,
-                amount=amount,
-                low=low,
-                high=high,
-                plausibility=_plausibility(fault, amount, low, fit),
-                share_explained=share,
-                fit=fit,
+                amount=amount.value,
+                low=amount.low,
+                high=amount.high,
+                plausibility=_plausibility(fault, amount),
+                share_explained=amount.share,
+                fit=amount.fit,
                 signature=_signature(sound, ill),
                 ledger=ledger,
                 carried_off=_carried_off(fault, reference.ledger, ledger),
@@ -125,7 +109,7 @@ def explain_loss(
     order = list(Plausibility)
     causes.sort(key=lambda cause: (order.index(cause.plausibility), cause.amount / cause.fault.ordinary))
     standing = [cause for cause in causes if cause.stands]
-    deviations = np.sqrt(np.diag(loss.covariance))
+    deviations = np.sqrt(np.diag(loss.readings))
     tests = telling_tests(sound, sound_signature, standing, [string.ball_mass for string in loss.strings])
     is_certain = bool(np.any(loss.values > 1.96 * deviations))
     return LossExplanation(
@@ -141,74 +125,12 @@ def explain_loss(
     )
 
 
-def _loss(before: Sequence[Observation], after: Sequence[Observation]) -> _Loss:
-    """Losses ln(after/before), one for each pair of strings with the same ball, hop-up and selector; no string counts twice."""
-    pairs: list[tuple[Observation, Observation]] = []
-    for one in before:
-        taken = [two for _, two in pairs]
-        partner = next((two for two in after if not any(two is other for other in taken) and _compare(one, two)), None)
-        if partner is not None:
-            pairs.append((one, partner))
-    if not pairs:
-        message = "No ball mass was fired both before and after, so nothing can be compared."
-        raise InputError(message, field="ball_mass", hint="Fire the same weighed balls before and after, hop-up alike.")
-    values = np.array([math.log(two.muzzle_speed / one.muzzle_speed) for one, two in pairs])
-    own = np.array([one.relative_error**2 + two.relative_error**2 for one, two in pairs])
-    # Each occasion's instrument error is common to its strings and does not cancel between two days.
-    shared = sum(
-        np.outer(part, part)
-        for part in (
-            np.array([one.common_uncertainty / one.muzzle_speed for one, _ in pairs]),
-            np.array([two.common_uncertainty / two.muzzle_speed for _, two in pairs]),
-        )
-    )
-    size = _SIZE_DISCREPANCY * values
-    growth = GROWTH_DISCREPANCY * values * np.log([one.ball_mass / pairs[0][0].ball_mass for one, _ in pairs])
-    covariance = np.diag(own + 1e-8) + shared + np.outer(size, size) + np.outer(growth, growth)
-    return _Loss(tuple(two for _, two in pairs), values, covariance)
-
-
-def _compare(one: Observation, two: Observation) -> bool:
-    """Whether two strings were fired alike; what one of them does not say is taken to be alike."""
-    return (
-        abs(one.ball_mass / two.ball_mass - 1.0) <= _SAME_MASS
-        and (one.hop is two.hop or None in (one.hop, two.hop))
-        and (one.fire_mode is two.fire_mode or None in (one.fire_mode, two.fire_mode))
-    )
-
-
-def _grow(
-    sound: ShotParameters, fault: Fault, loss: _Loss, healthy: Array
-) -> tuple[float, float | None, float | None, float | None, float]:
-    """Amount, its interval, chance of the fit, and share of the loss explained."""
-    grid = fault.largest * np.linspace(0.0, 1.0, _GRID) ** 2
-    lost = healthy - log_speeds(sound, loss.strings, fault_columns(sound, fault, grid), least_speed=_STUCK)
-    fine = np.linspace(0.0, 1.0, _FINE)
-    curves = PchipInterpolator(np.linspace(0.0, 1.0, _GRID), lost)(fine)
-    amounts = fault.largest * fine**2
-    residuals = loss.values - curves
-    precision = np.linalg.inv(loss.covariance)
-    misfit = np.einsum("ij,jk,ik->i", residuals, precision, residuals)
-    best = int(np.argmin(misfit))
-    freedom = len(loss.values) - 1
-    fit = float(gammaincc(0.5 * freedom, 0.5 * misfit[best])) if freedom else None
-    weights = precision.sum(axis=1)
-    most, wanted = float(np.max(curves @ weights)), float(loss.values @ weights)
-    # The variance of the weighted loss is the sum of its weights.
-    reaches = 0 < best < _FINE - 1 and most > wanted - 1.96 * math.sqrt(float(np.sum(weights)))
-    if not reaches:
-        share = min(max(most / wanted, 0.0), 1.0) if wanted > 0.0 else 1.0
-        return float(amounts[best]), None, None, fit, share
-    inside = np.flatnonzero(misfit <= misfit[best] + _CHI_95)
-    return float(amounts[best]), float(amounts[inside[0]]), float(amounts[inside[-1]]), fit, 1.0
-
-
-def _plausibility(fault: Fault, amount: float, low: float | None, fit: float | None) -> Plausibility:
-    if low is None:
+def _plausibility(fault: Fault, amount: Amount) -> Plausibility:
+    if amount.low is None:
         return Plausibility.NOT_ALONE
-    if fit is not None and fit < _CONTRADICTED:
+    if amount.fit is not None and amount.fit < _CONTRADICTED:
         return Plausibility.CONTRADICTED
-    return Plausibility.ORDINARY if amount <= fault.ordinary else Plausibility.LARGE
+    return Plausibility.ORDINARY if amount.value <= fault.ordinary else Plausibility.LARGE
 
 
 def _signature(sound: ShotParameters, ill: ShotParameters) -> Signature:
@@ -232,7 +154,7 @@ def _carried_off(fault: Fault, sound: EnergyLedger, ill: EnergyLedger) -> float:
     return -change if fault.entry == "put_in" else change
 
 
-def _notes(loss: _Loss, standing: Sequence[Cause], *, is_certain: bool, is_past: bool) -> tuple[str, ...]:
+def _notes(loss: LossPairs, standing: Sequence[Cause], *, is_certain: bool, is_past: bool) -> tuple[str, ...]:
     notes = ["One cause at a time: several small ones together do the same, and no string can count them."]
     if not is_certain:
         notes.append("The difference between the strings is within its uncertainty: there may be nothing to explain.")

@@ -375,6 +375,28 @@ def _noise_columns(base: ShotParameters, strings: Sequence[Observation], numbers
     return np.column_stack([effects, slope])
 
 
+def one_tolerance(parameters: ShotParameters) -> dict[str, float]:
+    """One standard tolerance of each dimension of a gun, up or, where that is impossible, down.
+
+    Parameters
+    ----------
+    parameters
+        The gun.
+
+    Returns
+    -------
+    dict
+        Step in SI by path.
+    """
+    steps = {}
+    for path, step in _tolerances().items():
+        quantity = _QUANTITIES.get(path)
+        if quantity is not None:
+            beyond = quantity.high is not None and float(value_at(parameters, path)) + step > quantity.high
+            steps[path] = -step if beyond else step
+    return steps
+
+
 def _tolerances() -> dict[str, float]:
     """Tolerances of the parts: the day's air and the balls are measured, and the solver's settings are not the gun's."""
     return {

@@ -1,0 +1,165 @@
+"""How a loss grows with a fault, how much of the fault a loss asks for, and how well the gun's dimensions let that be known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.interpolate import PchipInterpolator
+from scipy.special import gammaincc
+
+from stripdown.catalogue.faults import Fault
+from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.quantities import value_at
+from stripdown.studies.faulty_gun import fault_columns
+from stripdown.studies.loss_pairs import LossPairs
+from stripdown.studies.match_chronograph import WORK, log_speeds, one_tolerance
+from stripdown.studies.observation import Observation
+
+Array = NDArray[np.float64]
+
+_GRID = 25  # amounts simulated; between them speeds are known to a thousandth
+_FINE = 2001
+_CHI_95 = 3.841  # 95 % point of chi-square with one degree of freedom
+_STUCK = 1.0  # m/s; a ball that stays in the barrel has lost all but a hundredth
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class LossCurve:
+    """Logarithmic losses over the amount of one fault.
+
+    Parameters
+    ----------
+    fault
+        From the catalogue.
+    amounts
+        SI, rising from zero, shape (m,).
+    losses
+        Of each string, shape (m, n).
+    """
+
+    fault: Fault
+    amounts: Array
+    losses: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amount:
+    """How much of a fault explains a loss.
+
+    Parameters
+    ----------
+    value
+        SI; the most telling amount if none is enough.
+    low, high
+        Interval that holds it with 95 %, SI; None if the fault cannot do it alone.
+    fit
+        Chance of strings that scatter as much; None with one string, which anything fits.
+    share
+        Share of the loss that the fault can explain, 0 to 1.
+    """
+
+    value: float
+    low: float | None
+    high: float | None
+    fit: float | None
+    share: float
+
+
+def grow(sound: ShotParameters, fault: Fault, strings: Sequence[Observation]) -> LossCurve:
+    """Let a fault grow from nothing to the largest believable.
+
+    Parameters
+    ----------
+    sound
+        The gun without it.
+    fault
+        From the catalogue.
+    strings
+        Ball and hop-up of each.
+
+    Returns
+    -------
+    LossCurve
+    """
+    grid = np.linspace(0.0, 1.0, _GRID)
+    # Most of what matters happens at small amounts, so they lie closer together.
+    speeds = log_speeds(sound, strings, fault_columns(sound, fault, fault.largest * grid**2), least_speed=_STUCK)
+    fine = np.linspace(0.0, 1.0, _FINE)
+    return LossCurve(fault, fault.largest * fine**2, PchipInterpolator(grid, speeds[0] - speeds)(fine))
+
+
+def needed(curve: LossCurve, loss: LossPairs, doubt: Array | None = None) -> Amount:
+    """Find how much of a fault a loss asks for.
+
+    Parameters
+    ----------
+    curve
+        Losses over its amount.
+    loss
+        What was lost.
+    doubt
+        Covariance from the gun's dimensions, shape (n, n); None for none.
+
+    Returns
+    -------
+    Amount
+    """
+    precision = np.linalg.inv(loss.readings + loss.model + (0.0 if doubt is None else doubt))
+    residuals = loss.values - curve.losses
+    misfit = np.einsum("ij,jk,ik->i", residuals, precision, residuals)
+    best = int(np.argmin(misfit))
+    freedom = len(loss.values) - 1
+    fit = float(gammaincc(0.5 * freedom, 0.5 * misfit[best])) if freedom else None
+    weights = precision.sum(axis=1)
+    most, wanted = float(np.max(curve.losses @ weights)), float(loss.values @ weights)
+    # The variance of the weighted loss is the sum of its weights.
+    reaches = 0 < best < _FINE - 1 and most > wanted - 1.96 * math.sqrt(float(np.sum(weights)))
+    if not reaches:
+        share = min(max(most / wanted, 0.0), 1.0) if wanted > 0.0 else 1.0
+        return Amount(value=float(curve.amounts[best]), low=None, high=None, fit=fit, share=share)
+    inside = curve.amounts[misfit <= misfit[best] + _CHI_95]
+    return Amount(value=float(curve.amounts[best]), low=float(inside[0]), high=float(inside[-1]), fit=fit, share=1.0)
+
+
+def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[tuple[Fault, float]]) -> list[Array]:
+    """What the tolerances of the gun's dimensions leave open of the loss that each fault makes.
+
+    Parameters
+    ----------
+    sound
+        The gun without a fault.
+    strings
+        Ball and hop-up of each.
+    ill
+        Faults, each with its amount in SI.
+
+    Returns
+    -------
+    list of numpy.ndarray
+        Covariance of the logarithmic losses for each fault, shape (n, n).
+
+    Notes
+    -----
+    A leak of one square millimetre costs more in a gun with a slow piston: the amount that explains a loss is known no better
+    than the gun. One standard tolerance of each dimension in turn, sound and ill, to first order. The work of the spring is
+    matched to the strings, so it is left out.
+    """
+    steps = {path: step for path, step in one_tolerance(sound).items() if path != WORK.path}
+    guns: list[dict[str, float]] = [{}, *({path: float(column[0]) for path, column in _columns(sound, each)} for each in ill)]
+    rows = [changed | {path: changed.get(path, value_at(sound, path)) + step} for changed in guns for path, step in steps.items()]
+    rows = [*guns, *rows]
+    moved = sorted({path for row in rows for path in row})
+    batch = {path: np.array([row.get(path, value_at(sound, path)) for row in rows], dtype=np.float64) for path in moved}
+    speeds = log_speeds(sound, strings, batch, least_speed=_STUCK)
+    effects = speeds[len(guns) :].reshape(len(guns), len(steps), -1) - speeds[: len(guns), np.newaxis, :]
+    changes = effects[0] - effects[1:]
+    return [np.asarray(change.T @ change, dtype=np.float64) for change in changes]
+
+
+def _columns(sound: ShotParameters, each: tuple[Fault, float]) -> list[tuple[str, Array]]:
+    fault, amount = each
+    return list(fault_columns(sound, fault, [amount]).items())
