@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from stripdown.cli.quantity_option import BALL_MASS, QuantityOption, conditions_of
+from stripdown.cli.quantity_option import QuantityOption, conditions_of
 from stripdown.errors import InputError
+from stripdown.files.session_quantities import FIRED_BALL_MASS, SETUP_UNCERTAINTY
 from stripdown.quantities import Q
 
 if TYPE_CHECKING:
@@ -28,7 +29,6 @@ _F = TypeVar("_F", bound=Callable[..., Any])
 _DISTANCE = Q("m", low=0, high=100, usual=(0, 3), label="distance of the chronograph")
 _SPEED_UNCERTAINTY = Q("m/s", low=0, high=100, usual=(0, 1), label="standard uncertainty of the chronograph")
 _SHARE_UNCERTAINTY = Q("1", low=0, high=0.5, usual=(0, 0.01), label="standard uncertainty of the chronograph", shown="%")
-_SETUP = Q("m/s", low=0, high=20, usual=(0, 1), label="standard uncertainty of setting the chronograph up anew")
 _ASIDE = re.compile(r"\s*(?:(?P<file>[^:]+):)?(?P<line>[1-9]\d{0,8})\s+(?P<reason>\S.*)", re.DOTALL)
 _TWO = 2
 
@@ -99,7 +99,9 @@ class SessionOptions:
 
 
 _OPTIONS = (
-    click.option("--ball", type=QuantityOption(BALL_MASS), metavar="MASS", help="Mass of the ball, where the file does not say."),
+    click.option(
+        "--ball", type=QuantityOption(FIRED_BALL_MASS), metavar="MASS", help="Mass of the ball, where the file does not say."
+    ),
     click.option(
         "--distance",
         type=QuantityOption(_DISTANCE),
@@ -119,7 +121,7 @@ _OPTIONS = (
     ),
     click.option(
         "--setup-uncertainty",
-        type=QuantityOption(_SETUP),
+        type=QuantityOption(SETUP_UNCERTAINTY),
         metavar="SPEED",
         help="What setting the chronograph up anew changes between before and after, as a standard uncertainty.",
     ),

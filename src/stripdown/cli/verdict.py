@@ -11,12 +11,13 @@ from stripdown.cli.json_limits import verdict_fields
 from stripdown.cli.json_strings import string_fields
 from stripdown.cli.limit_option import typed_limit
 from stripdown.cli.pictures import picture_options, write_pictures
-from stripdown.cli.quantity_option import BALL_MASS, QuantitiesOption, json_option, speed_unit_option, weather_options
+from stripdown.cli.quantity_option import QuantitiesOption, json_option, speed_unit_option, weather_options
 from stripdown.cli.session_options import SessionOptions, day_of, load_session, session_options
 from stripdown.cli.shooting import display_name
 from stripdown.cli.si_json import assumed_fields, written
 from stripdown.cli.string import session_fields
 from stripdown.cli.terminal import answers, model_at_work
+from stripdown.files.session_quantities import FIRED_BALL_MASS
 
 
 @click.command(
@@ -37,7 +38,7 @@ from stripdown.cli.terminal import answers, model_at_work
 )
 @click.option(
     "--balls",
-    type=QuantitiesOption(BALL_MASS),
+    type=QuantitiesOption(FIRED_BALL_MASS),
     metavar="MASSES",
     help="Masses that a player may bring; left out, the usual ones.",
 )

@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from stripdown.core.parts.ball import Ball
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode, HopState, StringConditions
 from stripdown.core.shot_statistics.limits import LimitScope
-from stripdown.files.chronograph_session import BALL_MASS_UNCERTAINTY, SETUP_UNCERTAINTY
+from stripdown.files.session_quantities import BALL_MASS_UNCERTAINTY, FIRED_BALL_MASS, SETUP_UNCERTAINTY
 from stripdown.quantities import Q, leaves
 
 
@@ -56,9 +55,6 @@ class CaseField:
     explain: str
     quantity: Q | None = None
     choices: type[enum.Enum] | None = None
-
-
-_BALL_MASS: Final = next(leaf.quantity for leaf in leaves(Ball) if leaf.path == "mass")
 
 
 def _declared(record: type, words: Mapping[str, str]) -> list[CaseField]:
@@ -109,7 +105,7 @@ _FIELDS: Final[Mapping[str, list[CaseField]]] = {
             name="may_bring",
             kind=Kind.NUMBERS,
             explain="Masses that a player may bring; left out, what players usually bring.",
-            quantity=_BALL_MASS,
+            quantity=FIRED_BALL_MASS,
         ),
         CaseField(
             name="mass_uncertainty",
@@ -133,10 +129,8 @@ _FIELDS: Final[Mapping[str, list[CaseField]]] = {
         CaseField(name="setup_uncertainty", kind=Kind.NUMBER, explain=SETUP_UNCERTAINTY.explain, quantity=SETUP_UNCERTAINTY),
     ],
     "strings": [
-        *_declared(
-            StringConditions,
-            {"ball_mass": "Mass of the ball.", "distance": "From the muzzle to the middle between the screens."},
-        ),
+        CaseField(name="ball_mass", kind=Kind.NUMBER, explain=FIRED_BALL_MASS.explain, quantity=FIRED_BALL_MASS),
+        *_declared(StringConditions, {"distance": "From the muzzle to the middle between the screens."}),
         CaseField(name="hop", kind=Kind.CHOICE, explain="Whether the hop-up pressed on the ball.", choices=HopState),
         CaseField(name="fire_mode", kind=Kind.CHOICE, explain="Selector position.", choices=FireMode),
         CaseField(name="unit", kind=Kind.SPEED_UNIT, explain="Unit of readings for which the file names none."),

@@ -5,31 +5,11 @@ from __future__ import annotations
 import dataclasses
 from dataclasses import dataclass
 from pathlib import PurePath
-from typing import Final
 
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
 from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.errors import InputError
 from stripdown.files.readings_records import LeftOut, Readings, ReadingString
-from stripdown.quantities import Q
-
-SETUP_UNCERTAINTY: Final = Q(
-    "m/s",
-    low=0,
-    high=20,
-    usual=(0, 1),
-    label="standard uncertainty of setting the chronograph up anew",
-    explain="What packing the chronograph away and setting it up again changes; a bias that stays the same is not in it.",
-)
-BALL_MASS_UNCERTAINTY: Final = Q(
-    "kg",
-    low=0,
-    high=1e-4,
-    usual=(0, 5e-6),
-    label="standard uncertainty of the ball's mass",
-    shown="mg",
-    explain="Of the mean mass of the balls: balance and weighing, not the scatter from ball to ball.",
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
