@@ -17,7 +17,7 @@ from stripdown.core.mechanics.wall_heat import (
     heat_transfer_coefficient_hohenberg,
     heat_transfer_coefficient_woschni,
 )
-from stripdown.core.numerics.compiled import compiled
+from stripdown.core.numerics.compiled import compiled, compiled_apart
 from stripdown.core.numerics.rows import Fields, Vector, row_dtype
 from stripdown.core.parts.cylinder import PortSlot
 
@@ -117,7 +117,7 @@ class Gas(NamedTuple):
     root: float  # of the temperature, K^½
 
 
-@compiled
+@compiled_apart
 def prepare(p: ShotParameters, c: Constants) -> None:
     """Fill a row of constants from a row of parameters."""
     c.cylinder_area = 0.25 * math.pi * p.cylinder.bore**2
@@ -230,7 +230,7 @@ def _prepare_port(slot: PortSlot, conductance_per_area: float, port: Port) -> No
 
 @compiled
 def enclosed_gas(c: Constants, mass: float, energy: float, volume: float) -> Gas:
-    """State of the air in a volume, from its mass and internal energy; no trial step of the integrator makes it colder than 1 K."""
+    """State of the air in a volume, from mass and internal energy; no trial step of the integrator makes it colder than 1 K."""
     temperature = max(energy / (mass * c.heat_capacity_volume), 1.0)
     pressure = (c.heat_capacity_ratio - 1.0) * energy / volume
     return Gas(pressure, mass / volume, temperature, math.sqrt(temperature))

@@ -29,7 +29,7 @@ from stripdown.core.interior_ballistics.flows import (
     seal_friction,
     spring_force,
 )
-from stripdown.core.numerics.compiled import compiled
+from stripdown.core.numerics.compiled import compiled, compiled_apart
 from stripdown.core.numerics.rows import Fields, Shape, Vector, row_dtype
 
 # The state.
@@ -305,7 +305,7 @@ def guards(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> 
             out[PATCH_ENDS] = travel - c.patch_length
 
 
-@compiled
+@compiled_apart
 def act(c: Constants, mode: Mode, s: Vector, event: int, forces: Vector) -> float:
     """Do what an event does to mode and state.
 
@@ -334,7 +334,7 @@ def act(c: Constants, mode: Mode, s: Vector, event: int, forces: Vector) -> floa
         mode.edge_side[event - PORT_EDGES] *= -1.0
     elif event in (BALL_STARTS, BALL_STARTS_AGAIN):
         _start_ball(c, mode, s, forces)
-        return 1e-5
+        return 3e-5
     elif event == BALL_GRIPS and mode.hop == HOP_SLIPS:
         s[BALL_SPIN] = s[BALL_SPEED] / c.ball_radius
         _grip_or_slip(c, mode, s, forces)

@@ -47,17 +47,17 @@ from stripdown.core.interior_ballistics.summary import (
     open_summary,
 )
 from stripdown.core.numerics import stiff
-from stripdown.core.numerics.compiled import compiled
+from stripdown.core.numerics.compiled import compiled, compiled_apart
 from stripdown.core.numerics.rows import Rows, Vector
 
 MOST_STEPS = 20_000
 MOST_EVENTS = 400
 MOST_TURNS = 100
 SAMPLES_PER_STEP = 4
-_FIRST_STEP = 1e-6  # s
+_FIRST_STEP = 1e-5  # s
 
 
-@compiled
+@compiled_apart
 def begin_shot(p: ShotParameters, c: Constants, mode: Mode, work: stiff.Workspace, settings: Settings) -> None:
     """Work out the constants and fill mode and workspace for one shot: start state, scales, limits.
 
@@ -179,7 +179,7 @@ def _happen(happened: Vector, at: int, event: int, time: float) -> int:
     return at
 
 
-@compiled
+@compiled_apart
 def run_shot(
     p: ShotParameters,
     c: Constants,

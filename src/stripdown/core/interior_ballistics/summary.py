@@ -34,7 +34,7 @@ from stripdown.core.interior_ballistics.kernel import (
     Mode,
 )
 from stripdown.core.numerics import stiff
-from stripdown.core.numerics.compiled import compiled
+from stripdown.core.numerics.compiled import compiled, compiled_apart
 from stripdown.core.numerics.rows import Fields, Vector, row_dtype
 
 
@@ -116,7 +116,7 @@ class Summary(Fields):
 SUMMARY = row_dtype(Summary)
 
 
-@compiled
+@compiled_apart
 def open_summary(c: Constants, s: Vector, summary: Summary) -> None:
     """Nothing has happened yet; what the air holds at the start is kept in its entry until the end."""
     summary.muzzle_speed = 0.0
@@ -137,7 +137,7 @@ def open_summary(c: Constants, s: Vector, summary: Summary) -> None:
     summary.start_energy = 0.5 * c.moving_mass * s[PISTON_SPEED] ** 2
 
 
-@compiled
+@compiled_apart
 def note_peaks(c: Constants, work: stiff.Workspace, summary: Summary) -> None:
     """Keep the highest pressure and temperature in the cylinder; look inside a step only where a peak can be."""
     before, warm_before = _pressure_and_temperature(c, work.old_state)
@@ -178,7 +178,7 @@ def note_event(c: Constants, work: stiff.Workspace, event: int, summary: Summary
         summary.temperature_behind_ball = s[BARREL_ENERGY] / (s[BARREL_MASS] * c.heat_capacity_volume)
 
 
-@compiled
+@compiled_apart
 def close_summary(c: Constants, mode: Mode, work: stiff.Workspace, settings: Settings, summary: Summary) -> None:
     """Outcome, ledger and counts from the last state."""
     s = work.state

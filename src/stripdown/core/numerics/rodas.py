@@ -43,8 +43,12 @@ _DENSE_RATES = _DENSE @ _TO_RATES
 
 @compiled
 def factorise(work: Workspace) -> None:
-    """Triangular factors of 1/(step·gamma) − Jacobian, dynamic part, with row exchanges; the diagonal is kept inverted."""
-    dynamic = work.pivot.shape[0]
+    """Triangular factors of 1/(step·gamma) − Jacobian, dynamic part; the diagonal is kept inverted.
+
+    No rows are exchanged: a choice by size would compare kilograms with joules, and what decays makes the diagonal larger. A
+    pivot that vanishes all the same makes the error infinite, and the step is thrown away.
+    """
+    dynamic = work.shift.shape[0]
     factors = work.factors
     diagonal = 1.0 / (_GAMMA * work.step)
     for j in range(dynamic):
@@ -52,18 +56,6 @@ def factorise(work: Workspace) -> None:
             factors[j, i] = -work.jacobian[j, i]
         factors[j, j] += diagonal
     for k in range(dynamic):
-        chosen = k
-        largest = abs(factors[k, k])
-        for i in range(k + 1, dynamic):
-            if abs(factors[k, i]) > largest:
-                largest = abs(factors[k, i])
-                chosen = i
-        work.pivot[k] = chosen
-        if chosen != k:
-            for j in range(dynamic):
-                kept = factors[j, k]
-                factors[j, k] = factors[j, chosen]
-                factors[j, chosen] = kept
         inverse = 1.0 / factors[k, k]
         factors[k, k] = inverse
         for i in range(k + 1, dynamic):
@@ -78,7 +70,7 @@ def factorise(work: Workspace) -> None:
 @compiled
 def place_stage(work: Workspace, stage: int) -> None:
     """Write the point at which a stage needs its rates; integrals have no influence and are left out."""
-    dynamic = work.pivot.shape[0]
+    dynamic = work.shift.shape[0]
     for i in range(dynamic):
         work.point[i] = work.state[i]
     for j in range(stage):
@@ -90,7 +82,7 @@ def place_stage(work: Workspace, stage: int) -> None:
 @compiled
 def solve_stage(work: Workspace, stage: int, slope: Vector) -> None:
     """Solve the dynamic part of a stage for the rates found at its point; put those of the integrals by."""
-    dynamic = work.pivot.shape[0]
+    dynamic = work.shift.shape[0]
     for i in range(work.stage_slope.shape[1]):
         work.stage_slope[stage, i] = slope[dynamic + i]
     factors = work.factors
@@ -102,11 +94,6 @@ def solve_stage(work: Workspace, stage: int, slope: Vector) -> None:
         weight = _COUPLING[stage, j] * inverse_step
         for i in range(dynamic):
             solution[i] += weight * work.stage[j, i]
-    for k in range(dynamic):
-        chosen = work.pivot[k]
-        kept = solution[k]
-        solution[k] = solution[chosen]
-        solution[chosen] = kept
     for j in range(dynamic):
         known = solution[j]
         for i in range(j + 1, dynamic):
@@ -120,42 +107,37 @@ def solve_stage(work: Workspace, stage: int, slope: Vector) -> None:
 
 @compiled
 def finish_step(work: Workspace) -> None:
-    """Write the step's end and its error, from all stages."""
-    dynamic = work.pivot.shape[0]
-    for i in range(dynamic):
+    """Write end and error of the dynamic entries: the last stage's point is the comparison solution."""
+    for i in range(work.shift.shape[0]):
         work.error[i] = work.stage[STAGES - 1, i]
         work.end_state[i] = work.point[i] + work.error[i]
-    for j in range(STAGES):
-        work.weight[j] = _ERROR_RATES[j]
-    _integrate(work, work.error)
-    for j in range(STAGES):
-        work.weight[j] = _END_RATES[j]
-    _integrate(work, work.end_state)
-    for i in range(dynamic, work.state.shape[0]):
-        work.end_state[i] += work.state[i]
 
 
 @compiled
-def _integrate(work: Workspace, out: Vector) -> None:
-    """Write step · Σ weight · (rate at the stage + Jacobian · stage) for every integral."""
-    dynamic = work.pivot.shape[0]
-    integrals = work.stage_slope.shape[1]
-    for i in range(dynamic):
-        work.mixed[i] = 0.0
-    for i in range(dynamic, dynamic + integrals):
-        out[i] = 0.0
-    for j in range(STAGES):
-        weight = work.weight[j]
-        for i in range(dynamic):
-            work.mixed[i] += weight * work.stage[j, i]
-        for i in range(integrals):
-            out[dynamic + i] += weight * work.stage_slope[j, i]
-    for j in range(dynamic):
-        mixed = work.mixed[j]
-        for i in range(dynamic, dynamic + integrals):
-            out[i] += mixed * work.jacobian[j, i]
-    for i in range(dynamic, dynamic + integrals):
-        out[i] *= work.step
+def finish_integrals(work: Workspace) -> None:
+    """Write end and error of the integrals."""
+    dynamic = work.shift.shape[0]
+    size = work.state.shape[0]
+    for i in range(dynamic, size):
+        end = 0.0
+        error = 0.0
+        for j in range(STAGES):
+            end += _END_RATES[j] * work.stage_slope[j, i - dynamic]
+            error += _ERROR_RATES[j] * work.stage_slope[j, i - dynamic]
+        work.end_state[i] = end
+        work.error[i] = error
+    for k in range(dynamic):
+        end = 0.0
+        error = 0.0
+        for j in range(STAGES):
+            end += _END_RATES[j] * work.stage[j, k]
+            error += _ERROR_RATES[j] * work.stage[j, k]
+        for i in range(dynamic, size):
+            work.end_state[i] += end * work.jacobian[k, i]
+            work.error[i] += error * work.jacobian[k, i]
+    for i in range(dynamic, size):
+        work.end_state[i] = work.state[i] + work.step * work.end_state[i]
+        work.error[i] *= work.step
 
 
 @compiled
@@ -171,17 +153,39 @@ def interpolate(work: Workspace, part: float, out: Vector) -> None:
     out
         Room for the state, shape (size,), SI.
     """
-    dynamic = work.pivot.shape[0]
+    dynamic = work.shift.shape[0]
+    size = work.state.shape[0]
     whole = part * work.kept
     rest = 1.0 - whole
+    interpolate_dynamic(work, part, out)
     for j in range(STAGES):
-        work.weight[j] = _DENSE_RATES[0, j] + whole * _DENSE_RATES[1, j]
-    _integrate(work, out)
+        work.weight[j] = work.step * (_DENSE_RATES[0, j] + whole * _DENSE_RATES[1, j])
+    for i in range(dynamic, size):
+        bend = 0.0
+        for j in range(STAGES):
+            bend += work.weight[j] * work.stage_slope[j, i - dynamic]
+        out[i] = work.end_state[i] + rest * bend
+    for k in range(dynamic):
+        bend = 0.0
+        for j in range(STAGES):
+            bend += work.weight[j] * work.stage[j, k]
+        for i in range(dynamic, size):
+            out[i] += rest * bend * work.jacobian[k, i]
+    for i in range(dynamic, size):
+        out[i] = work.old_state[i] * rest + whole * out[i]
+
+
+@compiled
+def interpolate_dynamic(work: Workspace, part: float, out: Vector) -> None:
+    """As `interpolate`, for the dynamic entries only."""
+    dynamic = work.shift.shape[0]
+    whole = part * work.kept
+    rest = 1.0 - whole
     for i in range(dynamic):
-        out[i] = 0.0
+        out[i] = work.end_state[i]
     for j in range(STAGES - 1):
-        weight = _DENSE[0, j] + whole * _DENSE[1, j]
+        weight = rest * (_DENSE[0, j] + whole * _DENSE[1, j])
         for i in range(dynamic):
             out[i] += weight * work.stage[j, i]
-    for i in range(work.state.shape[0]):
-        out[i] = work.old_state[i] * rest + whole * (work.end_state[i] + rest * out[i])
+    for i in range(dynamic):
+        out[i] = work.old_state[i] * rest + whole * out[i]

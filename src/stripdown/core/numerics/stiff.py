@@ -13,8 +13,18 @@ output at the event, and the guards that are not negative at that point have *hi
 
 from __future__ import annotations
 
+import math
+
 from stripdown.core.numerics.compiled import compiled
-from stripdown.core.numerics.rodas import factorise, finish_step, interpolate, place_stage, solve_stage
+from stripdown.core.numerics.rodas import (
+    factorise,
+    finish_integrals,
+    finish_step,
+    interpolate,
+    interpolate_dynamic,
+    place_stage,
+    solve_stage,
+)
 from stripdown.core.numerics.workspace import STAGES, Workspace, workspace
 
 __all__ = ["Workspace", "advance", "begin", "interpolate", "resume", "workspace"]
@@ -40,7 +50,7 @@ _END_GUARDS = 6
 _DENSE_GUARDS = 7
 _NEXT = 8
 
-_SAFETY = 0.9
+_SAFETY = 0.8
 _LARGEST_GROWTH = 5.0
 _LARGEST_SHRINK = 0.2
 _HOPELESS = 1e30
@@ -220,13 +230,13 @@ def _after_stage(work: Workspace) -> int:
 @compiled
 def _judge_step(work: Workspace) -> int:
     """Throw the step away if its embedded error is too large; else look at the guards at its end."""
+    dynamic = work.shift.shape[0]
     size = work.state.shape[0]
     finish_step(work)
-    worst = 0.0
-    for i in range(size):
-        weight = work.tolerance * (work.scale[i] + max(abs(work.state[i]), abs(work.end_state[i])))
-        error = abs(work.error[i]) / weight
-        worst = max(worst, error) if error < _HOPELESS else _HOPELESS  # also when it is not a number
+    worst = _worst_error(work, 0, dynamic)
+    if worst <= 1.0:
+        finish_integrals(work)
+        worst = max(worst, _worst_error(work, dynamic, size))
     work.next_step = work.step * _step_growth(work, worst)
     if worst > 1.0:
         work.rejected += 1
@@ -241,13 +251,25 @@ def _judge_step(work: Workspace) -> int:
 
 
 @compiled
+def _worst_error(work: Workspace, first: int, last: int) -> float:
+    """Largest error of some entries, in units of what the tolerance allows."""
+    worst = 0.0
+    for i in range(first, last):
+        error = abs(work.error[i]) / (work.scale[i] + max(abs(work.state[i]), abs(work.end_state[i])))
+        if not error < _HOPELESS:  # also when it is not a number
+            return _HOPELESS
+        worst = max(worst, error)
+    return worst / work.tolerance
+
+
+@compiled
 def _step_growth(work: Workspace, error: float) -> float:
     """How much longer the next step may be: what this error allows, and what its trend foretells (Gustafsson)."""
     floored = max(error, 1e-6)
-    growth: float = _SAFETY / floored**0.25
+    growth = _SAFETY / math.sqrt(math.sqrt(floored))
     if error <= 1.0:
         if work.last_error > 0.0:
-            foretold = _SAFETY * work.step / work.last_step * (work.last_error / (floored * floored)) ** 0.25
+            foretold = growth * work.step / work.last_step * math.sqrt(math.sqrt(work.last_error / floored))
             growth = min(growth, foretold)
         work.last_error = max(floored, 1e-2)
         work.last_step = work.step
@@ -334,7 +356,7 @@ def _narrow_bracket(work: Workspace, value: float) -> None:
 @compiled
 def _ask_dense_guards(work: Workspace) -> int:
     work.place = _place_in_bracket(work)
-    interpolate(work, work.place, work.point)
+    interpolate_dynamic(work, work.place, work.point)
     work.task = _DENSE_GUARDS
     return WANTS_GUARDS
 
@@ -355,6 +377,7 @@ def _after_dense_guards(work: Workspace) -> int:
     for i in range(work.guard.shape[0]):
         if work.guard[i] < 0.0:
             work.hit[i] = 0
+    interpolate(work, work.place, work.point)
     work.kept = work.place
     _accept(work)
     return EVENT_REACHED

@@ -54,7 +54,6 @@ class Workspace(Fields):
     last_error: float
     shift: Annotated[Vector, Shape(("dynamic",))]
     factors: Annotated[Vector, Shape(("dynamic", "dynamic"))]  # by column
-    pivot: Annotated[Counts, Shape(("dynamic",))]
     weight: Annotated[Vector, Shape(("stages",))]
     mixed: Annotated[Vector, Shape(("dynamic",))]
     error: Annotated[Vector, Shape(("size",))]
