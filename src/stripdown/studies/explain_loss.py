@@ -83,11 +83,9 @@ def explain_loss(
     sound_signature = _signature(sound, sound)
     curves = [grow(sound, fault, loss.strings) for fault in load_faults().values()]
     first_amounts = [needed(curve, loss).value for curve in curves]
-    open_covariances = doubts(
-        sound, loss.strings, [(curve.fault, value) for curve, value in zip(curves, first_amounts, strict=True)]
-    )
+    left_open = doubts(sound, loss.strings, [(curve.fault, value) for curve, value in zip(curves, first_amounts, strict=True)])
     causes = []
-    for curve, doubt in zip(curves, open_covariances, strict=True):
+    for curve, doubt in zip(curves, left_open, strict=True):
         amount, fault = needed(curve, loss, doubt), curve.fault
         ill = with_fault(sound, fault, amount.value)
         ledger = integrate_shot(ill).ledger

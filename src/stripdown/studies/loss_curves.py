@@ -24,6 +24,7 @@ Array = NDArray[np.float64]
 _GRID = 25  # amounts simulated; between them speeds are known to a thousandth
 _FINE = 2001
 _CHI_95 = 3.841  # 95 % point of chi-square with one degree of freedom
+_NOTHING = 1e-6  # a loss smaller than this is none
 _STUCK = 1.0  # m/s; a ball that stays in the barrel has lost all but a hundredth
 
 
@@ -69,6 +70,40 @@ class Amount:
     share: float
 
 
+@dataclass(frozen=True, eq=False, slots=True)
+class Doubt:
+    """What the tolerances of the gun's dimensions leave open of a loss.
+
+    Parameters
+    ----------
+    losses
+        Logarithmic losses at one amount, shape (n,).
+    covariance
+        Of those losses, shape (n, n).
+    """
+
+    losses: Array
+    covariance: Array
+
+    def along(self, curve: LossCurve) -> Array:
+        """The covariance at every amount of a curve: a share of each loss, up to the loss that it was found for.
+
+        Parameters
+        ----------
+        curve
+            Losses over the amount, shape (m, n).
+
+        Returns
+        -------
+        numpy.ndarray
+            Shape (m, n, n).
+        """
+        is_there = np.abs(self.losses) > _NOTHING
+        shares = np.where(is_there, curve.losses / np.where(is_there, self.losses, 1.0), 0.0)
+        shares = np.clip(shares, 0.0, 1.0)
+        return np.asarray(shares[:, :, np.newaxis] * self.covariance * shares[:, np.newaxis, :], dtype=np.float64)
+
+
 def grow(sound: ShotParameters, fault: Fault, strings: Sequence[Observation]) -> LossCurve:
     """Let a fault grow from nothing to the largest believable.
 
@@ -92,7 +127,7 @@ def grow(sound: ShotParameters, fault: Fault, strings: Sequence[Observation]) ->
     return LossCurve(fault, fault.largest * fine**2, PchipInterpolator(grid, speeds[0] - speeds)(fine))
 
 
-def needed(curve: LossCurve, loss: LossPairs, doubt: Array | None = None) -> Amount:
+def needed(curve: LossCurve, loss: LossPairs, doubt: Doubt | None = None) -> Amount:
     """Find how much of a fault a loss asks for.
 
     Parameters
@@ -102,22 +137,29 @@ def needed(curve: LossCurve, loss: LossPairs, doubt: Array | None = None) -> Amo
     loss
         What was lost.
     doubt
-        Covariance from the gun's dimensions, shape (n, n); None for none.
+        What the gun's dimensions leave open of the loss that it makes; None for nothing.
 
     Returns
     -------
     Amount
+
+    Notes
+    -----
+    Least squares with all covariances. Without a fault there is no doubt about what it costs, so doubt grows with the loss; it
+    grows no further than to the loss that was read, or the largest amounts would fit best because least is known of them.
     """
-    precision = np.linalg.inv(loss.readings + loss.model + (0.0 if doubt is None else doubt))
+    certain = loss.readings + loss.model
+    covariance = np.broadcast_to(certain, (*curve.losses.shape, len(loss.values)))
+    if doubt is not None:
+        covariance = certain + doubt.along(curve)
     residuals = loss.values - curve.losses
-    misfit = np.einsum("ij,jk,ik->i", residuals, precision, residuals)
+    misfit = np.einsum("ij,ijk,ik->i", residuals, np.linalg.inv(covariance), residuals)
     best = int(np.argmin(misfit))
-    freedom = len(loss.values) - 1
-    fit = float(gammaincc(0.5 * freedom, 0.5 * misfit[best])) if freedom else None
-    weights = precision.sum(axis=1)
-    most, wanted = float(np.max(curve.losses @ weights)), float(loss.values @ weights)
-    # The variance of the weighted loss is the sum of its weights.
-    reaches = 0 < best < _FINE - 1 and most > wanted - 1.96 * math.sqrt(float(np.sum(weights)))
+    count = len(loss.values)
+    fit = float(gammaincc(0.5 * (count - 1), 0.5 * misfit[best])) if count > 1 else None
+    # Whether the fault can be large enough at all, the strings taken together; whether it fits each of them is another question.
+    most, wanted = float(np.max(curve.losses.mean(axis=1))), float(loss.values.mean())
+    reaches = 0 < best < _FINE - 1 and most > wanted - 1.96 * math.sqrt(float(certain.sum())) / count
     if not reaches:
         share = min(max(most / wanted, 0.0), 1.0) if wanted > 0.0 else 1.0
         return Amount(value=float(curve.amounts[best]), low=None, high=None, fit=fit, share=share)
@@ -125,7 +167,7 @@ def needed(curve: LossCurve, loss: LossPairs, doubt: Array | None = None) -> Amo
     return Amount(value=float(curve.amounts[best]), low=float(inside[0]), high=float(inside[-1]), fit=fit, share=1.0)
 
 
-def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[tuple[Fault, float]]) -> list[Array]:
+def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[tuple[Fault, float]]) -> list[Doubt]:
     """What the tolerances of the gun's dimensions leave open of the loss that each fault makes.
 
     Parameters
@@ -139,8 +181,8 @@ def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[
 
     Returns
     -------
-    list of numpy.ndarray
-        Covariance of the logarithmic losses for each fault, shape (n, n).
+    list of Doubt
+        One for each fault.
 
     Notes
     -----
@@ -157,7 +199,8 @@ def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[
     speeds = log_speeds(sound, strings, batch, least_speed=_STUCK)
     effects = speeds[len(guns) :].reshape(len(guns), len(steps), -1) - speeds[: len(guns), np.newaxis, :]
     changes = effects[0] - effects[1:]
-    return [np.asarray(change.T @ change, dtype=np.float64) for change in changes]
+    losses = speeds[0] - speeds[1 : len(guns)]
+    return [Doubt(lost, change.T @ change) for lost, change in zip(losses, changes, strict=True)]
 
 
 def _columns(sound: ShotParameters, each: tuple[Fault, float]) -> list[tuple[str, Array]]:

@@ -1,0 +1,110 @@
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from stripdown.core.shot_statistics import HopState
+from stripdown.errors import InputError
+from stripdown.quantities import replace_at
+from stripdown.studies.match_chronograph import choose_numbers, match_chronograph, predict_speeds
+from stripdown.studies.observation import Observation
+from tests.fired_strings import HEAVY, LIGHT, fire, muzzle_speeds, sound_gun, sound_parameters
+
+
+def _string(mass: float, hop: HopState | None = None) -> Observation:
+    return Observation(
+        ball_mass=mass, muzzle_speed=100.0, standard_error=0.1, scatter=0.4, common_uncertainty=0.0, count=10, hop=hop
+    )
+
+
+@pytest.mark.parametrize(
+    ("strings", "names"),
+    [
+        ([_string(LIGHT)], ["spring.rate"]),
+        ([_string(LIGHT), _string(LIGHT)], ["spring.rate"]),
+        ([_string(LIGHT), _string(HEAVY)], ["spring.rate", "leaks.piston_seal"]),
+        (
+            [_string(LIGHT), _string(0.28e-3), _string(HEAVY)],
+            ["spring.rate", "leaks.piston_seal", "nozzle.discharge_coefficient"],
+        ),
+        (
+            [_string(LIGHT, HopState.OFF), _string(LIGHT, HopState.SET), _string(HEAVY, HopState.OFF)],
+            ["spring.rate", "leaks.piston_seal", "hop_up.normal_force"],
+        ),
+    ],
+    ids=["one", "one twice", "two", "three", "both hop states"],
+)
+def test_strings_carry_at_most_three_numbers(strings: list[Observation], names: list[str]) -> None:
+    """One mass carries one, two carry two, a third mass or both states of the hop-up a third."""
+    assert [number.path for number in choose_numbers(strings)] == names
+
+
+def test_the_fit_meets_strings_of_its_own_model() -> None:
+    """A spring a tenth stiffer than written is found, and the model then shoots as the strings do."""
+    stiff = replace_at(sound_parameters(), "spring.rate", 1.1 * sound_parameters().spring.rate)
+    match = match_chronograph(sound_gun(), strings=fire(stiff, [LIGHT, HEAVY], None))
+    work = match.fitted[0]
+    assert work.low < stiff.spring.rate < work.high
+    assert match.predicted == pytest.approx(muzzle_speeds(stiff, [LIGHT, HEAVY]), rel=0.01)
+    assert match.misfit < 2.0
+    assert 0.0 < work.learnt < 1.0
+
+
+def test_a_prediction_is_sure_where_it_was_fired_and_widens_away() -> None:
+    """At the fired masses it is the reading; a ball in between is known better than one outside."""
+    strings = fire(sound_parameters(), [LIGHT, HEAVY], None)
+    match = match_chronograph(sound_gun(), strings=strings)
+    expected = predict_speeds(match, ball_masses=[LIGHT, 0.28e-3, HEAVY, 0.12e-3])
+    at_light, between, at_heavy, outside = expected.standard_uncertainty / expected.muzzle_speed
+    assert at_light < 1.5 * strings[0].relative_error
+    assert max(at_light, at_heavy) < between < outside
+    assert expected.muzzle_speed[0] == pytest.approx(strings[0].muzzle_speed, rel=0.002)
+
+
+def test_one_mass_says_little_of_another() -> None:
+    """A single string leaves a heavy ball twice as open as two strings do."""
+    one = match_chronograph(sound_gun(), strings=fire(sound_parameters(), [LIGHT], None))
+    two = match_chronograph(sound_gun(), strings=fire(sound_parameters(), [LIGHT, 0.36e-3], None))
+    far = [predict_speeds(match, ball_masses=[HEAVY]).standard_uncertainty[0] for match in (one, two)]
+    assert far[0] > 2.0 * far[1]
+    assert any("One ball mass shows one number only" in note for note in one.notes)
+
+
+def test_what_the_instrument_adds_to_all_strings_does_not_average_out() -> None:
+    """With a chronograph of one per cent every prediction is known to one per cent at best."""
+    strings = [
+        Observation(
+            ball_mass=string.ball_mass,
+            muzzle_speed=string.muzzle_speed,
+            standard_error=string.standard_error,
+            scatter=string.scatter,
+            common_uncertainty=0.01 * string.muzzle_speed,
+            count=string.count,
+        )
+        for string in fire(sound_parameters(), [LIGHT, 0.25e-3, 0.32e-3, HEAVY], None)
+    ]
+    expected = predict_speeds(match_chronograph(sound_gun(), strings=strings), ball_masses=[0.28e-3])
+    assert expected.standard_uncertainty[0] / expected.muzzle_speed[0] == pytest.approx(0.01, rel=0.2)
+
+
+def test_the_hop_up_is_off_for_strings_that_say_so() -> None:
+    """The same speeds with the hop-up off leave the model of a set hop-up slower."""
+    strings = fire(sound_parameters(), [HEAVY], None, hop=HopState.OFF)
+    match = match_chronograph(sound_gun(), strings=strings)
+    off = predict_speeds(match, ball_masses=[HEAVY], hop=HopState.OFF).muzzle_speed[0]
+    pressed = predict_speeds(match, ball_masses=[HEAVY], hop=HopState.SET).muzzle_speed[0]
+    assert off == pytest.approx(strings[0].muzzle_speed, rel=0.002)
+    assert pressed < off
+
+
+def test_without_a_string_there_is_nothing_to_fit() -> None:
+    """The message says what to do."""
+    with pytest.raises(InputError, match="There is no string to fit to"):
+        match_chronograph(sound_gun(), strings=[])
+
+
+def test_numbers_that_cannot_be_told_apart_are_named(rng: np.random.Generator) -> None:
+    """Work and leak at the cylinder are both shown by two masses; what the strings hardly say is said."""
+    match = match_chronograph(sound_gun(), strings=fire(sound_parameters(), [LIGHT, 0.21e-3], rng))
+    assert match.correlation.shape == (2, 2)
+    assert any("say almost nothing of the leak at the cylinder" in note for note in match.notes)
