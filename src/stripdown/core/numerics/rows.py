@@ -8,6 +8,7 @@ in its signature, so that the type checker knows every field it reads, though wh
 from __future__ import annotations
 
 import dataclasses
+import functools
 from collections.abc import Mapping, Sequence
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
@@ -54,18 +55,7 @@ def row_dtype(record_type: type, **sizes: int) -> np.dtype[np.void]:
     numpy.dtype
         Nested, aligned: float64 for float and `Vector`, int64 for `Counts`, int, bool and Enum.
     """
-    fields: list[tuple[str, Any] | tuple[str, Any, tuple[int, ...]]] = []
-    for name, hint in get_type_hints(record_type, include_extras=True).items():
-        bare, *extras = get_args(hint) if get_origin(hint) is Annotated else (hint,)
-        shape = next((extra for extra in extras if isinstance(extra, Shape)), None)
-        if shape is not None:
-            lengths = tuple(size if isinstance(size, int) else sizes[size] for size in shape.sizes)
-            fields.append((name, np.float64 if bare == Vector else np.int64, lengths))
-        elif isinstance(bare, type) and (dataclasses.is_dataclass(bare) or issubclass(bare, Fields)):
-            fields.append((name, row_dtype(bare, **sizes)))
-        else:
-            fields.append((name, np.float64 if bare is float else np.int64))
-    return np.dtype(fields, align=True)
+    return _dtype(record_type, tuple(sizes.items()))
 
 
 def blank_rows(dtype: np.dtype[np.void], count: int = 1) -> Rows:
@@ -158,6 +148,23 @@ def vary(record: Any, count: int, variations: Mapping[str, ArrayLike]) -> Rows:
             raise InputError(message, field=path, hint=f"Give one number or {count} numbers.")
         column[...] = given
     return rows
+
+
+@functools.cache  # to read the annotations of a record takes as long as twenty shots
+def _dtype(record_type: Any, sizes: tuple[tuple[str, int], ...]) -> np.dtype[np.void]:
+    named = dict(sizes)
+    fields: list[tuple[str, Any] | tuple[str, Any, tuple[int, ...]]] = []
+    for name, hint in get_type_hints(record_type, include_extras=True).items():
+        bare, *extras = get_args(hint) if get_origin(hint) is Annotated else (hint,)
+        shape = next((extra for extra in extras if isinstance(extra, Shape)), None)
+        if shape is not None:
+            lengths = tuple(size if isinstance(size, int) else named[size] for size in shape.sizes)
+            fields.append((name, np.float64 if bare == Vector else np.int64, lengths))
+        elif isinstance(bare, type) and (dataclasses.is_dataclass(bare) or issubclass(bare, Fields)):
+            fields.append((name, row_dtype(bare, **named)))
+        else:
+            fields.append((name, np.float64 if bare is float else np.int64))
+    return np.dtype(fields, align=True)
 
 
 def _as_tuple(record: Any) -> tuple[Any, ...]:
