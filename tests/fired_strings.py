@@ -61,4 +61,4 @@ def fire(
 def _even() -> np.ndarray:
     """Ten deviations with mean zero and standard deviation one."""
     deviations = np.linspace(-1.0, 1.0, SHOTS)
-    return deviations / deviations.std(ddof=1)
+    return np.asarray(deviations / deviations.std(ddof=1))

@@ -142,7 +142,9 @@ def test_bare_speeds_take_the_ball_of_the_gun() -> None:
     """Two plain lists are enough; the ball is that of the gun's file."""
     slow, fast = ([speed - 0.4, speed, speed + 0.4] for speed in (90.0, 100.0))
     found = explain_loss(sound_gun(), before=slow, after=fast)
-    assert found.loss == ((0.2e-3, pytest.approx(0.10, abs=0.001)),)
+    [(mass, share)] = found.loss
+    assert mass == 0.2e-3
+    assert share == pytest.approx(0.10, abs=0.001)
 
 
 def test_different_balls_explain_nothing() -> None:

@@ -32,7 +32,8 @@ def test_a_port_in_a_closed_cylinder_ends_where_its_amount_says() -> None:
     """The length that an absent slot has in the catalogue is without effect and does not count."""
     ill = with_fault(sound_parameters(), FAULTS["wrong_port"], 0.020)
     slot = ill.cylinder.port_3
-    assert (slot.start, slot.length, slot.count) == (0.0, pytest.approx(0.020), 2)
+    assert (slot.start, slot.count) == (0.0, 2)
+    assert slot.length == pytest.approx(0.020)
 
 
 def test_a_ported_cylinder_closes_later_by_the_amount() -> None:
