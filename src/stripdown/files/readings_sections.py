@@ -97,6 +97,9 @@ def _join_remarks(sections: tuple[Section, ...]) -> None:
 
 def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
     cells = split(line.text, parting)
+    if _is_row(cells, sections[-1].heads):
+        sections[-1].rows.append((line, cells))
+        return
     setting = read_setting(line.text) or (None if parting is Parting.BLANKS else _two_cells(cells))
     if setting is not None:
         _apply(setting, sections)
@@ -111,6 +114,19 @@ def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
         _begin(sections).heads = heads
         return
     sections[-1].rows.append((line, cells))
+
+
+def _is_row(cells: tuple[str, ...], heads: tuple[Head, ...]) -> bool:
+    """Whether a line belongs under heads, because a cell says what its head is about: a row whose reading is missing does."""
+    if sum(map(bool, cells)) < 2:
+        return False
+    for head, cell in zip(heads, cells, strict=False):
+        try:
+            if said_by(head.meaning, cell) != NOTHING_SAID:
+                return True
+        except NotTaken:
+            continue
+    return False
 
 
 def _two_cells(cells: tuple[str, ...]) -> Setting | None:

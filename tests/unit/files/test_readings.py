@@ -277,3 +277,15 @@ def test_files_that_are_none_are_refused(tmp_path: Path) -> None:
     (tmp_path / "huge.csv").write_bytes(b"98.2\n" * 1_100_000)
     with pytest.raises(InputError, match="no list of readings"):
         load_readings(tmp_path / "huge.csv")
+
+
+@pytest.mark.parametrize("missed", ["after;0.20 g;Err", "after;0.20 g;", "after;;Err"])
+def test_a_row_without_its_reading_is_a_row(missed: str) -> None:
+    """It is left out with its line, and neither begins a table nor speaks for the rows after it.
+
+    Once it was taken for a line of heads, and the rows after it for another table.
+    """
+    readings = _read(f"occasion;ball;speed m/s\nafter;0.20 g;98.2\n{missed}\nbefore;0.25 g;88.0\n")
+    assert [one.line for one in readings.left_out] == [3]
+    assert [string.speeds for string in readings.strings] == [(98.2,), (88.0,)]
+    assert readings.strings[1].conditions.occasion is Occasion.BEFORE
