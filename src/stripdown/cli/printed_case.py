@@ -70,7 +70,7 @@ def _print_strings(console: Console, study: CaseStudy, *, speed_unit: str) -> No
     if study.comparisons:
         print_heading(console, "Before and after")
         print_pairs(console, study.comparisons, speed_unit=speed_unit)
-        lines = [*pair_notes(study.comparisons), *_occasion_notes(study), *left_out_words(study.left_out)]
+        lines = [*pair_notes(study.comparisons), *notes_of((*study.before, *study.after)), *left_out_words(study.left_out)]
         if lines:
             console.print()
             print_sentences(console, lines)
@@ -78,12 +78,6 @@ def _print_strings(console: Console, study: CaseStudy, *, speed_unit: str) -> No
         print_heading(console, "Strings")
         print_strings(console, strings, speed_unit=speed_unit)
         print_sentences(console, left_out_words(study.left_out))
-
-
-def _occasion_notes(study: CaseStudy) -> Iterator[str]:
-    for name, strings in (("before", study.before), ("after", study.after)):
-        for note in notes_of(strings):
-            yield f"{name}, {note}" if len(strings) > 1 else f"{name}: {note}"
 
 
 def _print_limit(console: Console, study: CaseStudy, *, speed_unit: str) -> None:

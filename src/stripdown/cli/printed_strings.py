@@ -104,7 +104,7 @@ def notes_of(strings: Sequence[StringOfCase]) -> Iterator[str]:
         One sentence each.
     """
     for string in strings:
-        owner = f"{_name(string)}: " if len(strings) > 1 else ""
+        owner = f"{string.reading.words}: " if len(strings) > 1 else ""
         for note in string.statistics.notes:
             yield f"{owner}{note}"
         for shot in string.statistics.set_aside:
@@ -191,7 +191,7 @@ def _outlook(string: StringOfCase, confidence: str, unit: str, *, alone: bool) -
     found = string.statistics
     if found.next_shot_interval is None or found.tolerance_interval is None:
         return
-    owner = "" if alone else f"{_name(string)}: "
+    owner = "" if alone else f"{string.reading.words}: "
     words = "The" if alone else "the"
     yield (
         f"{owner}{words} next shot lies in {speed_range(found.next_shot_interval, unit)} with {confidence}; {confidence} of all "

@@ -1,0 +1,137 @@
+"""What the commands of the verdict print for people, as it was last accepted.
+
+Goldens: this program printed them from made-up strings and causes, and they prove nothing but that words and layout did not
+change unseen. To accept new ones: ``python -m tests.golden.test_printed_case`` with ``src`` on the path, and a line in the
+changelog.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import numpy as np
+import pytest
+from rich.console import Console
+
+from stripdown.catalogue.limits import load_limits
+from stripdown.cli.printed_case import print_case
+from stripdown.cli.printed_causes import print_causes
+from stripdown.cli.printed_limit import print_verdict
+from stripdown.cli.printed_limits import print_limits
+from stripdown.cli.printed_match import print_match
+from stripdown.cli.printed_strings import pair_notes, print_pairs, print_strings
+from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.core.shot_statistics import HopState
+from stripdown.files.gun import Gun
+from stripdown.quantities import leaves
+from stripdown.studies.match_chronograph import LOSS, WORK, ChronographMatch, FittedNumber, SpeedPrediction
+from stripdown.studies.observation import Observation
+from tests.synthetic_shots import PARAMETERS
+from tests.synthetic_verdicts import (
+    AFTER,
+    BEFORE,
+    make_case,
+    make_explanation,
+    make_pair,
+    make_string,
+    make_verdict,
+    measured,
+    predicted,
+)
+
+_FOLDER = Path(__file__).parent / "printed_case"
+_QUANTITIES = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters)}
+_GUN = Gun(name="Rack 7", note="", invented=True, file="rack.toml", digest="", written={})
+
+
+def _match() -> ChronographMatch:
+    """Two numbers fitted to two strings; the second hardly learnt."""
+    strings = tuple(
+        Observation(
+            ball_mass=mass,
+            muzzle_speed=speed,
+            standard_error=0.13,
+            scatter=0.4,
+            common_uncertainty=0.0,
+            count=10,
+            hop=HopState.OFF,
+        )
+        for mass, speed in ((0.20e-3, 100.0), (0.40e-3, 70.0))
+    )
+    fitted = tuple(
+        FittedNumber(
+            name=number.name,
+            path=number.path,
+            quantity=quantity,
+            start=start,
+            value=value,
+            low=low,
+            high=high,
+            learnt=learnt,
+        )
+        for number, (start, value, low, high, learnt) in (
+            (WORK, (520.0, 530.0, 495.0, 568.0, 0.82)),
+            (LOSS, (0.1e-6, 0.12e-6, 0.01e-6, 1.2e-6, 0.03)),
+        )
+        if (quantity := _QUANTITIES[number.path]) is not None
+    )
+    return ChronographMatch(
+        parameters=PARAMETERS,
+        fitted=fitted,
+        correlation=np.eye(2),
+        strings=strings,
+        predicted=np.array([100.1, 69.5]),
+        misfit=1.0,
+        notes=("Made up.",),
+        numbers=(WORK, LOSS),
+        places=np.zeros(2),
+    )
+
+
+def _expected() -> SpeedPrediction:
+    return SpeedPrediction(
+        ball_mass=np.array([0.25e-3, 0.30e-3]), muzzle_speed=np.array([90.0, 82.0]), standard_uncertainty=np.array([0.3, 0.02])
+    )
+
+
+def _prints() -> Mapping[str, Callable[[Console], None]]:
+    pairs = [make_pair(), make_pair(ball_mass=0.40e-3, obstacles=("Made up: they do not compare.",))]
+    verdict = make_verdict(measured(), measured(0.25e-3), predicted(0.28e-3, 85.0), predicted(0.40e-3, 76.0))
+
+    def compare(console: Console) -> None:
+        print_pairs(console, pairs, speed_unit="ft/s")
+        for note in pair_notes(pairs):
+            console.print(note)
+
+    return {
+        "strings": lambda console: print_strings(console, [make_string(BEFORE), make_string(AFTER)], speed_unit="m/s"),
+        "compare": compare,
+        "causes": lambda console: print_causes(console, make_explanation(), scale="metric"),
+        "causes-imperial": lambda console: print_causes(console, make_explanation(was_gained=False), scale="imperial", checks=1),
+        "verdict": lambda console: print_verdict(console, verdict, speed_unit="m/s"),
+        "match": lambda console: print_match(
+            console, "Rack 7", _match(), _expected(), hop=HopState.OFF, assumed=(), speed_unit="m/s"
+        ),
+        "limits": lambda console: print_limits(console, [load_limits()["italy"], load_limits()["site_350"]]),
+        "case": lambda console: print_case(console, make_case(_GUN), speed_unit="m/s"),
+    }
+
+
+def _printed(name: str) -> str:
+    out = io.StringIO()
+    _prints()[name](Console(file=out, width=80, highlight=False, markup=False, emoji=False))
+    return "".join(f"{line.rstrip()}\n" for line in out.getvalue().splitlines())
+
+
+@pytest.mark.parametrize("name", sorted(_prints()))
+def test_a_print_says_what_was_accepted(name: str) -> None:
+    """Figures, tables, remarks and layout, line by line."""
+    assert _printed(name) == (_FOLDER / f"{name}.txt").read_text(encoding="utf-8")
+
+
+if __name__ == "__main__":
+    _FOLDER.mkdir(exist_ok=True)
+    for _name in _prints():
+        (_FOLDER / f"{_name}.txt").write_text(_printed(_name), encoding="utf-8")
