@@ -34,7 +34,7 @@ endef
 
 help:
 	@printf '%s\n' \
-	  'make run       set up, then shoot the example gun, healthy and as found, side by side; pictures in out/' \
+	  'make run       set up, shoot the example gun healthy and as found, then judge its case; pictures and sheet in out/' \
 	  'make test      everything that this machine allows; says what it left out' \
 	  'make check     lint, types, floors, contracts' \
 	  'make validate  the published checks with the slow statistical suites' \
@@ -66,6 +66,8 @@ $(READY): $(LOCKED)
 
 run: $(READY)
 	@.venv/bin/stripdown shot examples/brackenmoor-07-healthy.toml examples/brackenmoor-07-as-found.toml --pictures out
+	@printf '\n%s\n\n' '== The case: readings before and after, what explains them, and the limit'
+	@.venv/bin/stripdown case examples/brackenmoor-07 --pdf out/brackenmoor-07.pdf --pictures out/brackenmoor-07
 
 # --- showing that it is right
 

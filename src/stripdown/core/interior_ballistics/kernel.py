@@ -293,7 +293,7 @@ def guards(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> 
         out[BALL_STARTS_AGAIN] = abs(push) - holding_force(c, travel)
     else:
         out[BALL_LEAVES] = travel - c.travel
-        # A guard that starts at zero cannot cross it: a ball sets out from rest, and from its seat, so these start a trifle below.
+        # A guard that starts at zero cannot cross it: a ball sets out from rest and from its seat, so these start a trifle below.
         out[BALL_STOPS] = -s[BALL_SPEED] * mode.direction - REST_SPEED
         out[BALL_RETURNS] = -travel - REST_TRAVEL
         if mode.hop == HOP_GRIPS:

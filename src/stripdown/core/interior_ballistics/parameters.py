@@ -48,7 +48,9 @@ class Ambient:
     wall_temperature: Annotated[
         float, Q("K", low=100, high=1000, usual=(263.15, 313.15), label="temperature of cylinder and barrel", shown="degC")
     ]
-    gas_constant: Annotated[float, Q("J/(kg K)", low=50, high=5000, usual=(287.0, 290.0), label="specific gas constant of the air")]
+    gas_constant: Annotated[
+        float, Q("J/(kg K)", low=50, high=5000, usual=(287.0, 290.0), label="specific gas constant of the air")
+    ]
     heat_capacity_ratio: Annotated[float, Q("1", low=1.05, high=1.7, usual=(1.4, 1.4), label="ratio of heat capacities")]
 
 
@@ -66,7 +68,7 @@ class ShotLaws:
             high=0.99999,
             usual=(0.995, 0.999),
             label="pressure ratio above which flow turns laminar",
-            explain="Between this ratio and equal pressures the flow law is replaced by a smooth, nearly linear one (ISO 6358 practice).",
+            explain="From this ratio to equal pressures a smooth, nearly linear law takes over (ISO 6358 practice).",
         ),
     ]
     cylinder_heat: Annotated[
@@ -110,7 +112,7 @@ class ShotLaws:
             high=1,
             usual=(0.33, 0.6),
             label="share of the gas behind the ball that moves with it",
-            explain="One third for a speed that grows evenly from nozzle to ball, towards one when a wide nozzle feeds the column.",
+            explain="One third if speed grows evenly from nozzle to ball, towards one when a wide nozzle feeds the column.",
         ),
     ]
     air_ahead_inertia: Annotated[
