@@ -1,7 +1,8 @@
 """The one way to compile a kernel, and where the machine code is kept.
 
 Numba's own cache misses a callee that changed in another module and would then run old machine code. So the cache
-folder is named by a hash of every source file that a kernel can reach: a changed law finds an empty folder.
+folder is named by a hash of every source file that a kernel can reach: a changed law finds an empty folder. Compiler and
+processor are in the hash too, so that code that is there is code that will be used.
 This is the only module of the core that reads files and the environment.
 """
 
@@ -17,6 +18,7 @@ from typing import Any, TypeVar, cast
 
 import numba
 from numba.core import config
+from numba.core.registry import cpu_target
 
 from stripdown import __version__
 
@@ -26,7 +28,7 @@ _CORE = Path(__file__).resolve().parent.parent
 
 
 def source_digest() -> str:
-    """Digest of every source file that can shape machine code.
+    """Digest of all that shapes machine code: every source file of the core, the compiler, the processor.
 
     Returns
     -------
@@ -34,6 +36,7 @@ def source_digest() -> str:
         Sixteen hexadecimal digits.
     """
     digest = hashlib.sha256()
+    digest.update(repr((numba.__version__, cpu_target.target_context.codegen().magic_tuple())).encode())
     files = [*_CORE.rglob("*.py"), _CORE.parent / "quantities.py"]
     for file in sorted(files):
         digest.update(file.relative_to(_CORE.parent).as_posix().encode())
@@ -75,9 +78,9 @@ def cache_is_warm(kernel: str) -> bool:
     Returns
     -------
     bool
-        False also when the code was made for another type of processor and must be made again.
+        False also when the code was made for another type of processor and must be made again; True with the compiler off.
     """
-    return any(Path(_NUMBA.CACHE_DIR).glob(f"**/*.{kernel}-*.nbi"))
+    return compiler_is_off() or any(Path(_NUMBA.CACHE_DIR).glob(f"**/*.{kernel}-*.nbi"))
 
 
 def compiled(function: _F) -> _F:
