@@ -19,13 +19,13 @@ LIGHT, HEAVY = 0.20e-3, 0.40e-3
 SCATTER = 0.004  # share of the speed from shot to shot; a healthy gun keeps within 0.2 to 0.5 % (common practice, no source)
 SHOTS = 10
 
-_EXAMPLES = Path(__file__).parents[1] / "examples"
+SOUND_FILE = Path(__file__).parents[1] / "examples" / "brackenmoor-07-healthy.toml"
 
 
 @functools.cache
 def sound_gun() -> Gun:
     """The invented rack gun as it left the bench."""
-    return load_gun(_EXAMPLES / "brackenmoor-07-healthy.toml")
+    return load_gun(SOUND_FILE)
 
 
 @functools.cache

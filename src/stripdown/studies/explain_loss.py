@@ -81,7 +81,7 @@ def explain_loss(
     sound = match_chronograph(gun, strings=second if was_gained else first, conditions=conditions).parameters
     reference = integrate_shot(sound)
     sound_signature = _signature(sound, sound)
-    curves = [grow(sound, fault, loss.strings) for fault in load_faults().values()]
+    curves = [grow(sound, fault, loss) for fault in load_faults().values()]
     first_amounts = [needed(curve, loss).value for curve in curves]
     left_open = doubts(sound, loss.strings, [(curve.fault, value) for curve, value in zip(curves, first_amounts, strict=True)])
     causes = []
