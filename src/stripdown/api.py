@@ -45,24 +45,31 @@ from stripdown.core.shot_statistics import (
     tolerance_factor,
 )
 from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
+from stripdown.files.case import Case, load_case
 from stripdown.files.gun import Gun, load_gun
+from stripdown.files.readings import LeftOut, Readings, ReadingString, load_readings
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
+from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
+from stripdown.studies.study_case import study_case
 from stripdown.studies.verdict import BallVerdict, FiredString, GunVerdict, gun_verdict
 from stripdown.studies.whole_gun import simulate_shot, simulate_shots
 
 __all__ = [
     "BallFlight",
     "BallVerdict",
+    "Case",
+    "CaseStudy",
     "CatalogueLimit",
     "Cause",
     "Chronograph",
     "ChronographMatch",
     "ClosedCylinderCompression",
+    "ComparisonOfCase",
     "Conditions",
     "DecisionRule",
     "EnergyLedger",
@@ -79,6 +86,7 @@ __all__ = [
     "InputError",
     "Interval",
     "JouleCreep",
+    "LeftOut",
     "LimitForecast",
     "LimitVerdict",
     "LossExplanation",
@@ -91,6 +99,8 @@ __all__ = [
     "OutsideValidity",
     "Plausibility",
     "PredictedState",
+    "ReadingString",
+    "Readings",
     "Sensitivity",
     "Shot",
     "ShotBatch",
@@ -100,6 +110,7 @@ __all__ = [
     "SpeedPrediction",
     "StringComparison",
     "StringConditions",
+    "StringOfCase",
     "StringStatistics",
     "StripdownError",
     "UnitError",
@@ -111,9 +122,11 @@ __all__ = [
     "grubbs",
     "gun_verdict",
     "limit_verdict",
+    "load_case",
     "load_faults",
     "load_gun",
     "load_limits",
+    "load_readings",
     "mass_flow_rate",
     "mass_flow_rate_iso6358",
     "match_chronograph",
@@ -129,6 +142,7 @@ __all__ = [
     "simulate_shots",
     "speed_sensitivity",
     "spring_rate",
+    "study_case",
     "sweep_ball_masses",
     "tolerance_factor",
     "wahl_factor",
