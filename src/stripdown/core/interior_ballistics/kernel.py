@@ -205,18 +205,37 @@ def rates(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> N
     work = air_2.pressure * c.barrel_area * ball_speed
     out[BARREL_ENERGY] = nozzle * carried - flow_2 * carried_2 - moving_rate * column_energy - work - heat_2
 
-    # Piston.
-    friction = seal_friction(c, piston_speed, air_1.pressure)
+    _motion(c, mode, s, air_1.pressure, air_2.pressure, out, forces)
+
+    # What leaves the ledger as heat and as blown-out air, over the datum of still ambient air.
+    out[CYLINDER_HEAT] = heat_1
+    out[BARREL_HEAT] = heat_2
+    above_1 = max(escape_1, 0.0) * (enthalpy_1 - enthalpy_outside)
+    above_2 = max(escape_2, 0.0) * (enthalpy_2 - enthalpy_outside)
+    out[LEAK_ENTHALPY] = c.cylinder_leak * above_1
+    out[PORT_ENTHALPY] = port * above_1
+    out[LIP_ENTHALPY] = c.lip * above_2
+    out[ANNULUS_ENTHALPY] = front * above_2 if mode.ball != BALL_GONE else 0.0
+    out[MUZZLE_ENTHALPY] = front * above_2 if mode.ball == BALL_GONE else 0.0
+
+
+@compiled
+def _motion(
+    c: Constants, mode: Mode, s: Vector, cylinder_pressure: float, barrel_pressure: float, out: Vector, forces: Vector
+) -> None:
+    """Rates of piston and ball, and of what resists them."""
+    piston_speed = s[PISTON_SPEED]
+    friction = seal_friction(c, piston_speed, cylinder_pressure)
     out[PISTON_TRAVEL] = piston_speed
     out[PISTON_SPEED] = 0.0
     if mode.piston == PISTON_MOVES:
-        push = spring_force(c, travel) - (air_1.pressure - outside.pressure) * c.cylinder_area
+        push = spring_force(c, s[PISTON_TRAVEL]) - (cylinder_pressure - c.ambient_pressure) * c.cylinder_area
         out[PISTON_SPEED] = (push - friction) / c.moving_mass
     out[SEAL_WORK] = friction * piston_speed
 
-    # Ball.
+    ball_speed = s[BALL_SPEED]
     if mode.ball == BALL_MOVES:
-        ball_motion(c, mode, s, air_2.pressure, forces)
+        ball_motion(c, mode, s, barrel_pressure, forces)
         rolled = c.ball_radius * s[BALL_SPIN]
         out[BALL_TRAVEL] = ball_speed
         out[BALL_SPEED] = forces[0]
@@ -230,17 +249,6 @@ def rates(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> N
             out[i] = 0.0
         for i in range(BORE_WORK, CYLINDER_HEAT):
             out[i] = 0.0
-
-    # What leaves the ledger as heat and as blown-out air, over the datum of still ambient air.
-    out[CYLINDER_HEAT] = heat_1
-    out[BARREL_HEAT] = heat_2
-    above_1 = max(escape_1, 0.0) * (enthalpy_1 - enthalpy_outside)
-    above_2 = max(escape_2, 0.0) * (enthalpy_2 - enthalpy_outside)
-    out[LEAK_ENTHALPY] = c.cylinder_leak * above_1
-    out[PORT_ENTHALPY] = port * above_1
-    out[LIP_ENTHALPY] = c.lip * above_2
-    out[ANNULUS_ENTHALPY] = front * above_2 if mode.ball != BALL_GONE else 0.0
-    out[MUZZLE_ENTHALPY] = front * above_2 if mode.ball == BALL_GONE else 0.0
 
 
 @compiled

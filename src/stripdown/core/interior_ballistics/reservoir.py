@@ -17,6 +17,26 @@ from stripdown.core.parts.piston import Piston
 from stripdown.core.parts.spring import Spring
 from stripdown.errors import OutOfRange
 
+# What a reservoir launch has no use for.
+_NO_SPRING = Spring(rate=0.0, preload=0.0, mass=0.0)
+_HELD_PISTON = Piston(
+    mass=1.0,
+    head_mass=0.0,
+    vented=False,
+    vent_area=0.0,
+    seal_drag=0.0,
+    seal_pressure_friction=0.0,
+    seal_area=0.0,
+)
+_NO_LEAKS = Leaks(piston_seal=0.0, head_ring=0.0, nozzle_tube=0.0, hop_lip=0.0, discharge_coefficient=1.0, critical_ratio=0.5)
+_NO_HOP_UP = HopUp(
+    normal_force=0.0,
+    patch_length=1.0,
+    top_friction=0.0,
+    floor_friction=0.0,
+    break_away_force=0.0,
+    break_away_length=1.0,
+)
 _NO_SLOT = PortSlot(start=0.0, length=0.0, width=0.0, count=0)
 _MILLIMETRE = 1e-3
 _GAS_INERTIA = 1.0 / 3.0
@@ -128,16 +148,8 @@ def simulate_reservoir_launch(
     if passage_area is not None:
         patience += (bore_area * travel + volume_behind_ball) / (discharge_coefficient * passage_area * _FILLING_SPEED)
     parameters = ShotParameters(
-        spring=Spring(rate=0.0, preload=0.0, mass=0.0),
-        piston=Piston(
-            mass=1.0,
-            head_mass=0.0,
-            vented=False,
-            vent_area=0.0,
-            seal_drag=0.0,
-            seal_pressure_friction=0.0,
-            seal_area=0.0,
-        ),
+        spring=_NO_SPRING,
+        piston=_HELD_PISTON,
         cylinder=Cylinder(
             # A held piston in a cylinder as wide as it is deep, so that the heat laws see a plain vessel.
             bore=(4.0 * reservoir_volume / math.pi) ** (1.0 / 3.0),
@@ -155,15 +167,8 @@ def simulate_reservoir_launch(
             critical_ratio=0.5,
             dead_volume=reservoir_volume + volume_behind_ball if one_volume else volume_behind_ball,
         ),
-        leaks=Leaks(piston_seal=0.0, head_ring=0.0, nozzle_tube=0.0, hop_lip=0.0, discharge_coefficient=1.0, critical_ratio=0.5),
-        hop_up=HopUp(
-            normal_force=0.0,
-            patch_length=1.0,
-            top_friction=0.0,
-            floor_friction=0.0,
-            break_away_force=0.0,
-            break_away_length=1.0,
-        ),
+        leaks=_NO_LEAKS,
+        hop_up=_NO_HOP_UP,
         barrel=Barrel(bore=bore_diameter, length=travel, seat_depth=0.0, friction_force=friction_force),
         ball=Ball(mass=ball_mass, diameter=bore_diameter if ball_diameter is None else ball_diameter),
         ambient=Ambient(

@@ -113,7 +113,7 @@ def _mutants(name: str) -> Iterator[tuple[str, Rates]]:
     while True:
         namespace = dict(vars(kernel))
         flip = _FlipOneSign(wanted)
-        for each in ("ball_motion", "rates"):
+        for each in ("ball_motion", "_motion", "rates"):
             tree = _python_source(getattr(kernel, each))
             if each == name:
                 tree = ast.fix_missing_locations(flip.visit(tree))
@@ -133,7 +133,7 @@ def _is_seen(mutant: Rates, sample: list[ShotProblem]) -> bool:
     return False
 
 
-@pytest.mark.parametrize("name", ["rates", "ball_motion"])
+@pytest.mark.parametrize("name", ["rates", "_motion", "ball_motion"])
 def test_a_flipped_sign_anywhere_in_the_rates_is_seen(name: str, states: list[tuple[Phase, ShotProblem]]) -> None:
     """With the sign of any one term of any rate flipped, the ledger or the mass balance no longer closes."""
     sample = [problem for _, problem in states]
@@ -143,7 +143,7 @@ def test_a_flipped_sign_anywhere_in_the_rates_is_seen(name: str, states: list[tu
 
 def test_enough_signs_are_flipped_to_mean_something() -> None:
     """There are dozens of signs to flip in the rates, and the unflipped source closes the ledger."""
-    assert len(list(_mutants("rates"))) >= 30
+    assert len(list(_mutants("rates"))) + len(list(_mutants("_motion"))) >= 30
     assert len(list(_mutants("ball_motion"))) >= 6
 
 
