@@ -12,6 +12,9 @@ from stripdown.core.interior_ballistics.result import EnergyLedger
 GROWTH_DISCREPANCY = 0.10
 """How far the model's own word on a loss may be off in its growth per factor e of ball mass, share of the loss (estimate)."""
 
+BALL_DISCREPANCY = 0.02
+"""The same for each ball mass by itself, share of the loss: balls of another mass are another make and diameter (estimate)."""
+
 
 class Plausibility(enum.Enum):
     """How believable the amount of a cause is."""

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stripdown.errors import InputError
-from stripdown.studies.loss_causes import GROWTH_DISCREPANCY
+from stripdown.studies.loss_causes import BALL_DISCREPANCY, GROWTH_DISCREPANCY
 from stripdown.studies.observation import Observation
 
 Array = NDArray[np.float64]
@@ -86,7 +86,7 @@ def pair_losses(before: Sequence[Observation], after: Sequence[Observation]) -> 
         strings=tuple(two for _, two in pairs),
         values=values,
         readings=np.diag(own + 1e-8) + sum(np.outer(share, share) for share in shares),
-        model=np.outer(size, size) + np.outer(growth, growth),
+        model=np.outer(size, size) + np.outer(growth, growth) + np.diag((BALL_DISCREPANCY * values) ** 2),
     )
 
 

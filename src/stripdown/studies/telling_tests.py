@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.simulate import integrate_shots
 from stripdown.studies.faulty_gun import with_fault
-from stripdown.studies.loss_causes import GROWTH_DISCREPANCY, Cause, Signature, TellingTest
+from stripdown.studies.loss_causes import BALL_DISCREPANCY, GROWTH_DISCREPANCY, Cause, Signature, TellingTest
 
 Array = NDArray[np.float64]
 
@@ -101,7 +101,9 @@ def _distance(true: Array, other: Array, masses: Array, places: list[int]) -> fl
     true, other, masses = true[places], other[places], masses[places]
     growth = GROWTH_DISCREPANCY * true * np.log(masses / masses[0])
     covariance = (
-        _STRING_ERROR**2 * np.eye(len(places)) + np.outer(growth, growth) + np.outer(_ANY_AMOUNT * other, _ANY_AMOUNT * other)
+        np.diag(_STRING_ERROR**2 + (BALL_DISCREPANCY * true) ** 2)
+        + np.outer(growth, growth)
+        + np.outer(_ANY_AMOUNT * other, _ANY_AMOUNT * other)
     )
     difference = true - other
     return float(difference @ np.linalg.solve(covariance, difference))
