@@ -176,6 +176,13 @@ def test_every_typical_gun_can_be_explained(layout: str, tmp_path: Path) -> None
     assert sum(cause.stands for cause in found.causes) >= 5
 
 
+@pytest.fixture(scope="module")
+def twentieth() -> LossExplanation:
+    """A loss of 5 % with the light ball."""
+    string = fire(sound_parameters(), [LIGHT], None)[0]
+    return explain_loss(sound_gun(), before=[_slowed(string, 0.95)], after=[string])
+
+
 # Signs from a sketch of such a gun, for a loss of 5 % with 0.20 g (an estimate, no source): how much more a ball of 0.40 g loses,
 # and whether the piston comes home earlier (-1) or later (+1).
 @pytest.mark.parametrize(
@@ -192,11 +199,9 @@ def test_every_typical_gun_can_be_explained(layout: str, tmp_path: Path) -> None
         ("break_away", 1.5, 6.0, +1),
     ],
 )
-def test_causes_show_as_the_trade_expects(key: str, low: float, high: float, home: int) -> None:
+def test_causes_show_as_a_sketch_has_them(twentieth: LossExplanation, key: str, low: float, high: float, home: int) -> None:
     """Heavy balls lose more by leaks and by the hop-up, less by a choked nozzle; leaks bring the piston home early."""
-    string = fire(sound_parameters(), [LIGHT], None)[0]
-    found = explain_loss(sound_gun(), before=[_slowed(string, 0.95)], after=[string])
-    signature = next(cause for cause in found.causes if cause.fault.key == key).signature
+    signature = next(cause for cause in twentieth.causes if cause.fault.key == key).signature
     assert signature.light_loss == pytest.approx(0.05, abs=0.003)
     assert signature.loss_ratio is not None
     assert low < signature.loss_ratio < high
