@@ -89,7 +89,7 @@ def load_case(folder: str | os.PathLike[str]) -> Case:
     """
     place = Path(folder)
     files = files_of(place)
-    file = read_toml(place / CASE_FILE) if (place / CASE_FILE).exists() else _nothing_written(place)
+    file = read_toml(place / CASE_FILE) if _is_written(place / CASE_FILE) else _nothing_written(place)
     reader = CaseReader(file)
     reader.read()
     limit, source = limit_of(reader)
@@ -124,6 +124,16 @@ def load_case(folder: str | os.PathLike[str]) -> Case:
         notes=tuple(notes),
         digest=_digest([(CASE_FILE, file.digest), (gun.file, gun.digest), *((r.path, r.digest) for r in readings)]),
     )
+
+
+def _is_written(path: Path) -> bool:
+    """Whether a file is there and says something; one that cannot be read is complained of by who reads it."""
+    try:
+        return bool(path.read_bytes().strip())
+    except FileNotFoundError:
+        return False
+    except OSError:
+        return True
 
 
 def _nothing_written(folder: Path) -> TomlFile:

@@ -63,6 +63,12 @@ def test_a_gun_and_readings_are_a_case(tmp_path: Path) -> None:
         assert words in said
 
 
+def test_an_empty_case_file_is_none(tmp_path: Path) -> None:
+    """Nothing is written, so the files are found by name."""
+    case = load_case(_folder(tmp_path, gun_toml=GUN, case_toml="\n  \n"))
+    assert any("gun.toml was taken" in note for note in case.notes)
+
+
 def test_what_a_file_says_of_itself_stands_above_its_name(tmp_path: Path) -> None:
     """A file called after.csv may hold strings from before."""
     case = load_case(_folder(tmp_path, gun_toml=GUN, after_csv=f"before\n{STRING}"))
