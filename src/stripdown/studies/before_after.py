@@ -11,6 +11,7 @@ import numpy as np
 from stripdown.core.shot_statistics import StringComparison, StringConditions, compare_strings
 from stripdown.core.shot_statistics.conditions import comparison_cautions, comparison_obstacles
 from stripdown.core.shot_statistics.reading import move_speeds
+from stripdown.errors import InputError, OutsideValidity
 from stripdown.files.chronograph_session import ChronographSession
 from stripdown.studies.observation import instrument_for
 from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
@@ -81,9 +82,14 @@ def _compare(before: StringOfCase, after: StringOfCase, session: ChronographSess
         obstacles.append("The chronograph stood at different distances, and without the mass of the ball no speed can be moved.")
     comparison = None
     if not obstacles:
-        if to_muzzle:
-            cautions.append("The chronograph stood at different distances: both strings were brought to the muzzle.")
-        comparison = _comparison(before, after, session, to_muzzle=to_muzzle, ball_mass=mass)
+        try:
+            comparison = _comparison(before, after, session, to_muzzle=to_muzzle, ball_mass=mass)
+        except (InputError, OutsideValidity) as reason:
+            obstacles.append(
+                f"The chronograph stood at different distances, and a string cannot be brought to the muzzle. {reason}"
+            )
+    if to_muzzle and comparison is not None:
+        cautions.append("The chronograph stood at different distances: both strings were brought to the muzzle.")
     return ComparisonOfCase(
         before=before, after=after, comparison=comparison, obstacles=tuple(obstacles), cautions=tuple(cautions)
     )

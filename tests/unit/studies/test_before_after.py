@@ -117,6 +117,16 @@ def test_without_a_ball_no_reading_can_be_moved() -> None:
     assert any("without the mass of the ball no speed can be moved" in obstacle for obstacle in pair.obstacles)
 
 
+def test_a_way_beyond_the_law_of_drag_is_no_comparison() -> None:
+    """Balls that would have left far too fast: the reason stands there, and the case goes on."""
+    [pair] = _compared(
+        _string(FAST, Occasion.BEFORE, ball_mass=0.12e-3, distance=0.3),
+        _string(FAST, Occasion.AFTER, ball_mass=0.12e-3, distance=50.0),
+    )
+    assert pair.comparison is None
+    assert any("cannot be brought to the muzzle" in obstacle for obstacle in pair.obstacles)
+
+
 def test_setting_up_anew_widens_the_difference() -> None:
     """By its uncertainty, once for each string."""
     strings = _string(SLOW, Occasion.BEFORE, ball_mass=0.2e-3), _string(FAST, Occasion.AFTER, ball_mass=0.2e-3)
