@@ -182,7 +182,7 @@ def check(record: object) -> None:
         value = value_at(record, leaf.path)
         if leaf.quantity is not None and value is not None:
             check_value(leaf.path, value, leaf.quantity)
-    _cross_check(record)
+    check_rules(record)
 
 
 def check_value(path: str, value: float, quantity: Q) -> None:
@@ -237,11 +237,24 @@ def _bound(value: float | None) -> str:
     return "any" if value is None else f"{value:g}"
 
 
-def _cross_check(record: object) -> None:
+def check_rules(record: object) -> None:
+    """Hold a record against its rules between fields, and not against the limits of each.
+
+    Parameters
+    ----------
+    record
+        Instance of a class made by `parameters`. If it has a method ``cross_check()``, that is called, after those of
+        its inner records.
+
+    Raises
+    ------
+    OutOfRange
+        With field, value, unit and limits.
+    """
     for field in dataclasses.fields(record):  # type: ignore[arg-type]
         inner = getattr(record, field.name)
         if dataclasses.is_dataclass(inner):
-            _cross_check(inner)
+            check_rules(inner)
     rule = getattr(record, "cross_check", None)
     if rule is not None:
         rule()

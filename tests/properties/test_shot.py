@@ -74,12 +74,12 @@ def test_the_default_tolerance_is_good_to_a_ten_thousandth(gun: ShotParameters) 
 
 @each_gun
 def test_work_is_bounded(gun: ShotParameters) -> None:
-    """A typical shot to rest takes under 200 steps at the default tolerance and under 1000 at 1e-7."""
+    """A typical shot to rest takes under 250 steps at the default tolerance and under 1500 at 1e-7."""
     usual, tight = fire(gun, 1e-4).solver, fire(gun, 1e-7).solver
-    assert usual.steps <= 200
+    assert usual.steps <= 250
     assert usual.rejected <= 100
     assert usual.evaluations <= 7 * (usual.steps + usual.rejected)
-    assert tight.steps <= 1000
+    assert tight.steps <= 1500
 
 
 @given(usual_guns())

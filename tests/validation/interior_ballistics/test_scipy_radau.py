@@ -60,7 +60,6 @@ def test_scipy_radau_tight(published: Published, guns: list[ShotParameters], exp
     published("largest relative difference of 50 muzzle speeds at 1e-9", found=float(off.max()), expected=0.0, unit="1")
 
 
-@pytest.mark.xfail(strict=True, reason="two of these fifty guns are off by 1.0e-4 and 1.5e-4")
 @pytest.mark.source("scipy", PLACE, atol=1e-4, because="what is promised of the default tolerance")
 def test_scipy_radau_default(published: Published, guns: list[ShotParameters], expected: State) -> None:
     """At the default tolerance every muzzle speed is right to a ten-thousandth, half of them to a hundred-thousandth."""

@@ -467,14 +467,17 @@ def start(c: Constants, mode: Mode, s: Vector, held: int, with_ball: int, piston
     s[BARREL_MASS] = density * barrel_volume(c, s[BALL_TRAVEL])
     s[CYLINDER_ENERGY] = s[CYLINDER_MASS] * c.heat_capacity_volume * c.wall_temperature
     s[BARREL_ENERGY] = s[BARREL_MASS] * c.heat_capacity_volume * c.wall_temperature
-    _set_edges(c.port_1, mode, 0)
-    _set_edges(c.port_2, mode, 2)
-    _set_edges(c.port_3, mode, 4)
+    _set_edges(c.port_1, mode, 0, piston_start_speed)
+    _set_edges(c.port_2, mode, 2, piston_start_speed)
+    _set_edges(c.port_3, mode, 4, piston_start_speed)
 
 
 @compiled
-def _set_edges(port: Port, mode: Mode, at: int) -> None:
-    """Both edges ahead of the drawn seal, a start at the seal already reached; a port that is not there has no edges."""
+def _set_edges(port: Port, mode: Mode, at: int, speed: float) -> None:
+    """Both edges ahead of the drawn seal; a port that is not there has no edges.
+
+    A start at the drawn seal is already reached, unless the piston goes back behind it first.
+    """
     present = port.conductance_per_length > 0.0
-    mode.edge_side[at] = 0.0 if not present else (1.0 if port.start > 0.0 else -1.0)
+    mode.edge_side[at] = 0.0 if not present else (1.0 if port.start > 0.0 or speed < 0.0 else -1.0)
     mode.edge_side[at + 1] = 0.0 if not present else (1.0 if port.end > 0.0 else -1.0)

@@ -30,10 +30,11 @@ from stripdown.core.interior_ballistics.run import (
     run_shots,
 )
 from stripdown.core.interior_ballistics.summary import NEVER, SETTINGS, SUMMARY
+from stripdown.core.interior_ballistics.variations import check_variations
 from stripdown.core.numerics import stiff
 from stripdown.core.numerics.rows import Rows, blank_rows, pack, vary
 from stripdown.errors import InputError, NumericalFailure, OutsideValidity
-from stripdown.quantities import check, leaves
+from stripdown.quantities import check
 
 # Lumped volumes hold while the gas behind the ball stays well below the speed of sound.
 GREATEST_MACH_NUMBER = 0.6
@@ -225,7 +226,7 @@ def integrate_shots(
         raise InputError(message, field="variations", hint="Give at least one path with at least one value.")
     check(parameters)
     rows = vary(parameters, count, columns)
-    _check_columns(parameters, columns)
+    check_variations(parameters, columns, count)
     summaries = run_batch(rows, settings_row(tolerance=tolerance, until_muzzle=until_muzzle), threads=threads, progress=progress)
     failed = np.flatnonzero(summaries["code"] >= stiff.TOO_MANY_STEPS)
     if failed.size:
@@ -327,21 +328,6 @@ def run_one(parameters: ShotParameters, settings: Rows) -> Shot:
 def _scratch() -> tuple[Rows, Rows, Rows]:
     works = stiff.workspace(dynamic=kernel.DYNAMIC, integrals=kernel.SIZE - kernel.DYNAMIC, guards=kernel.GUARDS)
     return blank_rows(CONSTANTS), blank_rows(kernel.MODE), works
-
-
-def _check_columns(parameters: ShotParameters, columns: Mapping[str, NDArray[np.float64]]) -> None:
-    quantities = {leaf.path: leaf.quantity for leaf in leaves(type(parameters))}
-    for path, column in columns.items():
-        quantity = quantities[path]
-        low = -math.inf if quantity is None or quantity.low is None else quantity.low
-        high = math.inf if quantity is None or quantity.high is None else quantity.high
-        wrong = np.flatnonzero(~((column >= low) & (column <= high)))
-        if wrong.size:
-            value = float(column[wrong[0]])
-            message = f"{path} = {value:g} (shot {int(wrong[0]) + 1}) is impossible."
-            raise InputError(
-                message, field=path, value=value, limits=(low, high), hint=f"It must lie between {low:g} and {high:g}."
-            )
 
 
 def _raise_failure(summary: np.void, state: tuple[float, ...], whose: str) -> None:

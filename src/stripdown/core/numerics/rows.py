@@ -142,6 +142,9 @@ def vary(record: Any, count: int, variations: Mapping[str, ArrayLike]) -> Rows:
                 message = f"There is no quantity called {path!r} to vary."
                 raise InputError(message, field=path, hint="Paths look like 'spring.rate' or 'ball.mass'.")
             column = column[name]
+        if column.dtype.names is not None:
+            message = f"{path!r} is a whole part, not a quantity to vary."
+            raise InputError(message, field=path, hint=f"It has {', '.join(f'{path}.{name}' for name in column.dtype.names)}.")
         given = np.asarray(values, dtype=np.float64)
         if given.shape not in {(), (count,)}:
             message = f"{path!r} has values of shape {given.shape}, but {count} shots were asked for."
