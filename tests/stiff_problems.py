@@ -82,7 +82,8 @@ def workspace(
 def answer(work: stiff.Workspace, rates: Rates, guards: Guards | None = None, jacobian: Jacobian | None = None) -> int:
     """Answer the integrator's questions until something has happened; return what."""
     while True:
-        code = int(stiff.advance(work))
+        with np.errstate(all="ignore"):  # with the compiler off, what is no number is complained of before it is thrown away
+            code = int(stiff.advance(work))
         if code == stiff.WANTS_JACOBIAN:
             assert jacobian is not None
             work.jacobian[:] = jacobian(work.state)
