@@ -44,7 +44,7 @@ class Ambient:
     """The air outside, and the temperature of the metal."""
 
     temperature: Annotated[float, Q("K", low=100, high=1000, usual=(263.15, 313.15), label="air temperature", shown="degC")]
-    pressure: Annotated[float, Q("Pa", low=0, high=1e9, usual=(85e3, 104e3), label="air pressure", shown="hPa")]
+    pressure: Annotated[float, Q("Pa", low=100, high=1e9, usual=(85e3, 104e3), label="air pressure", shown="hPa")]
     wall_temperature: Annotated[
         float, Q("K", low=100, high=1000, usual=(263.15, 313.15), label="temperature of cylinder and barrel", shown="degC")
     ]

@@ -219,11 +219,13 @@ def integrate_shots(
     NumericalFailure
         If a shot cannot be integrated; names its number.
     """
-    columns = {path: np.atleast_1d(np.asarray(values, dtype=np.float64)) for path, values in variations.items()}
-    count = max((column.size for column in columns.values()), default=0)
+    given = {path: np.asarray(values, dtype=np.float64) for path, values in variations.items()}
+    count = max((column.size for column in given.values()), default=0)
     if count == 0:
         message = "No variations were given, so there is nothing to simulate."
         raise InputError(message, field="variations", hint="Give at least one path with at least one value.")
+    # One number beside columns serves every shot.
+    columns = {path: np.full(count, column) if column.ndim == 0 else column for path, column in given.items()}
     check(parameters)
     rows = vary(parameters, count, columns)
     check_variations(parameters, columns, count)

@@ -74,7 +74,7 @@ class Cylinder:
         float,
         Q(
             "m",
-            low=0,
+            low=1e-3,
             high=0.5,
             usual=(0.044, 0.054),
             label="piston travel at the seal",
@@ -86,7 +86,7 @@ class Cylinder:
         float,
         Q(
             "m3",
-            low=0,
+            low=1e-9,
             high=1e-3,
             usual=(0.3e-6, 1.0e-6),
             label="dead volume of the cylinder",

@@ -49,7 +49,7 @@ class Nozzle:
         float,
         Q(
             "m3",
-            low=0,
+            low=1e-9,
             high=1e-3,
             usual=(0.5e-6, 1.0e-6),
             label="dead volume behind the ball",

@@ -70,7 +70,6 @@ def test_a_batch_describes_itself() -> None:
         batch.rows["muzzle_speed"][0] = 1.0
 
 
-@pytest.mark.xfail(strict=True, reason="one number beside a column is refused, by a complaint that asks for one number")
 def test_one_number_serves_every_row_beside_a_column() -> None:
     """A single value beside a column of them holds for all rows."""
     batch = integrate_shots(RIFLE, variations={"ball.mass": [0.2e-3, 0.3e-3], "spring.rate": np.float64(520.0)})
