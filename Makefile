@@ -110,9 +110,10 @@ bench: $(READY)
 # --- what is generated
 
 docs: warm
-	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) -m '' --records build/validation tests/validation
+	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) --records build/validation tests/validation
 	@$(PYTHON) -m tests.documents.validation_table build/validation docs/validation.md
 	@$(PYTHON) -m tests.documents.command_reference docs/cli.md
+	@$(PYTHON) -m tests.documents.gun_file_tables docs/gun-file.md
 
 lock:
 	@UV_CUSTOM_COMPILE_COMMAND='make lock' $(UV) pip compile pyproject.toml --all-extras --generate-hashes --no-emit-index-url \
