@@ -41,7 +41,7 @@ FEW, MANY = 8, 25
 _QUANTITIES = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
 # A port makes a long-barrelled gun faster, so it can only be a loss in a gun with a short one.
 _OTHER_LAYOUT = {"wrong_port": "short_carbine"}
-# Where the cost of a fault bends or jumps, while tolerances are carried straight: a port, and the force that holds a ball for good.
+# Where a loss bends or jumps, while tolerances are carried straight: at a port, and near the force that holds a ball for good.
 _BENDS = {"wrong_port": 0.6, "hop_too_hard": 0.7, "worn_bore": 0.75}
 
 
