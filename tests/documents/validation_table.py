@@ -15,8 +15,8 @@ from tests.published import DERIVED, Comparison
 _HEAD = """# Checks against published figures
 
 Made by `make docs` from the marks and the results of `tests/validation`; not written by hand. Every line is asserted by
-`make test`; the slow suites of `make validate` write tables of their own, `docs/validation-*.md`. *Found* is what this version computes, *apart* the error that leaves,
-*allowed* what the test tolerates and why. How a test names its source:
+`make test`; the slow suites of `make validate` write tables of their own, `docs/validation-*.md`. *Found* is what this
+version computes, *apart* the error that leaves, *allowed* what the test tolerates and why. How a test names its source:
 [tests/validation/README.md](../tests/validation/README.md).
 """
 
