@@ -61,7 +61,9 @@ def _check_rows(parameters: ShotParameters, columns: Columns, count: int) -> Non
     ruled = {path: np.broadcast_to(column, (count,)) for path, column in columns.items() if path.startswith(_RULED)}
     if not ruled:
         return
-    for index in range(count):
+    # Most batches repeat few combinations of these many times, and a record is slow to make: each combination is looked at once.
+    _, firsts = np.unique(np.column_stack(list(ruled.values())), axis=0, return_index=True)
+    for index in sorted(int(first) for first in firsts):
         row = parameters
         for path, column in ruled.items():
             row = replace_at(row, path, float(column[index]))
