@@ -14,6 +14,7 @@ from stripdown.quantities import Q, leaves, replace_at, value_at
 Column = NDArray[np.float64]
 
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
+_REACH = 0.9  # of the stroke; beyond it no cylinder has its port
 _PORTS = ("cylinder.port_1", "cylinder.port_2", "cylinder.port_3")
 
 
@@ -80,13 +81,15 @@ def _changed(value: float, change: Change, amounts: Column) -> Column:
 
 
 def _cut_port(parameters: ShotParameters, port: str, columns: dict[str, Column]) -> None:
-    """A slot that would begin behind the drawn seal begins at it, and is so much shorter."""
+    """A slot that would begin behind the drawn seal begins at it, and is so much shorter; none reaches the cylinder head."""
     start = columns.get(f"{port}.start")
     if start is None:
         return
     behind = np.minimum(start, 0.0)
     length = columns.get(f"{port}.length", np.full(start.shape, float(value_at(parameters, f"{port}.length"))))
-    columns[f"{port}.length"] = np.maximum(length + behind, 0.0)
+    stroke = columns.get("cylinder.stroke", np.full(start.shape, parameters.cylinder.stroke))
+    room = _REACH * stroke - np.maximum(start, 0.0)
+    columns[f"{port}.length"] = np.clip(length + behind, 0.0, np.maximum(room, 0.0))
 
 
 def _possible(path: str, column: Column) -> Column:

@@ -16,7 +16,7 @@ from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.quantities import value_at
 from stripdown.studies.faulty_gun import fault_columns
 from stripdown.studies.loss_pairs import LossPairs
-from stripdown.studies.match_chronograph import WORK, log_speeds, one_tolerance
+from stripdown.studies.match_chronograph import WORK, log_speeds, tolerance_ends
 from stripdown.studies.observation import Observation
 
 Array = NDArray[np.float64]
@@ -203,7 +203,7 @@ def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[
     than the gun. One standard tolerance of each dimension in turn, sound and ill, to first order. The work of the spring is
     matched to the strings, so it is left out.
     """
-    steps = {path: step for path, step in one_tolerance(sound).items() if path != WORK.path}
+    steps = _steps(sound)
     guns: list[dict[str, float]] = [{}, *({path: float(column[0]) for path, column in _columns(sound, each)} for each in ill)]
     rows = [changed | {path: changed.get(path, value_at(sound, path)) + step} for changed in guns for path, step in steps.items()]
     rows = [*guns, *rows]
@@ -214,6 +214,16 @@ def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[
     changes = effects[0] - effects[1:]
     losses = speeds[0] - speeds[1 : len(guns)]
     return [Doubt(lost, change.T @ change) for lost, change in zip(losses, changes, strict=True)]
+
+
+def _steps(sound: ShotParameters) -> dict[str, float]:
+    """One tolerance of each dimension, up or, where that is impossible, down."""
+    steps = {}
+    for path, (low, high) in tolerance_ends(sound).items():
+        value = float(value_at(sound, path))
+        steps[path] = high - value if high > value else low - value
+    steps.pop(WORK.path, None)
+    return steps
 
 
 def _columns(sound: ShotParameters, each: tuple[Fault, float]) -> list[tuple[str, Array]]:

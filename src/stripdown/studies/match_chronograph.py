@@ -7,10 +7,12 @@ the catalogue have it, with its tolerance, and what that does to the speeds is c
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,9 +22,9 @@ from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.simulate import integrate_shots
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import HopState
-from stripdown.errors import InputError
+from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun import Gun
-from stripdown.quantities import Q, leaves, replace_at, value_at
+from stripdown.quantities import Q, check_rules, leaves, replace_at, value_at
 from stripdown.studies.completion import complete
 from stripdown.studies.observation import Observation
 
@@ -359,24 +361,24 @@ def _expect(base: ShotParameters, strings: Sequence[Observation], numbers: tuple
 def _noise_columns(base: ShotParameters, strings: Sequence[Observation], numbers: tuple[Fittable, ...]) -> Array:
     """What one standard deviation of each number that is not fitted does to the logarithms, shape (n, all of them)."""
     fitted = {number.path for number in numbers}
+    ends = {path: pair for path, pair in tolerance_ends(base).items() if path not in fitted}
     columns: dict[str, Array] = {}
-    paths = [path for path in _tolerances() if path not in fitted and path in _QUANTITIES]
-    count = 2 * len(paths)
-    for i, path in enumerate(paths):
-        value, step, quantity = float(value_at(base, path)), _tolerances()[path], _QUANTITIES[path]
-        column = np.full(count, value)
-        column[2 * i] = value + step
-        column[2 * i + 1] = value - step
-        columns[path] = np.clip(column, quantity.low, quantity.high)
+    for i, (path, pair) in enumerate(ends.items()):
+        column = np.full(2 * len(ends), float(value_at(base, path)))
+        column[2 * i : 2 * i + 2] = pair
+        columns[path] = column
     values = log_speeds(base, strings, columns)
-    effects = 0.5 * (values[0::2] - values[1::2]).T
+    # An end that is not possible is the value itself; the other end then stands for both.
+    shares = np.array([2.0 * _tolerances()[path] / (high - low) for path, (low, high) in ends.items()])
+    effects = 0.5 * (values[1::2] - values[0::2]).T * shares
     masses = np.log([string.ball_mass for string in strings])
     slope = SLOPE_DISCREPANCY * (masses - math.log(base.ball.mass))
     return np.column_stack([effects, slope])
 
 
-def one_tolerance(parameters: ShotParameters) -> dict[str, float]:
-    """One standard tolerance of each dimension of a gun, up or, where that is impossible, down.
+@functools.lru_cache(maxsize=16)
+def tolerance_ends(parameters: ShotParameters) -> Mapping[str, tuple[float, float]]:
+    """Both ends of every dimension's standard tolerance, as far as a gun can have them.
 
     Parameters
     ----------
@@ -385,16 +387,32 @@ def one_tolerance(parameters: ShotParameters) -> dict[str, float]:
 
     Returns
     -------
-    dict
-        Step in SI by path.
+    mapping
+        Lower and upper end in SI by path; where an end is impossible, the bound or the value itself. Dimensions that can go
+        neither way are left out.
     """
-    steps = {}
+    ends = {}
     for path, step in _tolerances().items():
         quantity = _QUANTITIES.get(path)
-        if quantity is not None:
-            beyond = quantity.high is not None and float(value_at(parameters, path)) + step > quantity.high
-            steps[path] = -step if beyond else step
-    return steps
+        if quantity is None:
+            continue
+        value = float(value_at(parameters, path))
+        low, high = (
+            _possible_end(parameters, path, value, float(end))
+            for end in np.clip([value - step, value + step], quantity.low, quantity.high)
+        )
+        if low < high:
+            ends[path] = (low, high)
+    return MappingProxyType(ends)
+
+
+def _possible_end(parameters: ShotParameters, path: str, value: float, end: float) -> float:
+    """An end of a tolerance, or the value if the rules between fields forbid it: a ball must still pass its bore."""
+    try:
+        check_rules(replace_at(parameters, path, end))
+    except OutOfRange:
+        return value
+    return end
 
 
 def _tolerances() -> dict[str, float]:

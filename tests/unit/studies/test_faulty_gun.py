@@ -67,3 +67,10 @@ def test_no_fault_leaves_what_is_possible(key: str) -> None:
     assert changed == {change.path.partition(".")[0] for change in fault.changes}
     for path, column in columns.items():
         assert float(column[-1]) == pytest.approx(float(value_at(ill, path)))
+
+
+def test_no_port_reaches_the_cylinder_head() -> None:
+    """A port that ends far forward in a short cylinder is cut off at nine tenths of the stroke."""
+    short = replace_at(sound_parameters(), "cylinder.stroke", 0.025)
+    ill = with_fault(short, FAULTS["wrong_port"], FAULTS["wrong_port"].largest)
+    assert ill.cylinder.port_3.length == pytest.approx(0.9 * 0.025)

@@ -1,14 +1,18 @@
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
 from stripdown.core.shot_statistics import HopState
 from stripdown.errors import InputError
+from stripdown.files.gun import load_gun
 from stripdown.quantities import replace_at
-from stripdown.studies.match_chronograph import choose_numbers, match_chronograph, predict_speeds
+from stripdown.studies.completion import complete
+from stripdown.studies.match_chronograph import choose_numbers, match_chronograph, predict_speeds, tolerance_ends
 from stripdown.studies.observation import Observation
-from tests.fired_strings import HEAVY, LIGHT, fire, muzzle_speeds, sound_gun, sound_parameters
+from tests.fired_strings import HEAVY, LIGHT, SOUND_FILE, fire, muzzle_speeds, sound_gun, sound_parameters
 
 
 def _string(mass: float, hop: HopState | None = None) -> Observation:
@@ -108,3 +112,16 @@ def test_numbers_that_cannot_be_told_apart_are_named(rng: np.random.Generator) -
     match = match_chronograph(sound_gun(), strings=fire(sound_parameters(), [LIGHT, 0.21e-3], rng))
     assert match.correlation.shape == (2, 2)
     assert any("say almost nothing of the leak at the cylinder" in note for note in match.notes)
+
+
+def test_a_tolerance_that_would_jam_the_ball_is_not_tried(tmp_path: Path) -> None:
+    """A ball that passes its bore by less than both tolerances: the gun is matched all the same."""
+    file = tmp_path / "tight.toml"
+    text = SOUND_FILE.read_text(encoding="utf-8").replace('bore = "6.05 mm"', 'bore = "5.955 mm"')
+    file.write_text(text, encoding="utf-8")
+    gun = load_gun(file)
+    parameters = complete(gun).parameters
+    low, high = tolerance_ends(parameters)["barrel.bore"]
+    assert low == parameters.barrel.bore < high
+    match = match_chronograph(gun, strings=fire(parameters, [LIGHT], None))
+    assert match.predicted == pytest.approx(muzzle_speeds(parameters, [LIGHT]), rel=0.01)

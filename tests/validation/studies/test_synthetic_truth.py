@@ -27,7 +27,7 @@ from stripdown.studies.completion import complete
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.faulty_gun import with_fault
 from stripdown.studies.loss_causes import Cause, LossExplanation
-from stripdown.studies.match_chronograph import match_chronograph, one_tolerance, predict_speeds
+from stripdown.studies.match_chronograph import match_chronograph, predict_speeds, tolerance_ends
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.verdict import FiredString, gun_verdict
 from tests.fired_strings import HEAVY, LIGHT, SCATTER, SHOTS, SOUND_FILE, fire, muzzle_speeds, sound_gun, sound_parameters
@@ -57,9 +57,9 @@ def _gun(key: str, folder: Path) -> Gun:
 
 def _drawn(parameters: ShotParameters, generator: np.random.Generator) -> ShotParameters:
     """A gun whose every dimension is off by its own tolerance."""
-    for path, step in one_tolerance(parameters).items():
-        quantity = _QUANTITIES[path]
-        value = float(value_at(parameters, path)) + step * float(generator.standard_normal())
+    for path, (low, high) in tolerance_ends(parameters).items():
+        quantity, value = _QUANTITIES[path], float(value_at(parameters, path))
+        value += max(high - value, value - low) * float(generator.standard_normal())
         parameters = replace_at(parameters, path, float(np.clip(value, quantity.low, quantity.high)))
     return parameters
 
