@@ -117,5 +117,5 @@ docs: warm
 	@$(PYTHON) -m tests.documents.case_file_tables docs/case-folder.md
 
 lock:
-	@UV_CUSTOM_COMPILE_COMMAND='make lock' $(UV) pip compile pyproject.toml --all-extras --generate-hashes --no-emit-index-url \
-	  --no-emit-find-links --universal --python-version 3.11 --output-file requirements.lock --quiet
+	@UV_CUSTOM_COMPILE_COMMAND='make lock' $(UV) pip compile pyproject.toml --all-extras --generate-hashes --universal \
+	  --python-version 3.11 --output-file requirements.lock --quiet

@@ -11,7 +11,7 @@ from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.themes import SCREEN
-from stripdown.core.shot_statistics import LimitVerdict, Occasion
+from stripdown.studies.case_strings import verdict_on
 from stripdown.units import Scale
 
 if TYPE_CHECKING:
@@ -69,28 +69,13 @@ def string_charts(strings: Sequence[StringOfCase], *, speed_unit: str, verdict: 
     return {
         f"string-{name}": string_in_order(
             string.statistics,
-            verdict=_verdict_of(string, verdict),
+            verdict=verdict_on(string, verdict),
             name=string.reading.words,
             speed_unit=speed_unit,
             theme=SCREEN,
         )
         for string, name in _named(strings)
     }
-
-
-def _verdict_of(string: StringOfCase, verdict: GunVerdict | None) -> LimitVerdict | None:
-    """The verdict that is about a string; None for a string before, or if two could be meant."""
-    conditions = string.reading.conditions
-    if verdict is None or conditions.occasion is Occasion.BEFORE:
-        return None
-    found = [
-        ball.measured
-        for ball in verdict.balls
-        if ball.measured is not None
-        and (ball.ball_mass, ball.fire_mode) == (conditions.ball_mass, conditions.fire_mode)
-        and ball.measured.count == string.statistics.count
-    ]
-    return found[0] if len(found) == 1 else None
 
 
 def _named(strings: Sequence[StringOfCase]) -> list[tuple[StringOfCase, str]]:

@@ -98,5 +98,5 @@ def _footing(study: CaseStudy) -> Iterator[str]:
     if study.explanation is not None or study.verdict is not None:
         yield PREDICTION
     if study.sources:
-        yield f"Sources: {', '.join(study.sources)}; the sheet prints them whole."
+        yield f"Sources: {', '.join(study.sources)}; the sheet names author and place."
     yield f"Program: stripdown {study.program_version}; digest of the case's files: {study.input_digest[:16]}."

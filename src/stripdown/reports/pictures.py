@@ -12,10 +12,10 @@ from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.themes import PAPER
 from stripdown.charts.verdict_wording import fired_with
-from stripdown.core.shot_statistics import LimitVerdict
 from stripdown.errors import RenderError
 from stripdown.reports.content import Picture
-from stripdown.studies.service_case import CaseStudy, StringOfCase
+from stripdown.studies.case_strings import verdict_on
+from stripdown.studies.service_case import CaseStudy
 
 _WIDTH = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"')
 # A little lower than on a page of their own, so that all fits on the two sides of one sheet.
@@ -49,7 +49,7 @@ def change_picture(study: CaseStudy, *, unit: str) -> Picture | None:
         return None
     occasion = "after" if study.after else "before"
     name = ", ".join(word for word in (occasion, fired_with(lone.reading.conditions)) if word)
-    verdict = _verdict_of(lone, study) if study.after else None
+    verdict = verdict_on(lone, study.verdict)
     return _picture(string_in_order(lone.statistics, verdict=verdict, name=name, speed_unit=unit, theme=_SHEET))
 
 
@@ -89,17 +89,3 @@ def _picture(chart: AnyChart, *, first_line: int = 0) -> Picture:
         message = f"The drawing does not say how wide it is: {svg[:80]}"
         raise RenderError(message)
     return Picture(svg=svg, width=float(found[1]), alternative=str(to_spec(chart)["description"]))
-
-
-def _verdict_of(string: StringOfCase, study: CaseStudy) -> LimitVerdict | None:
-    """The verdict on this very string; None if two could be meant."""
-    if study.verdict is None:
-        return None
-    said, count = string.reading.conditions, string.statistics.count
-    found = [
-        ball.measured
-        for ball in study.verdict.balls
-        if ball.measured is not None
-        and (ball.ball_mass, ball.fire_mode, ball.measured.count) == (said.ball_mass, said.fire_mode, count)
-    ]
-    return found[0] if len(found) == 1 else None

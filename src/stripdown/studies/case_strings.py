@@ -5,11 +5,11 @@ from __future__ import annotations
 import dataclasses
 from pathlib import PurePath
 
-from stripdown.core.shot_statistics import analyse_string
+from stripdown.core.shot_statistics import LimitVerdict, Occasion, analyse_string
 from stripdown.files.chronograph_session import ChronographSession
 from stripdown.studies.observation import Observation, instrument_for, observe
 from stripdown.studies.service_case import StringOfCase
-from stripdown.studies.verdict import FiredString
+from stripdown.studies.verdict import FiredString, GunVerdict
 
 
 def strings_of(session: ChronographSession) -> tuple[StringOfCase, ...]:
@@ -104,3 +104,30 @@ def observation_of(string: StringOfCase, session: ChronographSession, *, in_a_di
         fire_mode=conditions.fire_mode,
         set_aside={shot.index: shot.reason for shot in string.statistics.set_aside},
     )
+
+
+def verdict_on(string: StringOfCase, verdict: GunVerdict | None) -> LimitVerdict | None:
+    """Find what a verdict says of one of the strings that it rests on.
+
+    Parameters
+    ----------
+    string
+        The string.
+    verdict
+        Of the gun; None if nothing was judged.
+
+    Returns
+    -------
+    LimitVerdict or None
+        None for a string from before the work, or if two verdicts could be meant.
+    """
+    said, count = string.reading.conditions, string.statistics.count
+    if verdict is None or said.occasion is Occasion.BEFORE:
+        return None
+    found = [
+        ball.measured
+        for ball in verdict.balls
+        if ball.measured is not None
+        and (ball.ball_mass, ball.fire_mode, ball.measured.count) == (said.ball_mass, said.fire_mode, count)
+    ]
+    return found[0] if len(found) == 1 else None
