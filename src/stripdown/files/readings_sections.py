@@ -151,6 +151,8 @@ def _heads(text: str, cells: tuple[str, ...], parting: Parting, *, is_first: boo
     """Heads of columns, if the line is one of heads: no cell is a number, and one is known or the table begins here."""
     if any(is_number(cell) for cell in cells):
         return ()
+    if not is_first and any(_is_mistyped_number(cell) for cell in cells):
+        return ()
     whole = read_head(text)
     if parting is Parting.BLANKS and whole.meaning is not Meaning.UNKNOWN:
         return (whole,)
@@ -158,6 +160,11 @@ def _heads(text: str, cells: tuple[str, ...], parting: Parting, *, is_first: boo
     known = any(head.meaning is not Meaning.UNKNOWN for head in heads)
     begins = is_first and parting is not Parting.BLANKS and sum(map(bool, cells)) > 1
     return heads if known or begins else ()
+
+
+def _is_mistyped_number(cell: str) -> bool:
+    """Whether a cell begins as a number and means nothing as a head, as ``3l0`` does: below the first line that is a slip."""
+    return cell[:1].isdigit() and read_head(cell).meaning is Meaning.UNKNOWN
 
 
 def _apply(setting: Setting, sections: list[Section]) -> None:

@@ -289,3 +289,10 @@ def test_a_row_without_its_reading_is_a_row(missed: str) -> None:
     assert [one.line for one in readings.left_out] == [3]
     assert [string.speeds for string in readings.strings] == [(98.2,), (88.0,)]
     assert readings.strings[1].conditions.occasion is Occasion.BEFORE
+
+
+def test_a_mistyped_reading_is_left_out_alone() -> None:
+    """A letter among the digits costs that line, and does not turn it into the head of another column."""
+    readings = read_readings("speed\n330 ft/s\n3l0 ft/s\n328 ft/s\n329 ft/s\n", file="typed.csv")
+    assert [string.lines for string in readings.strings] == [(2, 4, 5)]
+    assert [left.line for left in readings.left_out] == [3]
