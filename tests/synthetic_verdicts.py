@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stripdown.catalogue.entries import Standing
 from stripdown.catalogue.faults import load_faults
 from stripdown.core.shot_statistics import (
     EnergyLimit,
@@ -20,6 +19,7 @@ from stripdown.core.shot_statistics import (
 from stripdown.files.gun import Gun
 from stripdown.files.gun_values import Assumed
 from stripdown.files.readings_records import LeftOut, ReadingString
+from stripdown.references.provenance import Standing
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.verdict import BallVerdict, GunVerdict

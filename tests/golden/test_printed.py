@@ -13,7 +13,6 @@ from pathlib import Path
 import pytest
 from rich.console import Console
 
-from stripdown.catalogue.entries import Standing
 from stripdown.cli.printed_sensitivity import print_sensitivity
 from stripdown.cli.printed_shot import print_shots
 from stripdown.cli.printed_sweep import print_sweep
@@ -21,6 +20,7 @@ from stripdown.cli.shooting import Shooting
 from stripdown.core.interior_ballistics.result import Outcome, Shot
 from stripdown.files.gun import Gun
 from stripdown.files.gun_values import Assumed
+from stripdown.references.provenance import Standing
 from stripdown.studies.completion import CompleteGun
 from tests.synthetic_shots import AS_FOUND_LEDGER, PARAMETERS, make_shot
 from tests.synthetic_studies import make_creep, make_sensitivity

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from stripdown.catalogue.balls import CatalogueBall, load_balls
 from stripdown.catalogue.defaults import Default, load_defaults
-from stripdown.catalogue.entries import Provenance, Standing
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.catalogue.guns import CatalogueGun, load_guns
 from stripdown.catalogue.limits import CatalogueLimit, load_limits
 from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.wires import Wire, load_wires
+from stripdown.references.provenance import Provenance, Standing
 
 __all__ = [
     "CatalogueBall",

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, Provenance, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, packaged_text, read_entries
 from stripdown.core.parts.ball import Ball
 from stripdown.quantities import leaves
+from stripdown.references.provenance import Provenance
 
 _FILE = "balls.toml"
 _DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(Ball)}

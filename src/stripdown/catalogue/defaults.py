@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, Provenance, load_document, packaged_text
+from stripdown.catalogue.entries import Entry, load_document, packaged_text
 from stripdown.catalogue.leaf_values import LeafValue, read_leaf
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.errors import CatalogueError, InputError
 from stripdown.quantities import Leaf, check_value, leaves
+from stripdown.references.provenance import Provenance
 
 _FILE = "defaults.toml"
 

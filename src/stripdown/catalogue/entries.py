@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import enum
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
@@ -13,53 +12,10 @@ from typing import Any
 from stripdown.errors import CatalogueError, InputError
 from stripdown.quantities import Q, check_value
 from stripdown.references import load_references
+from stripdown.references.provenance import NEEDS_SOURCE, Provenance, Standing
 from stripdown.units import parse
 
 _KEY = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
-
-
-class Standing(enum.Enum):
-    """How well a figure is known."""
-
-    MEASURED = "measured"
-    PUBLISHED = "published"
-    MAKERS_CLAIM = "makers_claim"
-    ESTIMATE = "estimate"
-    COMMON_PRACTICE = "common_practice"
-
-    @property
-    def words(self) -> str:
-        """The standing as a reader sees it."""
-        return _WORDS[self]
-
-
-_WORDS: Mapping[Standing, str] = {
-    Standing.MEASURED: "measured",
-    Standing.PUBLISHED: "published",
-    Standing.MAKERS_CLAIM: "maker's claim",
-    Standing.ESTIMATE: "estimate",
-    Standing.COMMON_PRACTICE: "common practice, no source",
-}
-_NEEDS_SOURCE = {Standing.MEASURED, Standing.PUBLISHED, Standing.MAKERS_CLAIM}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Provenance:
-    """Where a figure comes from.
-
-    Parameters
-    ----------
-    standing
-        How well it is known.
-    source
-        Key of the source in the register; None for common practice and for estimates that rest on none.
-    where
-        Place in the source, or the reason for the figure.
-    """
-
-    standing: Standing
-    source: str | None
-    where: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +107,7 @@ class Entry:
             choices = ", ".join(member.value for member in Standing)
             raise self.wrong("standing", self.fields.get("standing"), f"must be one of {choices}.") from None
         source = self.text("source") if "source" in self.fields else None
-        if source is None and standing in _NEEDS_SOURCE:
+        if source is None and standing in NEEDS_SOURCE:
             raise self.wrong("source", None, f"is missing, and the standing is {standing.value}.")
         if source is not None and standing is Standing.COMMON_PRACTICE:
             raise self.wrong("source", source, "contradicts the standing: common practice has no source.")

@@ -9,12 +9,13 @@ from enum import Enum
 from types import MappingProxyType
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, Provenance, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, packaged_text, read_entries
 from stripdown.catalogue.leaf_values import read_leaf
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
 from stripdown.errors import InputError
 from stripdown.quantities import Q, leaves
+from stripdown.references.provenance import Provenance
 
 _FILE = "faults.toml"
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}

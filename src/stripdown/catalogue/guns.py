@@ -9,11 +9,12 @@ from types import MappingProxyType
 from typing import Any
 
 from stripdown.catalogue.defaults import load_defaults
-from stripdown.catalogue.entries import Entry, Provenance, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, packaged_text, read_entries
 from stripdown.catalogue.leaf_values import Typed, assemble, read_leaf
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.errors import InputError
 from stripdown.quantities import check, leaves
+from stripdown.references.provenance import Provenance
 
 _FILE = "guns.toml"
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final, TypeVar
 
-from stripdown.catalogue.entries import Entry, Provenance, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, packaged_text, read_entries
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope, limit_from_speed
 from stripdown.errors import InputError, OutOfRange
 from stripdown.quantities import Q, check_value
 from stripdown.references import Reading, load_references
+from stripdown.references.provenance import Provenance
 from stripdown.units import parse, show
 
 _T = TypeVar("_T")

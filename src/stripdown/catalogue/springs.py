@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, Provenance, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, packaged_text, read_entries
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.parts.spring import Spring
 from stripdown.quantities import Q, leaves
+from stripdown.references.provenance import Provenance
 
 _FILE = "springs.toml"
 _DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.path.startswith("spring.")}

@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from stripdown.catalogue.entries import Entry, Provenance, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, packaged_text, read_entries
 from stripdown.quantities import Q
+from stripdown.references.provenance import Provenance
 
 _FILE = "wires.toml"
 _SHEAR_MODULUS = Q("Pa", low=1e9, high=2e11, usual=(70e9, 85e9), label="shear modulus", shown="GPa")

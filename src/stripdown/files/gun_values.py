@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from stripdown.catalogue.defaults import load_defaults
-from stripdown.catalogue.entries import Provenance, Standing
 from stripdown.catalogue.leaf_values import LeafValue
 from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires
@@ -16,6 +15,7 @@ from stripdown.core.mechanics.spring_force import spring_rate
 from stripdown.errors import OutOfRange
 from stripdown.files.gun_fields import NOT_THE_GUNS
 from stripdown.quantities import Q, leaves, value_at
+from stripdown.references.provenance import Provenance, Standing
 from stripdown.units import show
 
 CLOSED_COILS = 2

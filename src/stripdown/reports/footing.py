@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stripdown.catalogue.entries import Standing
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.files.gun_values import Assumed
 from stripdown.quantities import leaves
 from stripdown.references import Reference, load_references
+from stripdown.references.provenance import Standing
 from stripdown.reports.content import Footing, Named
 from stripdown.studies.service_case import CaseStudy
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import pytest
 
 from stripdown.catalogue.defaults import load_defaults, read_defaults
-from stripdown.catalogue.entries import Standing, packaged_text
+from stripdown.catalogue.entries import packaged_text
 from stripdown.catalogue.leaf_values import assemble
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.errors import CatalogueError
 from stripdown.quantities import Leaf, check, is_usual, leaves, value_at
+from stripdown.references.provenance import Standing
 
 _NUMBERS = [leaf for leaf in leaves(ShotParameters) if leaf.type is float]
 

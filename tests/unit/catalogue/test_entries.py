@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from stripdown.catalogue.balls import load_balls, read_balls
-from stripdown.catalogue.entries import Standing
 from stripdown.catalogue.springs import load_springs, read_springs
 from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires, read_wires
 from stripdown.errors import CatalogueError
+from stripdown.references.provenance import Standing
 
 _WIRE = """[wire.my_wire]
 name = "my wire"

@@ -6,11 +6,11 @@ import json
 import pytest
 
 from stripdown import __version__
-from stripdown.catalogue.entries import Standing
 from stripdown.cli.si_json import assumed_fields, input_digest, ledger_fields, si_fields, si_key, si_rows, written
 from stripdown.core.interior_ballistics.result import Outcome, ShotSummary
 from stripdown.files.gun_values import Assumed
 from stripdown.quantities import leaves, replace_at, value_at
+from stripdown.references.provenance import Standing
 from tests.synthetic_shots import LEDGER, PARAMETERS, make_shot
 from tests.synthetic_studies import make_creep
 

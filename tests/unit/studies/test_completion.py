@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from stripdown.catalogue.defaults import load_defaults
-from stripdown.catalogue.entries import Standing
 from stripdown.catalogue.springs import load_springs
 from stripdown.core.air import air_density
 from stripdown.core.interior_ballistics.parameters import HeatLaw, ShotParameters
@@ -17,6 +16,7 @@ from stripdown.errors import OutOfRange, OutsideValidity
 from stripdown.files.gun import Gun, load_gun
 from stripdown.files.gun_template import gun_template
 from stripdown.quantities import check, leaves, value_at
+from stripdown.references.provenance import Standing
 from stripdown.studies.completion import complete
 
 Load = Callable[[str], Gun]
