@@ -30,6 +30,11 @@ _PINT_NAMES = {
     "kgf": "kilogram_force",
     "kgf/mm": "kilogram_force/millimeter",
     "ft lbf": "foot*force_pound",
+    "N m": "newton*meter",
+    "N cm": "newton*centimeter",
+    "mN m": "millinewton*meter",
+    "kgf cm": "kilogram_force*centimeter",
+    "lbf in": "force_pound*inch",
     "rpm": "revolution/minute",
     "rev": "revolution",
     "rev/s": "revolution/second",
@@ -41,7 +46,7 @@ _PINT_NAMES = {
     "kJ/(kg K)": "kilojoule/kilogram/kelvin",
     "1": "dimensionless",
 }
-_SI_IN_PINT = {"m2": "m**2", "m3": "m**3", "J/(kg K)": "J/kg/K", "1": "dimensionless"}
+_SI_IN_PINT = {"N m": "newton*meter", "m2": "m**2", "m3": "m**3", "J/(kg K)": "J/kg/K", "1": "dimensionless"}
 _numbers = st.builds(lambda size, sign: sign * float(f"{size:.9g}"), st.floats(1e-6, 1e9), st.sampled_from([-1.0, 1.0]))
 
 
