@@ -16,6 +16,17 @@ from stripdown.core.mechanics.orifices import mass_flow_rate, mass_flow_rate_iso
 from stripdown.core.mechanics.pressure_decay import pressure_decay_leak
 from stripdown.core.mechanics.spring_force import spring_rate
 from stripdown.core.mechanics.spring_stress import wahl_factor
+from stripdown.core.part_condition.band import AgainstBand, Band, BandPlace
+from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.compression_set import RingSet, compression_set, judge_compression_set
+from stripdown.core.part_condition.engagement import EngagementPad, engagement_pad
+from stripdown.core.part_condition.gauge_leak import gauge_leak
+from stripdown.core.part_condition.hardness import HardnessChange, HardnessComparison, HardnessScale, compare_hardness
+from stripdown.core.part_condition.leak_found import LeakFound, LeakNature, find_leak
+from stripdown.core.part_condition.leak_reading import LeakReading
+from stripdown.core.part_condition.o_ring_gland import OringGland, o_ring_gland
+from stripdown.core.part_condition.piston_ring import FloatingRing, floating_ring
+from stripdown.core.part_condition.timed_leak import timed_leak
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import (
     BallFlight,
@@ -48,20 +59,28 @@ from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideVa
 from stripdown.files.case import Case, load_case
 from stripdown.files.gun import Gun, load_gun
 from stripdown.files.readings import LeftOut, Readings, ReadingString, load_readings
+from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
+from stripdown.studies.leak_cost import LeakCost, LeakingShot, found_leak_cost, leak_cost
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, observe
+from stripdown.studies.pad_cost import PadCost, pad_cost
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.study_case import study_case
+from stripdown.studies.variants import FiredVariant
 from stripdown.studies.verdict import BallVerdict, FiredString, GunVerdict, gun_verdict
 from stripdown.studies.whole_gun import simulate_shot, simulate_shots
 
 __all__ = [
+    "AgainstBand",
     "BallFlight",
     "BallVerdict",
+    "Band",
+    "BandPlace",
+    "Basis",
     "Case",
     "CaseStudy",
     "CatalogueLimit",
@@ -72,20 +91,32 @@ __all__ = [
     "ComparisonOfCase",
     "Conditions",
     "DecisionRule",
+    "DragCost",
     "EnergyLedger",
     "EnergyLimit",
+    "EngagementPad",
     "Event",
     "EventKind",
     "Fault",
     "FireMode",
     "FiredString",
+    "FiredVariant",
+    "FloatingRing",
     "GrubbsTest",
     "Gun",
     "GunVerdict",
+    "HardnessChange",
+    "HardnessComparison",
+    "HardnessScale",
     "HopState",
     "InputError",
     "Interval",
     "JouleCreep",
+    "LeakCost",
+    "LeakFound",
+    "LeakNature",
+    "LeakReading",
+    "LeakingShot",
     "LeftOut",
     "LimitForecast",
     "LimitVerdict",
@@ -94,13 +125,16 @@ __all__ = [
     "NumericalFailure",
     "Observation",
     "Occasion",
+    "OringGland",
     "OutOfRange",
     "Outcome",
     "OutsideValidity",
+    "PadCost",
     "Plausibility",
     "PredictedState",
     "ReadingString",
     "Readings",
+    "RingSet",
     "Sensitivity",
     "Shot",
     "ShotBatch",
@@ -117,10 +151,20 @@ __all__ = [
     "air_density",
     "analyse_string",
     "closed_cylinder_compression",
+    "compare_hardness",
     "compare_strings",
+    "compression_set",
+    "drag_cost",
+    "engagement_pad",
     "explain_loss",
+    "find_leak",
+    "floating_ring",
+    "found_leak_cost",
+    "gauge_leak",
     "grubbs",
     "gun_verdict",
+    "judge_compression_set",
+    "leak_cost",
     "limit_verdict",
     "load_case",
     "load_faults",
@@ -131,8 +175,10 @@ __all__ = [
     "mass_flow_rate_iso6358",
     "match_chronograph",
     "muzzle_from_reading",
+    "o_ring_gland",
     "observe",
     "own_site_rule",
+    "pad_cost",
     "predict_speeds",
     "pressure_decay_leak",
     "probability_of_conformity",
@@ -144,6 +190,7 @@ __all__ = [
     "spring_rate",
     "study_case",
     "sweep_ball_masses",
+    "timed_leak",
     "tolerance_factor",
     "wahl_factor",
 ]

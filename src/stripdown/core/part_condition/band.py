@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from stripdown.core.part_condition.basis import Basis
 
 
-class Place(enum.Enum):
+class BandPlace(enum.Enum):
     """Where a figure lies."""
 
     BELOW = "below the band"
@@ -54,10 +54,10 @@ class AgainstBand:
     band: Band
 
     @property
-    def place(self) -> Place:
+    def place(self) -> BandPlace:
         """Where the figure lies."""
         if self.band.low is not None and self.value < self.band.low:
-            return Place.BELOW
+            return BandPlace.BELOW
         if self.band.high is not None and self.value > self.band.high:
-            return Place.ABOVE
-        return Place.INSIDE
+            return BandPlace.ABOVE
+        return BandPlace.INSIDE

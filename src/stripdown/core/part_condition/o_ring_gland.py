@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Annotated
 
-from stripdown.core.part_condition.band import AgainstBand, Place
+from stripdown.core.part_condition.band import AgainstBand, BandPlace
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.o_ring_bands import FILL_BAND, GLAND_BASIS, GREATEST_SQUEEZE, STRETCH_BAND, squeeze_band
 from stripdown.core.part_condition.o_ring_tolerance import CROSS_SECTION, INNER_DIAMETER, cross_section_tolerance
@@ -61,7 +61,7 @@ class OringGland:
     @property
     def is_within_all_bands(self) -> bool:
         """Whether squeeze, fill and, if known, stretch lie inside their bands."""
-        return all(verdict.place is Place.INSIDE for verdict in self.verdicts)
+        return all(verdict.place is BandPlace.INSIDE for verdict in self.verdicts)
 
 
 def o_ring_gland(
@@ -195,19 +195,19 @@ def _notes(verdicts: list[AgainstBand], depth: float, section: float | None, *, 
     squeeze = verdicts[0]
     if squeeze.value <= 0.0:
         notes.append("The ring does not reach the wall: it cannot seal at rest.")
-    elif squeeze.place is Place.INSIDE and (least < (squeeze.band.low or 0.0) or greatest > GREATEST_SQUEEZE):
+    elif squeeze.place is BandPlace.INSIDE and (least < (squeeze.band.low or 0.0) or greatest > GREATEST_SQUEEZE):
         notes.append("A ring at the end of its tolerance would leave the band: measure the ring itself.")
-    if section is not None and squeeze.place is Place.INSIDE:
+    if section is not None and squeeze.place is BandPlace.INSIDE:
         fitted = _squeeze(section, depth)
         if fitted < (squeeze.band.low or 0.0):
             notes.append(
                 f"Stretched, the section is {section * 1e3:.2f} mm and the squeeze {fitted * 100:.0f} %: below the band."
             )
     for verdict in verdicts[1:]:
-        if verdict.name == "stretch" and verdict.place is Place.BELOW:
+        if verdict.name == "stretch" and verdict.place is BandPlace.BELOW:
             notes.append("The ring sits loose on its groove: it may roll or be nipped when the cylinder goes on.")
-        if verdict.name == "stretch" and verdict.place is Place.ABOVE:
+        if verdict.name == "stretch" and verdict.place is BandPlace.ABOVE:
             notes.append("So wide a stretch thins and ages the ring: take the next larger one.")
-        if verdict.name == "fill" and verdict.place is Place.ABOVE:
+        if verdict.name == "fill" and verdict.place is BandPlace.ABOVE:
             notes.append("Little room is left for swelling and heat: take a thinner ring or a wider groove.")
     return notes
