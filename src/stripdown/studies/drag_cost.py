@@ -29,6 +29,10 @@ class DragCost:
 
     Parameters
     ----------
+    reference_drag
+        What is compared with, in N.
+    measured_drag
+        As pulled, in N.
     reference
         Shot with the drag that is compared with.
     measured

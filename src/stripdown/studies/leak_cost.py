@@ -26,7 +26,15 @@ BASIS: Final = Basis(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeakingShot:
-    """A shot with one leak between cylinder and air."""
+    """A shot with one leak between cylinder and air.
+
+    Parameters
+    ----------
+    leak_area
+        Effective area between cylinder and air, in m2.
+    shot
+        How the gun shoots with it.
+    """
 
     leak_area: Annotated[float, LEAK_AREA]
     shot: FiredVariant

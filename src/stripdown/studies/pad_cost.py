@@ -46,6 +46,12 @@ class PadCost:
 
     Parameters
     ----------
+    thickness
+        Of the pad as pressed, in m.
+    pad_diameter
+        Its outer diameter in m.
+    hole_diameter
+        Of the hole in its middle in m.
     without
         Shot as the gun's file describes it.
     with_pad

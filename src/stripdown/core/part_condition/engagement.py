@@ -42,6 +42,12 @@ class EngagementPad:
 
     Parameters
     ----------
+    witness_height
+        As it was read, in m.
+    pressure_angle
+        Of the rack, in rad.
+    module
+        Of the rack, in m.
     is_suspect
         Whether the pad is so near to a whole pitch that the sector gear probably meets the wrong tooth.
     notes

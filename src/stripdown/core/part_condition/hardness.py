@@ -54,6 +54,12 @@ class HardnessComparison:
 
     Parameters
     ----------
+    new_mean, used_mean
+        Mean readings, numbers on the scale.
+    test_tolerance
+        Change in points, a number, that the test cannot show.
+    greatest_change
+        Change in points, a number, from which a ring is replaced.
     scale
         What the tester shows.
     finding

@@ -48,6 +48,10 @@ class LeakFound:
 
     Parameters
     ----------
+    leak_area
+        Likeliest effective area at the pressure of the shot, in m2.
+    shot_pressure
+        Absolute, in Pa.
     nature
         How it grows with pressure.
     readings

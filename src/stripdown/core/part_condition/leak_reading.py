@@ -24,6 +24,12 @@ class LeakReading:
 
     Parameters
     ----------
+    leak_area
+        Area of the ideal hole that would do it, in m2.
+    ambient_pressure
+        Air pressure outside in Pa.
+    temperature
+        Of the air inside in K.
     how
         How it was found: the test in a few words.
     notes

@@ -35,6 +35,12 @@ class OringGland:
 
     Parameters
     ----------
+    cross_section
+        Thickness of the ring's cord in m.
+    gland_depth
+        Room across in m.
+    gland_width
+        Room along the axis in m.
     stretch
         Fraction by which the groove widens the ring; None without both diameters.
     verdicts
