@@ -55,7 +55,7 @@ class HardnessComparison:
     Parameters
     ----------
     new_mean, used_mean
-        Mean readings, numbers on the scale.
+        Mean reading, a number on the scale.
     test_tolerance
         Change in points, a number, that the test cannot show.
     greatest_change
@@ -96,9 +96,9 @@ def compare_hardness(
     Parameters
     ----------
     new
-        Readings of the new ring, numbers on the scale.
+        Readings of the new ring, each a number on the scale.
     used
-        Readings of the used ring, numbers on the scale.
+        Readings of the used ring, each a number on the scale.
     scale
         What the tester shows.
     used_scale
