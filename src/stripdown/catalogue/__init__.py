@@ -7,7 +7,10 @@ from stripdown.catalogue.defaults import Default, load_defaults
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.catalogue.guns import CatalogueGun, load_guns
 from stripdown.catalogue.limits import CatalogueLimit, load_limits
+from stripdown.catalogue.screw_classes import ScrewClass, load_screw_classes
+from stripdown.catalogue.shell_materials import ShellMaterial, load_shell_materials
 from stripdown.catalogue.springs import LabelledSpring, load_springs
+from stripdown.catalogue.threads import Thread, load_threads
 from stripdown.catalogue.wires import Wire, load_wires
 from stripdown.references.provenance import Provenance, Standing
 
@@ -19,13 +22,19 @@ __all__ = [
     "Fault",
     "LabelledSpring",
     "Provenance",
+    "ScrewClass",
+    "ShellMaterial",
     "Standing",
+    "Thread",
     "Wire",
     "load_balls",
     "load_defaults",
     "load_faults",
     "load_guns",
     "load_limits",
+    "load_screw_classes",
+    "load_shell_materials",
     "load_springs",
+    "load_threads",
     "load_wires",
 ]

@@ -73,8 +73,7 @@ def lewis_form_factor(tooth_count: float) -> float:
 
     Notes
     -----
-    A table, straight in ``1/z`` between its entries. Published tables differ by 1.2 %. Standard addendum of one module, no profile
-    shift.
+    A table, straight in ``1/z`` between its entries. Published tables differ by 1.2 %. Addendum of one module, no profile shift.
 
     References
     ----------

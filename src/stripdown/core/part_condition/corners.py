@@ -28,9 +28,9 @@ SPREAD: Final = 0.10
 """By how much charts, polynomials and readings of the same corner differ."""
 
 _CAUTION: Final = (
-    "Two figures at most mean anything. It is a ratio of elastic peaks, not a life: how sharply zinc or filled nylon answers to a "
-    "notch was found nowhere. A crack is always a reject, whatever the radius. Mask and wash when filing; leave no scratch across "
-    "the corner."
+    "Two figures at most mean anything. It is a ratio of elastic peaks, not a life: how sharply zinc or filled nylon answers to "
+    "a notch was found nowhere. A crack is always a reject, whatever the radius. Mask and wash when filing; leave no scratch "
+    "across the corner."
 )
 SHOULDER_BASIS: Final = Basis(
     standing="published",
@@ -87,8 +87,8 @@ _SHARP_TENSION: Final[_Polynomial] = (
     (-3.495, 1.266, -0.016),
     (3.505, -2.109, 0.069),
 )
-# The last coefficient was read as -0.200. With that sign the factor falls far below 1 for a deep step, where it must end at 1, and
-# jumps by a third where the two ranges meet; with +0.200 it ends at 1 within 2 %, and they meet within 0.2 %.
+# The last coefficient was read as -0.200. With that sign the factor falls far below 1 for a deep step, where it must end at 1,
+# and jumps by a third where the two ranges meet; with +0.200 it ends at 1 within 2 %, and they meet within 0.2 %.
 _BLUNT_BENDING: Final[_Polynomial] = (
     (1.006, 0.967, 0.013),
     (-0.270, -2.372, 0.708),
@@ -329,8 +329,8 @@ def _check_radius(name: str, radius: float, section: float) -> None:
         value=radius,
         unit="m",
         limits=(0.0, section),
-        hint=f"It must lie above 0 and up to {section * 1e3:g} mm, the narrow part. No corner is quite square: cast ones commonly "
-        "have 0.1 to 0.3 mm (common practice, no source); measure it.",
+        hint=f"It must lie above 0 and up to {section * 1e3:g} mm, the narrow part. No corner is quite square: cast ones have "
+        "0.1 to 0.3 mm (common practice, no source); measure it.",
     )
 
 
