@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from stripdown.catalogue.balls import CatalogueBall, load_balls
+from stripdown.catalogue.compatibility import Compatibility
 from stripdown.catalogue.defaults import Default, load_defaults
 from stripdown.catalogue.faults import Fault, load_faults
+from stripdown.catalogue.fluids import Fluid, load_fluids
 from stripdown.catalogue.guns import CatalogueGun, load_guns
 from stripdown.catalogue.limits import CatalogueLimit, load_limits
+from stripdown.catalogue.materials import load_materials
+from stripdown.catalogue.part_materials import PartMaterials, load_part_materials
+from stripdown.catalogue.ratings import MaterialRating, load_ratings
 from stripdown.catalogue.screw_classes import ScrewClass, load_screw_classes
 from stripdown.catalogue.shell_materials import ShellMaterial, load_shell_materials
 from stripdown.catalogue.springs import LabelledSpring, load_springs
@@ -18,9 +23,13 @@ __all__ = [
     "CatalogueBall",
     "CatalogueGun",
     "CatalogueLimit",
+    "Compatibility",
     "Default",
     "Fault",
+    "Fluid",
     "LabelledSpring",
+    "MaterialRating",
+    "PartMaterials",
     "Provenance",
     "ScrewClass",
     "ShellMaterial",
@@ -30,8 +39,12 @@ __all__ = [
     "load_balls",
     "load_defaults",
     "load_faults",
+    "load_fluids",
     "load_guns",
     "load_limits",
+    "load_materials",
+    "load_part_materials",
+    "load_ratings",
     "load_screw_classes",
     "load_shell_materials",
     "load_springs",

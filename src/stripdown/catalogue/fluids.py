@@ -1,0 +1,92 @@
+"""What a gun is cleaned, greased and glued with, and what to beware of with each."""
+
+from __future__ import annotations
+
+import dataclasses
+import functools
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from stripdown.catalogue.entries import packaged_text, read_entries
+from stripdown.catalogue.kinds import FIELDS, Kind, check_kinds, rated_as, read_kind, texts
+from stripdown.catalogue.spoken_names import SpokenNames
+
+_FILE = "fluids.toml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fluid(Kind):
+    """One cleaner, lubricant or adhesive, or a wider kind of them.
+
+    Parameters
+    ----------
+    cautions
+        What can do harm to people or gun, one sentence each; what holds for a wider kind holds for all in it.
+    """
+
+    cautions: tuple[str, ...] = ()
+
+
+@functools.cache
+def load_fluids() -> Mapping[str, Fluid]:
+    """Read the packaged fluids.
+
+    Returns
+    -------
+    mapping
+        Fluid or wider kind of fluid by key.
+
+    Raises
+    ------
+    CatalogueError
+        With entry and field.
+    """
+    return read_fluids(packaged_text(_FILE), file=_FILE)
+
+
+@functools.cache
+def fluid_names() -> SpokenNames:
+    """Names by which the packaged fluids are known.
+
+    Returns
+    -------
+    SpokenNames
+    """
+    return SpokenNames({key: fluid.names for key, fluid in load_fluids().items()}, file=_FILE)
+
+
+def read_fluids(text: str, *, file: str) -> Mapping[str, Fluid]:
+    """Read fluids from TOML.
+
+    Parameters
+    ----------
+    text
+        TOML with entries ``[fluid.key]``.
+    file
+        Name of the file, for messages.
+
+    Returns
+    -------
+    mapping
+        Fluid by key, each with the cautions of its wider kinds before its own.
+
+    Raises
+    ------
+    CatalogueError
+        With entry and field.
+    """
+    found: dict[str, Fluid] = {}
+    for entry in read_entries(text, file=file, noun="fluid"):
+        entry.only(*FIELDS, "cautions")
+        kind = read_kind(entry)
+        fields = {field.name: getattr(kind, field.name) for field in dataclasses.fields(kind)}
+        found[kind.key] = Fluid(**fields, cautions=texts(entry, "cautions"))
+    check_kinds(found, file=file)
+    return MappingProxyType({key: dataclasses.replace(fluid, cautions=_cautions(found, key)) for key, fluid in found.items()})
+
+
+def _cautions(fluids: Mapping[str, Fluid], key: str) -> tuple[str, ...]:
+    holding = rated_as(fluids, key) - {key}
+    wider = [caution for name, fluid in fluids.items() if name in holding for caution in fluid.cautions]
+    return tuple(dict.fromkeys([*wider, *fluids[key].cautions]))

@@ -1,0 +1,111 @@
+"""Which entry of the catalogue a person means: keys, names and codes in any case, however they are spaced."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
+
+from stripdown.errors import CatalogueError
+
+_BEFORE_NO = frozenset({"no", "not", "never", "without"})
+_CUTOFF = 0.6
+
+
+class SpokenNames:
+    """Names of the entries of one file, and what they lead to.
+
+    Parameters
+    ----------
+    names
+        For each key what else it is called.
+    file
+        Name of the file, for messages.
+
+    Raises
+    ------
+    CatalogueError
+        If one name leads to two keys.
+    """
+
+    def __init__(self, names: Mapping[str, Iterable[str]], *, file: str) -> None:
+        by_letters: dict[str, str] = {}
+        by_words: dict[tuple[str, ...], str] = {}
+        spellings: dict[str, str] = {}
+        for key, others in names.items():
+            for name in (*others, key):  # the key last, so that messages offer names
+                known = by_letters.setdefault(_letters(name), key)
+                if known != key:
+                    raise CatalogueError(f'"{name}" is a name of {known} and of {key}.', file=file, field=f"{key}.also_called")
+                by_words[_words(name)] = key
+                spellings.setdefault(_letters(name), name)
+        self._by_letters = MappingProxyType(by_letters)
+        self._by_words = MappingProxyType(by_words)
+        self._spellings = MappingProxyType(spellings)
+        self._longest = max((len(words) for words in by_words), default=0)
+
+    def key_of(self, typed: str) -> str | None:
+        """Find the entry of a name.
+
+        Parameters
+        ----------
+        typed
+            Key, name or code, in any case; blanks, hyphens, strokes and points do not matter.
+
+        Returns
+        -------
+        str or None
+            Its key; None if the name is not known.
+        """
+        return self._by_letters.get(_letters(typed))
+
+    def named_in(self, text: str) -> tuple[str, ...]:
+        """Find the entries that a sentence names: "wiped with IPA, no oil" names the alcohol and not the oil.
+
+        Parameters
+        ----------
+        text
+            What somebody wrote.
+
+        Returns
+        -------
+        tuple of str
+            Keys in the order of the text, each once; of names that overlap the longest.
+        """
+        words, found, here = _words(text), [], 0
+        while here < len(words):
+            span = next((n for n in range(self._longest, 0, -1) if words[here : here + n] in self._by_words), 0)
+            if span and not (here and words[here - 1] in _BEFORE_NO):
+                found.append(self._by_words[words[here : here + span]])
+            here += max(span, 1)
+        return tuple(dict.fromkeys(found))
+
+    def near(self, typed: str, *, most: int = 3) -> tuple[str, ...]:
+        """Offer names that a mistyped one may have meant.
+
+        Parameters
+        ----------
+        typed
+            A name that is not known.
+        most
+            How many to offer at most.
+
+        Returns
+        -------
+        tuple of str
+            Names as they are written, the nearest first, one for each entry; empty when none is near.
+        """
+        close = difflib.get_close_matches(_letters(typed), self._by_letters, n=3 * most, cutoff=_CUTOFF)
+        one_each: dict[str, str] = {}
+        for letters in close:
+            one_each.setdefault(self._by_letters[letters], self._spellings[letters])
+        return tuple(one_each.values())[:most]
+
+
+def _letters(text: str) -> str:
+    return "".join(sign for sign in text.casefold() if sign.isalnum())
+
+
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"[^\W_]+", text.casefold()))
