@@ -12,6 +12,7 @@ from stripdown.core.interior_ballistics.closed_forms import ClosedCylinderCompre
 from stripdown.core.interior_ballistics.reservoir import simulate_reservoir_launch
 from stripdown.core.interior_ballistics.result import EnergyLedger, Event, EventKind, Outcome, Shot, ShotSummary, SolverCounts
 from stripdown.core.interior_ballistics.simulate import ShotBatch
+from stripdown.core.mechanics.gear_teeth import hertz_pressure, lewis_form_factor, lewis_stress
 from stripdown.core.mechanics.orifices import mass_flow_rate, mass_flow_rate_iso6358
 from stripdown.core.mechanics.pressure_decay import pressure_decay_leak
 from stripdown.core.mechanics.spring_force import spring_rate
@@ -19,6 +20,14 @@ from stripdown.core.mechanics.spring_stress import wahl_factor
 from stripdown.core.part_condition.band import AgainstBand, Band, BandPlace
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.compression_set import RingSet, compression_set, judge_compression_set
+from stripdown.core.part_condition.corners import (
+    CornerGain,
+    CornerShape,
+    Loading,
+    StressConcentration,
+    corner_radius_gain,
+    stress_concentration,
+)
 from stripdown.core.part_condition.engagement import EngagementPad, engagement_pad
 from stripdown.core.part_condition.gauge_leak import gauge_leak
 from stripdown.core.part_condition.hardness import HardnessChange, HardnessComparison, HardnessScale, compare_hardness
@@ -26,6 +35,8 @@ from stripdown.core.part_condition.leak_found import LeakFound, LeakNature, find
 from stripdown.core.part_condition.leak_reading import LeakReading
 from stripdown.core.part_condition.o_ring_gland import OringGland, o_ring_gland
 from stripdown.core.part_condition.piston_ring import FloatingRing, floating_ring
+from stripdown.core.part_condition.screws import torque_by_nut_factor
+from stripdown.core.part_condition.teeth import ToothLoad, tooth_load
 from stripdown.core.part_condition.timed_leak import timed_leak
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shim_selection import (
@@ -83,6 +94,13 @@ from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.pad_cost import PadCost, pad_cost
+from stripdown.studies.screw_tightening import (
+    LimitedBy,
+    ScrewTightening,
+    screw_tightening,
+    screw_torque,
+    thread_stripping_force,
+)
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.study_case import study_case
@@ -107,6 +125,8 @@ __all__ = [
     "ClosedCylinderCompression",
     "ComparisonOfCase",
     "Conditions",
+    "CornerGain",
+    "CornerShape",
     "DecisionRule",
     "DragCost",
     "EnergyLedger",
@@ -138,6 +158,8 @@ __all__ = [
     "LeftOut",
     "LimitForecast",
     "LimitVerdict",
+    "LimitedBy",
+    "Loading",
     "LossExplanation",
     "LostPlace",
     "MeasuredState",
@@ -156,6 +178,7 @@ __all__ = [
     "ReadingString",
     "Readings",
     "RingSet",
+    "ScrewTightening",
     "Sensitivity",
     "ShimChoice",
     "ShimMap",
@@ -167,11 +190,13 @@ __all__ = [
     "SolverCounts",
     "SpeedAtPoint",
     "SpeedPrediction",
+    "StressConcentration",
     "StringComparison",
     "StringConditions",
     "StringOfCase",
     "StringStatistics",
     "StripdownError",
+    "ToothLoad",
     "UnitError",
     "air_density",
     "analyse_string",
@@ -182,6 +207,7 @@ __all__ = [
     "compare_hardness",
     "compare_strings",
     "compression_set",
+    "corner_radius_gain",
     "drag_cost",
     "engagement_pad",
     "explain_loss",
@@ -191,8 +217,11 @@ __all__ = [
     "gauge_leak",
     "grubbs",
     "gun_verdict",
+    "hertz_pressure",
     "judge_compression_set",
     "leak_cost",
+    "lewis_form_factor",
+    "lewis_stress",
     "limit_verdict",
     "load_case",
     "load_faults",
@@ -212,15 +241,21 @@ __all__ = [
     "pressure_decay_leak",
     "probability_of_conformity",
     "reading_from_muzzle",
+    "screw_tightening",
+    "screw_torque",
     "shim_map",
     "simulate_reservoir_launch",
     "simulate_shot",
     "simulate_shots",
     "speed_sensitivity",
     "spring_rate",
+    "stress_concentration",
     "study_case",
     "sweep_ball_masses",
+    "thread_stripping_force",
     "timed_leak",
     "tolerance_factor",
+    "tooth_load",
+    "torque_by_nut_factor",
     "wahl_factor",
 ]

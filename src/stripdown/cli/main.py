@@ -12,16 +12,19 @@ import click
 from stripdown import __version__
 from stripdown.cli.case import case
 from stripdown.cli.compare import compare
+from stripdown.cli.corner import corner
 from stripdown.cli.examples import ExampleGroup
 from stripdown.cli.explain import explain
 from stripdown.cli.failures import INTERRUPTED, complaint, exit_code
 from stripdown.cli.gun import gun
 from stripdown.cli.limits import limits
 from stripdown.cli.match import match
+from stripdown.cli.screw import screw
 from stripdown.cli.sensitivity import sensitivity
 from stripdown.cli.shot import shot
 from stripdown.cli.string import string
 from stripdown.cli.sweep import sweep
+from stripdown.cli.tooth import tooth
 from stripdown.cli.verdict import verdict
 from stripdown.errors import StripdownError
 
@@ -91,5 +94,5 @@ def main() -> None:
     """
 
 
-for _command in (gun, shot, sweep, sensitivity, string, compare, match, explain, limits, verdict, case):
+for _command in (gun, shot, sweep, sensitivity, string, compare, match, explain, limits, verdict, case, corner, screw, tooth):
     main.add_command(_command)

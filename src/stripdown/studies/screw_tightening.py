@@ -43,8 +43,8 @@ _METAL: Final = "Every unscrewing takes some of the thread: start by hand, turni
 _BY_FAMILY: Final[Mapping[Family, str]] = {
     Family.ZINC: _METAL,
     Family.ALUMINIUM: _METAL,
-    Family.PLASTIC: "In plastic the hand decides: stop as the head sits. The figure is for a cut thread; a screw that forms its own "
-    "needs torque to drive besides, and clamped plastic creeps.",
+    Family.PLASTIC: "In plastic the hand decides: stop as the head sits. The figure is for a cut thread; a screw that forms its "
+    "own needs torque to drive besides, and clamped plastic creeps.",
 }
 
 
@@ -317,9 +317,8 @@ def _plain(name: str) -> str:
 
 
 def _notes(screw: Thread, engagement: float | None, strips: float | None, breaks: float, boss: ShellMaterial | None) -> list[str]:
-    notes = [
-        f"Set by hand, the clamp force may be {HAND_SCATTER * 100:.0f} % more or less, and settling takes {SETTLING * 100:.0f} % of it."
-    ]
+    scatter, settled = f"{HAND_SCATTER * 100:.0f} %", f"{SETTLING * 100:.0f} %"
+    notes = [f"Set by hand, the clamp force may be {scatter} more or less, and settling takes {settled} of it."]
     if engagement is None or strips is None or boss is None:
         return [*notes, "For a steel nut or a steel thread: name the material of a softer boss."]
     depth = engagement / screw.diameter

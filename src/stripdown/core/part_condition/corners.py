@@ -24,6 +24,7 @@ RADIUS = Q(
     shown="mm",
     explain="Of the inner corner; try it with a radius gauge or the shank of a drill.",
 )
+STEP = Q("m", low=1e-6, high=5, usual=(1e-3, 20e-3), label="step at the corner", shown="mm")
 SPREAD: Final = 0.10
 """By how much charts, polynomials and readings of the same corner differ."""
 
@@ -62,7 +63,7 @@ class Loading(enum.Enum):
     BENDING = "bending"
 
 
-class Shape(enum.Enum):
+class CornerShape(enum.Enum):
     """Which corner it is."""
 
     SHOULDER = "shoulder"
@@ -128,7 +129,7 @@ class StressConcentration:
         What the figures rest on.
     """
 
-    shape: Shape
+    shape: CornerShape
     loading: Loading
     full_width: Annotated[float, FULL_WIDTH]
     net_width: Annotated[float, NET_WIDTH]
@@ -170,7 +171,7 @@ def stress_concentration(
     net_width: float,
     radius: float,
     loading: Loading = Loading.TENSION,
-    shape: Shape = Shape.SHOULDER,
+    shape: CornerShape = CornerShape.SHOULDER,
 ) -> StressConcentration:
     """Peak stress in an inner corner over the mean stress of the narrow section beside it.
 
@@ -208,9 +209,9 @@ def stress_concentration(
     ----------
     pilkey_peterson, charts 3.2a and 3.8a, and the notch in one edge.
     """
-    loading, shape = _chosen(Loading, "loading", loading), _chosen(Shape, "shape", shape)
+    loading, shape = _chosen(Loading, "loading", loading), _chosen(CornerShape, "shape", shape)
     _check_section(full_width=full_width, net_width=net_width, radius=radius)
-    if shape is Shape.SHOULDER:
+    if shape is CornerShape.SHOULDER:
         factor, basis = _shoulder(full_width, net_width, radius, loading), SHOULDER_BASIS
     else:
         factor, basis = _notch(full_width, net_width, radius, loading), NOTCH_BASIS
@@ -274,7 +275,7 @@ def corner_radius_gain(
     loading = _chosen(Loading, "loading", loading)
     check_value("bar_width", bar_width, NET_WIDTH)
     step = 0.5 * bar_width if step is None else step
-    check_value("step", step, Q("m", low=1e-6, high=5, label="step at the corner", shown="mm"))
+    check_value("step", step, STEP)
     for name, radius in (("radius_before", radius_before), ("radius_after", radius_after)):
         _check_radius(name, radius, bar_width)
     before, after = (
@@ -322,15 +323,17 @@ def _check_section(*, full_width: float, net_width: float, radius: float) -> Non
 def _check_radius(name: str, radius: float, section: float) -> None:
     if math.isfinite(radius) and 0.0 < radius <= section:
         return
-    what = "larger than the section" if radius > section else "impossible"
+    too_large = radius > section
+    hint = (
+        "" if too_large else " No corner is quite square: cast ones have 0.1 to 0.3 mm (common practice, no source); measure it."
+    )
     raise OutOfRange(
-        f"{name} = {radius * 1e3:g} mm is {what}.",
+        f"{name} = {radius * 1e3:g} mm is {'larger than the section' if too_large else 'impossible'}.",
         field=name,
         value=radius,
         unit="m",
         limits=(0.0, section),
-        hint=f"It must lie above 0 and up to {section * 1e3:g} mm, the narrow part. No corner is quite square: cast ones have "
-        "0.1 to 0.3 mm (common practice, no source); measure it.",
+        hint=f"It must lie above 0 and up to {section * 1e3:g} mm, the width of the narrow part.{hint}",
     )
 
 
