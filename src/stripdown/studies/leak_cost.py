@@ -7,7 +7,7 @@ from typing import Annotated, Final
 
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.leak_found import LeakFound
-from stripdown.core.part_condition.leak_reading import LEAK_AREA
+from stripdown.core.part_condition.leak_quantities import LEAK_AREA
 from stripdown.core.parts.conditions import Conditions
 from stripdown.files.gun import Gun
 from stripdown.quantities import Q, check_value

@@ -9,24 +9,13 @@ from typing import Annotated, Final
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import stored_energy
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.pad import HOLE_DIAMETER, PAD_DIAMETER, PAD_THICKNESS
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import OutOfRange
 from stripdown.files.gun import Gun
 from stripdown.quantities import Q, check_value
 from stripdown.studies.completion import complete
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
-
-PAD_THICKNESS = Q(
-    "m",
-    low=0,
-    high=0.05,
-    usual=(0.5e-3, 4e-3),
-    label="thickness of the pad, as pressed",
-    shown="mm",
-    explain="What comes on top of what the gun's file was measured with.",
-)
-PAD_DIAMETER = Q("m", low=1e-3, high=0.2, usual=(0.018, 0.0236), label="outer diameter of the pad", shown="mm")
-HOLE_DIAMETER = Q("m", low=0, high=0.2, usual=(0.004, 0.012), label="hole of the pad", shown="mm")
 
 USUAL_PAD_DIAMETER: Final = 0.020  # common practice, no source
 USUAL_HOLE_DIAMETER: Final = 0.006  # common practice, no source

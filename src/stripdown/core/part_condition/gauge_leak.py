@@ -9,16 +9,18 @@ from typing import Final
 from stripdown.core.constants import STANDARD_ATMOSPHERE
 from stripdown.core.mechanics.pressure_decay import pressure_decay_leak
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.leak_reading import AMBIENT, OVERPRESSURE, TEMPERATURE, LeakReading
-from stripdown.errors import OutOfRange
-from stripdown.quantities import Q, check_value
-
-VOLUME = Q(
-    "m3", low=1e-8, high=1e-2, usual=(5e-6, 1e-4), label="volume under test", shown="cm3", explain="Hose, gauge and syringe too."
+from stripdown.core.part_condition.leak_quantities import (
+    AMBIENT,
+    GAUGE_UNCERTAINTY,
+    OVERPRESSURE,
+    TEMPERATURE,
+    TIME,
+    VOLUME,
+    VOLUME_UNCERTAINTY,
 )
-TIME = Q("s", low=0, high=1e6, label="time of a reading")
-GAUGE_UNCERTAINTY = Q("Pa", low=0, high=1e5, usual=(100, 5000), label="standard uncertainty of a gauge reading", shown="mbar")
-VOLUME_UNCERTAINTY = Q("1", low=0, high=0.5, usual=(0.01, 0.1), label="relative standard uncertainty of the volume", shown="%")
+from stripdown.core.part_condition.leak_reading import LeakReading
+from stripdown.errors import OutOfRange
+from stripdown.quantities import check_value
 
 # A log whose overpressure falls below this share of its start holds two pressures far enough apart to tell one from the other.
 _SPLIT_BELOW: Final = 0.7

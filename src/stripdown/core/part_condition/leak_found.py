@@ -10,11 +10,10 @@ from typing import Annotated, Final
 
 from stripdown.core.mechanics.orifices import sonic_conductance_of
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.leak_reading import LEAK_AREA, LeakReading, creeping_over_orifice
+from stripdown.core.part_condition.leak_quantities import LEAK_AREA, SHOT_PRESSURE
+from stripdown.core.part_condition.leak_reading import LeakReading, creeping_over_orifice
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, check_value
-
-SHOT_PRESSURE = Q("Pa", low=1.2e5, high=2e6, usual=(2e5, 8e5), label="absolute pressure during the shot", shown="bar")
 
 # Middle of what healthy guns reach behind the piston while the ball is in the barrel; an estimate, hence a parameter below.
 USUAL_SHOT_PRESSURE: Final = 4e5

@@ -9,13 +9,9 @@ from stripdown.core.constants import AIR_GAS_CONSTANT, AIR_HEAT_CAPACITY_RATIO
 from stripdown.core.mechanics.gas_properties import sutherland_viscosity
 from stripdown.core.mechanics.orifice_flow import isentropic_mass_flow
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.leak_quantities import AMBIENT, LEAK_AREA, TEMPERATURE
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q
-
-LEAK_AREA = Q("m2", low=0, high=1e-3, usual=(0, 3e-6), label="effective leak area", shown="mm2")
-OVERPRESSURE = Q("Pa", low=1.0, high=1.5e6, usual=(1e4, 5e5), label="pressure over the air outside", shown="bar")
-AMBIENT = Q("Pa", low=3e4, high=1.2e5, usual=(85e3, 104e3), label="air pressure outside", shown="hPa")
-TEMPERATURE = Q("K", low=233.15, high=333.15, usual=(263.15, 313.15), label="temperature", shown="degC")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,25 +7,21 @@ from typing import Final
 
 from stripdown.core.constants import AIR_GAS_CONSTANT, STANDARD_ATMOSPHERE
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.leak_reading import AMBIENT, TEMPERATURE, LeakReading, orifice_flux
-from stripdown.errors import OutOfRange
-from stripdown.quantities import Q, check_value
-
-LOAD = Q(
-    "N",
-    low=0.1,
-    high=1000,
-    usual=(10, 100),
-    label="load on the piston",
-    explain="Weight in kg times 9.81, or force of the spring.",
+from stripdown.core.part_condition.leak_quantities import (
+    AIR_LEFT,
+    AMBIENT,
+    BORE,
+    DISTANCE,
+    DRAG,
+    DRAG_UNCERTAINTY,
+    DURATION,
+    LOAD,
+    TEMPERATURE,
+    TIME_UNCERTAINTY,
 )
-DISTANCE = Q("m", low=1e-4, high=0.3, usual=(0.01, 0.05), label="way of the piston", shown="mm")
-DURATION = Q("s", low=0.05, high=1e5, usual=(1, 60), label="time for that way")
-BORE = Q("m", low=1e-3, high=0.2, usual=(0.0235, 0.0240), label="cylinder bore", shown="mm")
-DRAG = Q("N", low=0, high=200, usual=(2, 8), label="piston drag in the cylinder")
-AIR_LEFT = Q("m", low=1e-3, high=0.5, usual=(0.005, 0.06), label="length of trapped air at the start", shown="mm")
-DRAG_UNCERTAINTY = Q("N", low=0, high=100, usual=(0.3, 3), label="standard uncertainty of the drag")
-TIME_UNCERTAINTY = Q("s", low=0, high=100, usual=(0.05, 0.5), label="standard uncertainty of the time")
+from stripdown.core.part_condition.leak_reading import LeakReading, orifice_flux
+from stripdown.errors import OutOfRange
+from stripdown.quantities import check_value
 
 LOAD_OVER_DRAG: Final = 3.0  # common practice, no source: a sticky ring holds a small load by its drag alone
 _PANELS: Final = 200
