@@ -5,8 +5,12 @@ Everything is in SI units and keyword-only except the one or two obvious argumen
 
 from __future__ import annotations
 
+from stripdown.catalogue.compatibility import Compatibility
 from stripdown.catalogue.faults import Fault, load_faults
+from stripdown.catalogue.fluids import Fluid, load_fluids
 from stripdown.catalogue.limits import CatalogueLimit, load_limits, own_site_rule
+from stripdown.catalogue.materials import load_materials
+from stripdown.catalogue.part_materials import PartMaterials, load_part_materials
 from stripdown.core.air import air_density
 from stripdown.core.interior_ballistics.closed_forms import ClosedCylinderCompression, closed_cylinder_compression
 from stripdown.core.interior_ballistics.reservoir import simulate_reservoir_launch
@@ -33,6 +37,15 @@ from stripdown.core.part_condition.gauge_leak import gauge_leak
 from stripdown.core.part_condition.hardness import HardnessChange, HardnessComparison, HardnessScale, compare_hardness
 from stripdown.core.part_condition.leak_found import LeakFound, LeakNature, find_leak
 from stripdown.core.part_condition.leak_reading import LeakReading
+from stripdown.core.part_condition.lubricants import (
+    ConsistencyGrade,
+    SiliconeViscosity,
+    ViscosityGrade,
+    consistency_grade,
+    penetration_grade,
+    read_lubricant_grade,
+    viscosity_grade,
+)
 from stripdown.core.part_condition.o_ring_gland import OringGland, o_ring_gland
 from stripdown.core.part_condition.piston_ring import FloatingRing, floating_ring
 from stripdown.core.part_condition.screws import torque_by_nut_factor
@@ -88,12 +101,14 @@ from stripdown.files.gun import Gun, load_gun
 from stripdown.files.readings import LeftOut, Readings, ReadingString, load_readings
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
+from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
 from stripdown.studies.leak_cost import LeakCost, LeakingShot, found_leak_cost, leak_cost
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.pad_cost import PadCost, pad_cost
+from stripdown.studies.rating_survey import RatingSurvey, survey_ratings
 from stripdown.studies.screw_tightening import (
     LimitedBy,
     ScrewTightening,
@@ -102,6 +117,7 @@ from stripdown.studies.screw_tightening import (
     thread_stripping_force,
 )
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
+from stripdown.studies.service import Rating, RatingGround, rating
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.study_case import study_case
 from stripdown.studies.variants import FiredVariant
@@ -124,7 +140,9 @@ __all__ = [
     "ChronographMatch",
     "ClosedCylinderCompression",
     "ComparisonOfCase",
+    "Compatibility",
     "Conditions",
+    "ConsistencyGrade",
     "CornerGain",
     "CornerShape",
     "DecisionRule",
@@ -139,6 +157,7 @@ __all__ = [
     "FiredString",
     "FiredVariant",
     "FloatingRing",
+    "Fluid",
     "GearFace",
     "GrubbsTest",
     "Gun",
@@ -173,8 +192,12 @@ __all__ = [
     "Outcome",
     "OutsideValidity",
     "PadCost",
+    "PartMaterials",
     "Plausibility",
     "PredictedState",
+    "Rating",
+    "RatingGround",
+    "RatingSurvey",
     "ReadingString",
     "Readings",
     "RingSet",
@@ -187,6 +210,7 @@ __all__ = [
     "Shot",
     "ShotBatch",
     "ShotSummary",
+    "SiliconeViscosity",
     "SolverCounts",
     "SpeedAtPoint",
     "SpeedPrediction",
@@ -197,7 +221,10 @@ __all__ = [
     "StringStatistics",
     "StripdownError",
     "ToothLoad",
+    "TouchFinding",
+    "TouchLevel",
     "UnitError",
+    "ViscosityGrade",
     "air_density",
     "analyse_string",
     "bearing_end_play",
@@ -207,12 +234,14 @@ __all__ = [
     "compare_hardness",
     "compare_strings",
     "compression_set",
+    "consistency_grade",
     "corner_radius_gain",
     "drag_cost",
     "engagement_pad",
     "explain_loss",
     "find_leak",
     "floating_ring",
+    "forbidden_touches",
     "found_leak_cost",
     "gauge_leak",
     "grubbs",
@@ -225,8 +254,11 @@ __all__ = [
     "limit_verdict",
     "load_case",
     "load_faults",
+    "load_fluids",
     "load_gun",
     "load_limits",
+    "load_materials",
+    "load_part_materials",
     "load_readings",
     "lost_places",
     "mass_flow_rate",
@@ -237,9 +269,12 @@ __all__ = [
     "observe",
     "own_site_rule",
     "pad_cost",
+    "penetration_grade",
     "predict_speeds",
     "pressure_decay_leak",
     "probability_of_conformity",
+    "rating",
+    "read_lubricant_grade",
     "reading_from_muzzle",
     "screw_tightening",
     "screw_torque",
@@ -251,11 +286,13 @@ __all__ = [
     "spring_rate",
     "stress_concentration",
     "study_case",
+    "survey_ratings",
     "sweep_ball_masses",
     "thread_stripping_force",
     "timed_leak",
     "tolerance_factor",
     "tooth_load",
     "torque_by_nut_factor",
+    "viscosity_grade",
     "wahl_factor",
 ]

@@ -67,6 +67,15 @@ assert_type(leak.mass_rate, float)
 assert_type(leak.molar_rate, float)
 assert_type(leak.leak_area, float)
 
+touch = sd.rating("NBR", "isopropyl alcohol", stressed=None)
+assert_type(touch, sd.Rating)
+assert_type(touch.verdict, sd.Compatibility)
+assert_type(touch.reason, str)
+assert_type(touch.source, str)
+assert_type(sd.forbidden_touches([{"number": 1, "part": "nozzle", "kind": "clean", "fluid": "IPA"}]), tuple[sd.TouchFinding, ...])
+assert_type(sd.penetration_grade(280), str | None)
+assert_type(sd.viscosity_grade(32e-6, temperature=313.15), sd.ViscosityGrade | None)
+
 try:
     sd.load_gun("missing.toml")
 except sd.InputError as complaint:

@@ -19,6 +19,7 @@ from stripdown.cli.failures import INTERRUPTED, complaint, exit_code
 from stripdown.cli.gun import gun
 from stripdown.cli.limits import limits
 from stripdown.cli.match import match
+from stripdown.cli.rating import rating
 from stripdown.cli.screw import screw
 from stripdown.cli.sensitivity import sensitivity
 from stripdown.cli.shot import shot
@@ -94,5 +95,21 @@ def main() -> None:
     """
 
 
-for _command in (gun, shot, sweep, sensitivity, string, compare, match, explain, limits, verdict, case, corner, screw, tooth):
+for _command in (
+    gun,
+    shot,
+    sweep,
+    sensitivity,
+    string,
+    compare,
+    match,
+    explain,
+    limits,
+    rating,
+    verdict,
+    case,
+    corner,
+    screw,
+    tooth,
+):
     main.add_command(_command)

@@ -30,7 +30,7 @@ EYES = "Eye protection whenever a part is under a spring's load or a fluid can s
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
+class RatingGround:
     """What one entry of the catalogue says of one material or part with one fluid.
 
     Parameters
@@ -91,7 +91,7 @@ class Rating:
         What was not told, and how it was taken.
     cautions
         What can do harm to people or gun.
-    said
+    grounds
         Everything that the catalogue says of it, the worst first.
     """
 
@@ -105,7 +105,7 @@ class Rating:
     where: str
     assumed: tuple[str, ...]
     cautions: tuple[str, ...]
-    said: tuple[Said, ...]
+    grounds: tuple[RatingGround, ...]
 
 
 def rating(
@@ -152,31 +152,31 @@ def rating(
     materials = _materials(subject, made_of)
     fluids = members(load_fluids(), what.key)
     under_stress = stressed if stressed is not None else part is None or part.is_stressed
-    said: list[Said] = []
+    grounds: list[RatingGround] = []
     for other in fluids:
         for one in materials:
-            said.extend(_of_material(one, other, under_stress=under_stress, soaked=soaked))
+            grounds.extend(_of_material(one, other, under_stress=under_stress, soaked=soaked))
         if part is not None:
             keys = (part.key, *part.groups)
-            said.extend(_matching(keys, part.name, other, under_stress=under_stress, soaked=soaked))
+            grounds.extend(_matching(keys, part.name, other, under_stress=under_stress, soaked=soaked))
     # The worst first; of those the best known; of those what is said of the part's place, whatever it is made of.
-    said.sort(
+    grounds.sort(
         key=lambda one: (-one.verdict.severity, _BEST_KNOWN_FIRST.index(one.provenance.standing), one.subject != subject.name)
     )
-    deciding = said[0]
-    verdict = worst(entry.verdict for entry in said)
+    deciding = grounds[0]
+    verdict = worst(entry.verdict for entry in grounds)
     return Rating(
         subject=subject.name if part is not None else _shown(subject),
         fluid=what.name,
         verdict=verdict,
-        reason=_reason(said, names_pair=len(materials) > 1 or len(fluids) > 1),
+        reason=_reason(grounds, names_pair=len(materials) > 1 or len(fluids) > 1),
         standing=deciding.provenance.standing,
         source=deciding.source,
         source_key=deciding.provenance.source,
         where=deciding.provenance.where,
-        assumed=tuple(_assumed(subject, what, materials, fluids, stressed=stressed, made_of=made_of, said=said)),
+        assumed=tuple(_assumed(subject, what, materials, fluids, stressed=stressed, made_of=made_of, grounds=grounds)),
         cautions=tuple(dict.fromkeys([*(caution for one in fluids for caution in one.cautions), *what.cautions, EYES])),
-        said=tuple(said),
+        grounds=tuple(grounds),
     )
 
 
@@ -199,13 +199,13 @@ def _materials(subject: Kind | PartMaterials, made_of: str | None) -> tuple[Kind
     return tuple({one.key: one for key in keys for one in members(known, key)}.values())
 
 
-def _of_material(material: Kind, fluid: Fluid, *, under_stress: bool, soaked: bool) -> Iterator[Said]:
+def _of_material(material: Kind, fluid: Fluid, *, under_stress: bool, soaked: bool) -> Iterator[RatingGround]:
     """Everything that is said of one material with one fluid, or that nobody has said anything."""
     keys = rated_as(load_materials(), material.key)
     said = list(_matching(keys, material.name, fluid, under_stress=under_stress, soaked=soaked))
     yield from said
     if not said:
-        yield Said(
+        yield RatingGround(
             subject=material.name,
             fluid=fluid.name,
             verdict=Compatibility.UNKNOWN,
@@ -216,7 +216,7 @@ def _of_material(material: Kind, fluid: Fluid, *, under_stress: bool, soaked: bo
         )
 
 
-def _matching(keys: Collection[str], name: str, fluid: Fluid, *, under_stress: bool, soaked: bool) -> Iterator[Said]:
+def _matching(keys: Collection[str], name: str, fluid: Fluid, *, under_stress: bool, soaked: bool) -> Iterator[RatingGround]:
     """What the catalogue says of a thing that answers to some keys."""
     of_fluid = rated_as(load_fluids(), fluid.key)
     for entry in load_ratings().values():
@@ -225,7 +225,7 @@ def _matching(keys: Collection[str], name: str, fluid: Fluid, *, under_stress: b
         for key, verdict in entry.verdicts.items():
             if key in keys:
                 grade = entry.grades.get(key)
-                yield Said(
+                yield RatingGround(
                     subject=name,
                     fluid=fluid.name,
                     verdict=entry.soaked if soaked and entry.soaked is not None else verdict,
@@ -236,10 +236,10 @@ def _matching(keys: Collection[str], name: str, fluid: Fluid, *, under_stress: b
                 )
 
 
-def _reason(said: Sequence[Said], *, names_pair: bool) -> str:
+def _reason(grounds: Sequence[RatingGround], *, names_pair: bool) -> str:
     """Reasons of what decided: the first pair that is as bad as the answer, rules before charts."""
-    first = said[0]
-    alike = [one for one in said if (one.subject, one.fluid, one.verdict) == (first.subject, first.fluid, first.verdict)]
+    first = grounds[0]
+    alike = [one for one in grounds if (one.subject, one.fluid, one.verdict) == (first.subject, first.fluid, first.verdict)]
     which = f"{first.subject[:1].upper()}{first.subject[1:]} with {first.fluid}: " if names_pair else ""
     return which + " ".join(dict.fromkeys(one.reason for one in sorted(alike, key=lambda one: one.is_graded)))
 
@@ -252,7 +252,7 @@ def _assumed(
     *,
     stressed: bool | None,
     made_of: str | None,
-    said: Sequence[Said],
+    grounds: Sequence[RatingGround],
 ) -> Iterator[str]:
     if len(materials) > 1:
         names = ", ".join(one.shown for one in materials)
@@ -265,8 +265,8 @@ def _assumed(
     if len(fluids) > 1:
         names = ", ".join(one.name for one in fluids)
         yield f"Not told which {what.name.removesuffix(_NOT_TOLD)} it is: the worst of {names} counts."
-    if stressed is None and any(entry.needs_stress for entry in said):
-        free = worst([Compatibility.SUITABLE, *(entry.verdict for entry in said if not entry.needs_stress)])
-        if free is not said[0].verdict:
+    if stressed is None and any(entry.needs_stress for entry in grounds):
+        free = worst([Compatibility.SUITABLE, *(entry.verdict for entry in grounds if not entry.needs_stress)])
+        if free is not grounds[0].verdict:
             how = "as it sits in the gun" if isinstance(subject, PartMaterials) else "as it nearly always is in a gun"
             yield f"Not told whether it is clamped or under stress: taken as stressed, {how}."
