@@ -16,9 +16,17 @@ class Steps:
     ----------
     taken
         Count so far.
+    limit
+        Count at which a search that may be long gives up; None for never.
     """
 
     taken: int = 0
+    limit: int | None = None
+
+    @property
+    def are_spent(self) -> bool:
+        """Whether the limit is reached."""
+        return self.limit is not None and self.taken >= self.limit
 
 
 class Reach:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import operator
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -131,20 +131,27 @@ class Tray:
         """How many shims there are."""
         return sum(kind.count for kind in self.kinds)
 
-    def thicknesses(self, use: Iterable[int]) -> tuple[float, ...]:
-        """Take shims out of a full tray.
+    def thicknesses(self, use: Sequence[int], *, after: Sequence[int] | None = None) -> tuple[float, ...]:
+        """Take shims out of the tray.
 
         Parameters
         ----------
         use
             How many of each kind, a count.
+        after
+            How many of each kind were taken before, a count; None for a full tray.
 
         Returns
         -------
         tuple of float
             Thickness in m of each, as it was given, the thickest first.
         """
-        return tuple(original for kind, count in zip(self.kinds, use, strict=True) for original in kind.originals[:count])
+        starts = [0] * len(self.kinds) if after is None else after
+        return tuple(
+            original
+            for kind, start, count in zip(self.kinds, starts, use, strict=True)
+            for original in kind.originals[start : start + count]
+        )
 
 
 def tray_of(stock: Mapping[float, int], *, most: int) -> Tray:
