@@ -19,8 +19,10 @@ from stripdown.cli.failures import INTERRUPTED, complaint, exit_code
 from stripdown.cli.gun import gun
 from stripdown.cli.limits import limits
 from stripdown.cli.match import match
+from stripdown.cli.pad import pad
 from stripdown.cli.rating import rating
 from stripdown.cli.screw import screw
+from stripdown.cli.seal import seal
 from stripdown.cli.sensitivity import sensitivity
 from stripdown.cli.shot import shot
 from stripdown.cli.string import string
@@ -111,5 +113,7 @@ for _command in (
     corner,
     screw,
     tooth,
+    pad,
+    seal,
 ):
     main.add_command(_command)

@@ -110,7 +110,8 @@ def find_leak(*, readings: Sequence[LeakReading], shot_pressure: float = USUAL_S
     if nature is LeakNature.TIGHTENS:
         low, area, high = _from_the_highest(readings)
     else:
-        area = best.area if len(shares) <= _STEPS else math.sqrt(max(low, 1e-30) * high) if low > 0.0 else 0.5 * high
+        # Where every share fits, what is likeliest is not known: the middle of a hole and a gap, on a logarithmic scale.
+        area = best.area if len(shares) <= _STEPS else math.sqrt(fits[0].area * fits[-1].area)
     shared = max(reading.shared_relative_uncertainty for reading in readings)
     low, high = _widened(low, area, high, shared)
     return LeakFound(

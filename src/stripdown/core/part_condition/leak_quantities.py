@@ -19,7 +19,7 @@ LOAD = Q(
     explain="Weight in kg times 9.81, or force of the spring.",
 )
 DISTANCE = Q("m", low=1e-4, high=0.3, usual=(0.01, 0.05), label="way of the piston", shown="mm")
-DURATION = Q("s", low=0.05, high=1e5, usual=(1, 60), label="time for that way")
+DURATION = Q("s", low=0.05, high=1e5, usual=(0.3, 60), label="time for that way")
 BORE = Q("m", low=1e-3, high=0.2, usual=(0.0235, 0.0240), label="cylinder bore", shown="mm")
 DRAG = Q("N", low=0, high=200, usual=(2, 8), label="piston drag in the cylinder")
 AIR_LEFT = Q("m", low=1e-3, high=0.5, usual=(0.005, 0.06), label="length of trapped air at the start", shown="mm")
