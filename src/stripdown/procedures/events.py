@@ -1,0 +1,222 @@
+"""What is written into the log of a gun: one event, as it was typed."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields
+from typing import Any
+
+from stripdown.errors import InputError
+from stripdown.procedures.nearest_key import nearest_key
+from stripdown.procedures.touches import Touch
+
+AS_FOUND = "as_found"
+TAKE_OFF, PUT_BACK, OPEN_UP, CLOSE_UP = "take_off", "put_back", "open_up", "close_up"
+MOVES = (TAKE_OFF, PUT_BACK, OPEN_UP, CLOSE_UP)
+"""Actions that every gun knows: one part off or back; everything off that is in front of a part, with it; everything back."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Event:
+    """One entry of the log; entries are appended and never changed.
+
+    Parameters
+    ----------
+    number
+        Its number: it only grows. A late entry takes the number of when it was entered.
+    when
+        Day on which it happened; None if nobody said.
+    who
+        Who did it.
+    action
+        Key of an action, or one of `MOVES`.
+    check
+        Key of the check that was made.
+    part
+        Key of the part that was touched.
+    kind
+        How it was touched; of a check, ``as_found`` for a reading before any work.
+    value
+        What was read, in `unit`; of labelled parts, the labels that lie there now.
+    unit
+        Unit of the value.
+    passed
+        Whether the check passed; None leaves it to the value and its limits.
+    supersedes
+        Number of the event that this one corrects; alone, it withdraws it.
+    """
+
+    number: int
+    when: datetime.date | None = None
+    who: str = ""
+    action: str | None = None
+    check: str | None = None
+    part: str | None = None
+    kind: str | None = None
+    value: float | str | None = None
+    unit: str | None = None
+    passed: bool | None = None
+    supersedes: int | None = None
+
+    @property
+    def is_withdrawal(self) -> bool:
+        """Whether it only takes another event back."""
+        return self.action is None and self.check is None and self.part is None
+
+
+_FIELDS = tuple(field.name for field in fields(Event))
+
+
+def read_events(events: Iterable[Event | Mapping[str, Any]]) -> tuple[Event, ...]:
+    """Read the events of a log.
+
+    Parameters
+    ----------
+    events
+        Events, or mappings with their fields.
+
+    Returns
+    -------
+    tuple of Event
+        In the order given, which is that of their numbers.
+
+    Raises
+    ------
+    InputError
+        With the number of the event and the field; also if a number does not grow.
+    """
+    found: list[Event] = []
+    for position, one in enumerate(events, start=1):
+        event = one if isinstance(one, Event) else read_event(one, position=position)
+        if found and event.number <= found[-1].number:
+            raise InputError(
+                f"event {event.number} stands after event {found[-1].number}.",
+                field="number",
+                value=event.number,
+                hint="Numbers only grow: an entry that comes late takes the next free number.",
+            )
+        found.append(event)
+    return tuple(found)
+
+
+def read_event(fields_of: Mapping[str, Any], *, position: int) -> Event:
+    """Read one event.
+
+    Parameters
+    ----------
+    fields_of
+        Its fields.
+    position
+        Its place in the log, from 1, for messages while its number is not known.
+
+    Returns
+    -------
+    Event
+
+    Raises
+    ------
+    InputError
+        With the number of the event and the field.
+    """
+    given = {field: value for field, value in fields_of.items() if value is not None}
+    number = given.get("number")
+    if isinstance(number, bool) or not isinstance(number, int) or number < 1:
+        raise InputError(
+            f"entry {position} of the log has no number above zero.",
+            field="number",
+            value=number,
+            hint="Write number = 1 for the first, and one more for each that follows.",
+        )
+    for field, value in given.items():
+        if field not in _FIELDS:
+            raise wrong_event(number, field, value, "is no field of an event.", nearest_key(field, _FIELDS))
+    for field in ("who", "action", "check", "part", "kind", "unit"):
+        if not isinstance(given.get(field, ""), str):
+            raise wrong_event(number, field, given[field], "must be a text.")
+    if not isinstance(given.get("passed", False), bool):
+        raise wrong_event(number, "passed", given["passed"], "must be true or false.")
+    supersedes = given.get("supersedes", 1)
+    if isinstance(supersedes, bool) or not isinstance(supersedes, int):
+        raise wrong_event(number, "supersedes", supersedes, "must be the number of an event.")
+    read = given.get("value")
+    if isinstance(read, bool) or not isinstance(read, int | float | str | None):
+        raise wrong_event(number, "value", read, "must be a number or a text.")
+    event = Event(**{**given, "when": _day(number, given.get("when"))})
+    _shape(event)
+    return event
+
+
+def _shape(event: Event) -> None:
+    """An event says one thing."""
+    if event.check is not None and (event.action is not None or event.part is not None):
+        raise wrong_event(event.number, "check", event.check, "stands beside an action or a part.", "One event is one of them.")
+    if event.is_withdrawal and event.supersedes is None:
+        raise wrong_event(event.number, "action", None, "is missing, and so are check and part.", "Say what was done.")
+    if event.check is not None and event.kind not in {None, AS_FOUND}:
+        raise wrong_event(event.number, "kind", event.kind, "means nothing for a check.", f'It may be "{AS_FOUND}", or missing.')
+    if event.action is None and event.part is not None:
+        touch_of(event)
+
+
+def touch_of(event: Event) -> Touch:
+    """How an event touches its part.
+
+    Parameters
+    ----------
+    event
+        An event with a part.
+
+    Returns
+    -------
+    Touch
+
+    Raises
+    ------
+    InputError
+        If the kind is missing or unknown.
+    """
+    known = [kind.value for kind in Touch]
+    if event.kind not in known:
+        what = "is missing." if event.kind is None else "is no kind of touch."
+        raise wrong_event(event.number, "kind", event.kind, what, f"Known are {', '.join(known)}.")
+    return Touch(event.kind)
+
+
+def wrong_event(number: int, field: str, value: object, complaint: str, hint: str = "") -> InputError:
+    """A complaint with the number of the event and the field.
+
+    Parameters
+    ----------
+    number
+        Number of the event.
+    field
+        Name of the field.
+    value
+        What is written there.
+    complaint
+        What is wrong.
+    hint
+        What would be right.
+
+    Returns
+    -------
+    InputError
+    """
+    shown = "" if value is None else f' "{value}"'
+    return InputError(f"event {number}: {field}{shown} {complaint}", field=field, value=value, hint=hint or None)
+
+
+def _day(number: int, when: object) -> datetime.date | None:
+    if when is None:
+        return None
+    if isinstance(when, datetime.datetime):
+        return when.date()
+    if isinstance(when, datetime.date):
+        return when
+    if isinstance(when, str):
+        try:
+            return datetime.datetime.fromisoformat(when).date()
+        except ValueError:
+            pass
+    raise wrong_event(number, "when", when, "is no day.", "Write it as 2026-05-03.")

@@ -1,0 +1,275 @@
+"""What the log says has happened: events in the order in which they count, with what each touched and proved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from stripdown.errors import InputError
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.events import CLOSE_UP, MOVES, OPEN_UP, PUT_BACK, TAKE_OFF, Event, touch_of, wrong_event
+from stripdown.procedures.labels import Labels
+from stripdown.procedures.nearest_key import nearest_key
+from stripdown.procedures.outcomes import Outcome, outcome_of
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.steps import Step, StepKind
+from stripdown.procedures.touches import PartTouch, Touch
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deed:
+    """One touch, as it reads.
+
+    Parameters
+    ----------
+    touch
+        Part and kind.
+    words
+        What happened: "the bevel's left bearing was bonded".
+    """
+
+    touch: PartTouch
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Happening:
+    """One event that counts, at its place in the order.
+
+    Parameters
+    ----------
+    event
+        What was entered; of a corrected event the last correction.
+    deeds
+        What it touched.
+    outcome
+        How the check that it made came out; None if it made none.
+    off_after
+        Parts that were off after it.
+    """
+
+    event: Event
+    deeds: tuple[Deed, ...]
+    outcome: Outcome | None
+    off_after: frozenset[str]
+
+
+def happenings(
+    procedure: Procedure, events: Iterable[Event], *, parts_off: Iterable[str] = (), procedures: Procedures | None = None
+) -> tuple[Happening, ...]:
+    """Go through a log, and refuse what cannot have happened.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    events
+        The log, as `read_events` returns it.
+    parts_off
+        Parts that were off before the first event.
+    procedures
+        All procedures, to tell a slip from a log of another variation.
+
+    Returns
+    -------
+    tuple of Happening
+
+    Raises
+    ------
+    InputError
+        With the number of the event: a name that is unknown, a part that cannot be reached, a move that is none, one label in two
+        places, a correction of nothing.
+    """
+    off = set(parts_off)
+    for part in off:
+        procedure.part(part)
+    labels = Labels(procedure)
+    found = []
+    for event in in_order(events):
+        _known(procedure, event, procedures)
+        labels.place(event)
+        deeds = tuple(_deeds(procedure, event, off, labels))
+        outcome = outcome_of(procedure.checks[event.check], event) if event.check is not None else None
+        found.append(Happening(event=event, deeds=deeds, outcome=outcome, off_after=frozenset(off)))
+    return tuple(found)
+
+
+def in_order(events: Iterable[Event]) -> tuple[Event, ...]:
+    """Events in the order in which they count: a correction stands where the corrected event stood.
+
+    Parameters
+    ----------
+    events
+        The log.
+
+    Returns
+    -------
+    tuple of Event
+
+    Raises
+    ------
+    InputError
+        If an event corrects what is not there, or was corrected already.
+    """
+    at_place: dict[int, Event | None] = {}
+    place_of: dict[int, int] = {}
+    corrected: dict[int, int] = {}
+    for event in events:
+        if event.supersedes is None:
+            place_of[event.number] = event.number
+            at_place[event.number] = event
+            continue
+        if event.supersedes not in place_of:
+            hint = "A correction names an earlier event by its number."
+            raise wrong_event(event.number, "supersedes", event.supersedes, "is no event before it.", hint)
+        if event.supersedes in corrected:
+            later = corrected[event.supersedes]
+            raise wrong_event(
+                event.number, "supersedes", event.supersedes, f"was corrected by event {later}.", f"Correct {later}."
+            )
+        corrected[event.supersedes] = event.number
+        place = place_of[event.number] = place_of[event.supersedes]
+        at_place[place] = None if event.is_withdrawal else event
+    return tuple(event for event in at_place.values() if event is not None)
+
+
+def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) -> Iterator[Deed]:
+    if event.action in MOVES:
+        yield from _moves(procedure, event, off, labels)
+        return
+    if event.check is not None:
+        step = Step(StepKind.MAKE, event.check)
+        _possible(procedure, event, step, off)
+        name = procedure.checks[event.check].name
+        for part, kind in procedure.touches(step):
+            one = procedure.parts[part]
+            how = "put on and taken off" if part in procedure.checks[event.check].dry else kind.happened
+            yield Deed(touch=(part, kind), words=f"the {one.name} {one.was} {how} while the {name} was made")
+        return
+    if event.action is not None:
+        key = action_key(procedure, event)
+        step = Step(StepKind.DO, key)
+        _possible(procedure, event, step, off)
+        touches = procedure.touches(step)
+    else:
+        part = str(event.part)
+        kind = labels.kind(event, touch_of(event))
+        _reachable(procedure, event, part, off, kind)
+        touches = ((part, kind),)
+    for part, kind in touches:
+        one = procedure.parts[part]
+        yield Deed(touch=(part, kind), words=f"the {one.name} {one.was} {kind.happened}")
+
+
+def _moves(procedure: Procedure, event: Event, off: set[str], labels: Labels) -> Iterator[Deed]:
+    if event.action == CLOSE_UP:
+        parts = [part for part in reversed(_outside_in(procedure)) if part in off]
+    elif event.action == OPEN_UP:
+        wanted = procedure.close((str(event.part),))
+        parts = [part for part in _outside_in(procedure) if part in wanted and part not in off]
+    else:
+        parts = [str(event.part)]
+    is_back = event.action in {PUT_BACK, CLOSE_UP}
+    for part in parts:
+        _movable(procedure, event, part, off, is_back=is_back)
+        (off.discard if is_back else off.add)(part)
+        one = procedure.parts[part]
+        kind = labels.kind(event, Touch.REFIT) if is_back else Touch.REFIT
+        words = f"the {one.name} {one.was} {'put back' if is_back else 'taken off'}"
+        yield Deed(touch=(part, kind), words=words if kind is Touch.REFIT else f"the {one.name} {one.was} {kind.happened}")
+
+
+def _outside_in(procedure: Procedure) -> list[str]:
+    """Parts in an order in which they can come off."""
+    return sorted(procedure.parts, key=lambda part: (len(procedure.close((part,))), part))
+
+
+def _movable(procedure: Procedure, event: Event, part: str, off: set[str], *, is_back: bool) -> None:
+    one = procedure.parts[part]
+    if is_back and part not in off:
+        raise wrong_event(event.number, "part", part, f"cannot be put back: the {one.name} {one.was} not off.")
+    if not is_back and part in off:
+        raise wrong_event(event.number, "part", part, f"cannot be taken off: the {one.name} {one.was} off already.")
+    in_front = sorted(procedure.front_of(part) - off)
+    if in_front:
+        front = procedure.parts[in_front[0]]
+        what = "put back" if is_back else "taken off"
+        hint = f"Enter the taking off of {', '.join(in_front)} first" + ("." if is_back else f', or action = "{OPEN_UP}".')
+        raise wrong_event(
+            event.number, "part", part, f"cannot have been {what}: the {front.name} {front.was} in front of it.", hint
+        )
+
+
+def _possible(procedure: Procedure, event: Event, step: Step, off: set[str]) -> None:
+    """What a step needs off is off, and what it needs on is on."""
+    field = "check" if event.check is not None else "action"
+    missing = sorted(procedure.off(step) - off)
+    if missing:
+        wanted = procedure.checks[step.key].off if field == "check" else procedure.actions[step.key].off
+        inner = next((part for part in wanted if part in procedure.parts and part not in off), missing[0])
+        one = procedure.parts[inner]
+        hint = f'Enter the opening first: action = "{OPEN_UP}", part = "{inner}".'
+        complaint = f"cannot have been done: the {one.name} {one.was} still on, or covered."
+        raise wrong_event(event.number, field, step.key, complaint, hint)
+    absent = sorted(procedure.on(step) & off)
+    if absent:
+        one = procedure.parts[absent[0]]
+        hint = f'Enter the putting back first: action = "{PUT_BACK}", part = "{absent[0]}".'
+        raise wrong_event(event.number, field, step.key, f"cannot have been done: the {one.name} {one.was} off.", hint)
+
+
+def _reachable(procedure: Procedure, event: Event, part: str, off: set[str], kind: Touch) -> None:
+    covered = sorted(procedure.front_of(part) - off)
+    if covered and part not in off and kind is not Touch.INSPECT:
+        front = procedure.parts[covered[0]]
+        hint = f'Enter the opening first: action = "{OPEN_UP}", part = "{part}".'
+        complaint = f"cannot have been touched: the {front.name} {front.was} still in front of it."
+        raise wrong_event(event.number, "part", part, complaint, hint)
+
+
+def action_key(procedure: Procedure, event: Event) -> str:
+    """The action of an event: by its key, or by its verb with the part ("bond", "bevel_bearing_left").
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    event
+        An event with an action.
+
+    Returns
+    -------
+    str
+        Key of the action.
+    """
+    key = str(event.action)
+    whole = f"{key}_{event.part}"
+    return whole if key not in procedure.actions and whole in procedure.actions else key
+
+
+def _known(procedure: Procedure, event: Event, procedures: Procedures | None) -> None:
+    if event.part is not None and event.part not in procedure.parts:
+        raise _unknown(event, ("part", event.part), procedure.parts, procedures.parts if procedures else {}, procedure)
+    if event.check is not None and event.check not in procedure.checks:
+        raise _unknown(event, ("check", event.check), procedure.checks, procedures.checks if procedures else {}, procedure)
+    if event.action in {TAKE_OFF, PUT_BACK, OPEN_UP} and event.part is None:
+        raise wrong_event(event.number, "part", None, f'is missing: say of what, for action = "{event.action}".')
+    if event.action is not None and event.action not in MOVES:
+        key = action_key(procedure, event)
+        if key not in procedure.actions:
+            known = (*MOVES, *procedure.actions)
+            raise _unknown(event, ("action", key), known, procedures.actions if procedures else {}, procedure)
+        touched = [part for part, _ in procedure.touches(Step(StepKind.DO, key))]
+        if event.part is not None and event.part not in touched:
+            hint = f"It touches {', '.join(touched)}."
+            raise wrong_event(event.number, "part", event.part, f'is not what "{key}" touches.', hint)
+
+
+def _unknown(
+    event: Event, named: tuple[str, str], here: Iterable[str], anywhere: Iterable[str], procedure: Procedure
+) -> InputError:
+    field, key = named
+    if key in anywhere:
+        complaint = f"belongs to another variation; this gun is: {procedure.variation}."
+        return wrong_event(event.number, field, key, complaint, "Correct the variation of the job, or the event.")
+    return wrong_event(event.number, field, key, f"is no {field} that is known.", nearest_key(key, here))

@@ -1,0 +1,79 @@
+"""Did a check pass?"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stripdown.errors import InputError
+from stripdown.procedures.checks import Check
+from stripdown.procedures.events import Event, wrong_event
+from stripdown.units import from_si, parse, unit_named
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """How a check came out.
+
+    Parameters
+    ----------
+    has_passed
+        Whether it passed.
+    words
+        What was read, and against what limits; empty if only that it passed was entered.
+    """
+
+    has_passed: bool
+    words: str = ""
+
+
+def outcome_of(check: Check, event: Event) -> Outcome:
+    """How a check came out, from what was entered.
+
+    Parameters
+    ----------
+    check
+        The check.
+    event
+        The event that made it.
+
+    Returns
+    -------
+    Outcome
+        What was entered as passed or not stands, even against the limits; the words then say so.
+
+    Raises
+    ------
+    InputError
+        If neither an outcome nor a value with limits was entered, or the value cannot be read.
+    """
+    value = _value(check, event)
+    if value is None or check.reading is None:
+        if event.passed is None:
+            wanted = f", or value and unit of the {check.reading.label}" if check.reading is not None else ""
+            raise wrong_event(event.number, "passed", None, "is missing.", f"Write passed = true or passed = false{wanted}.")
+        return Outcome(has_passed=event.passed, words="" if event.value is None else _plain(event))
+    holds = check.reading.holds(value)
+    limits = f"{check.reading.label} {value:.4g} {check.reading.unit}, wanted {check.reading.band}"
+    if event.passed is None and check.reading.low is None and check.reading.high is None:
+        raise wrong_event(
+            event.number, "passed", None, "is missing: the reading has no limits of its own.", "Write true or false."
+        )
+    if event.passed is None or event.passed == holds:
+        return Outcome(has_passed=holds, words=limits)
+    return Outcome(has_passed=event.passed, words=f"{limits}; entered as {'passed' if event.passed else 'not passed'} by hand")
+
+
+def _value(check: Check, event: Event) -> float | None:
+    """The value in the unit of the check's reading."""
+    if event.value is None or check.reading is None:
+        return None
+    unit = unit_named(check.reading.unit)
+    try:
+        in_si = parse(f"{event.value} {event.unit or ''}".strip(), unit.si, bare_unit=unit.name)
+    except InputError as reason:
+        raise wrong_event(event.number, "value", event.value, f"cannot be read: {reason}") from reason
+    return from_si(in_si, unit.name)
+
+
+def _plain(event: Event) -> str:
+    return f"{event.value} {event.unit or ''}".strip()

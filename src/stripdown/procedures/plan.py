@@ -1,0 +1,368 @@
+"""In what order does one work so that nothing is checked twice?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from stripdown.procedures.checks import Check, Method
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.events import Event, read_events
+from stripdown.procedures.guarding import with_guards
+from stripdown.procedures.happenings import happenings
+from stripdown.procedures.needed import Situation, needed_steps
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.purposes import Purposes
+from stripdown.procedures.request import Request, TooLate, check_request, split_too_late
+from stripdown.procedures.search import find_steps
+from stripdown.procedures.standing import CheckStanding, Standing, standings
+from stripdown.procedures.steps import Step, StepKind
+from stripdown.procedures.variations import Variation
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedStep:
+    """One step of a plan, with all that one needs at that step.
+
+    Parameters
+    ----------
+    number
+        Its place in the plan, from 1.
+    step
+        Kind and key.
+    name
+        What to do, as a line of a plan.
+    place
+        Name of the place at the bench.
+    purpose
+        Why it is in the plan.
+    how
+        How it is done.
+    method
+        The method chosen for a check; None for other steps.
+    trial
+        Names of the parts that it puts on and takes off itself: a trial closing.
+    cautions
+        What can hurt.
+    tools, consumables
+        What it takes, and what it uses up.
+    minutes
+        Time of the hands, min.
+    wait
+        Time after it until what depends on it may follow, h.
+    wait_for
+        What the wait is for.
+    expect
+        What passes, for a check.
+    """
+
+    number: int
+    step: Step
+    name: str
+    place: str = ""
+    purpose: str = ""
+    how: str = ""
+    method: Method | None = None
+    trial: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    consumables: tuple[str, ...] = ()
+    minutes: float = 0.0
+    wait: float = 0.0
+    wait_for: str = ""
+    expect: str = ""
+
+    @property
+    def kind(self) -> StepKind:
+        """What kind of step it is."""
+        return self.step.kind
+
+    @property
+    def key(self) -> str:
+        """Key of its part, action or check."""
+        return self.step.key
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """The steps for a request, in order.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    request
+        What was asked for.
+    steps
+        What to do, in order.
+    too_late
+        Readings as found that can no longer be taken.
+    remedies
+        Actions that were added because a check had failed, with the key of that check.
+    left_open
+        Checks of the release list that this plan leaves not fresh, with how they stand: the gun is not ready without them.
+    visited
+        How many states were looked at; one, if a single opening will do.
+    """
+
+    procedure: Procedure = field(repr=False)
+    request: Request
+    steps: tuple[PlannedStep, ...]
+    too_late: tuple[TooLate, ...] = ()
+    remedies: Mapping[str, str] = field(default_factory=dict)
+    left_open: Mapping[str, CheckStanding] = field(default_factory=dict)
+    visited: int = 1
+
+    @property
+    def tools(self) -> tuple[str, ...]:
+        """All tools, each once."""
+        return tuple(dict.fromkeys(tool for step in self.steps for tool in step.tools))
+
+    @property
+    def consumables(self) -> tuple[str, ...]:
+        """All that is used up, each once."""
+        return tuple(dict.fromkeys(one for step in self.steps for one in step.consumables))
+
+    @property
+    def waits(self) -> tuple[PlannedStep, ...]:
+        """Steps after which one has to wait."""
+        return tuple(step for step in self.steps if step.wait > 0.0)
+
+    @property
+    def minutes(self) -> float:
+        """Time of the hands in all, min."""
+        return sum(step.minutes for step in self.steps)
+
+    @property
+    def makings(self) -> int:
+        """How many checks it makes, guards and readings as found not counted."""
+        return sum(step.kind is StepKind.MAKE and step.key not in self.procedure.guards for step in self.steps)
+
+    @property
+    def moves(self) -> int:
+        """How often it takes a part off or puts one back, trial closings not counted."""
+        return sum(step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK} for step in self.steps)
+
+    @property
+    def openings(self) -> int:
+        """How often it takes off the part that it takes off most often."""
+        off = [step.key for step in self.steps if step.kind is StepKind.TAKE_OFF]
+        return max((off.count(part) for part in set(off)), default=0)
+
+
+def plan(
+    procedures: Procedures,
+    *,
+    work: Iterable[str] = (),
+    wanted: Iterable[str] = (),
+    as_found: Iterable[str] = (),
+    events: Iterable[Event | Mapping[str, Any]] = (),
+    variation: Variation | Mapping[str, str] | str | Iterable[str],
+    parts_off: Iterable[str] = (),
+    tools_at_hand: Iterable[str] | None = None,
+) -> Plan:
+    """The plan for a request: opening, work, checks, refit, and proof again of what the work spoils, and of nothing else.
+
+    Parameters
+    ----------
+    procedures
+        All procedures.
+    work
+        Actions to do.
+    wanted
+        Checks to be fresh at the end.
+    as_found
+        Checks to read before anything disturbs them.
+    events
+        The log of the gun so far.
+    variation
+        What gun it is: feature to choice, or choices alone; what is not said is assumed.
+    parts_off
+        Parts that were off before the first event.
+    tools_at_hand
+        Tools that there are: of several methods for a check the first that they allow is chosen. None takes the best.
+
+    Returns
+    -------
+    Plan
+        With the fewest makings and, among those, the fewest moves.
+
+    Raises
+    ------
+    InputError
+        For a name that is unknown or belongs to another variation, work that contradicts itself, or a log that cannot be true.
+    ProcedureError
+        If there is no such order, with the shortest circle of steps each of which would have to come before the next.
+    """
+    procedure = procedures.procedure(variation)
+    request = Request(
+        work=tuple(dict.fromkeys(work)), wanted=tuple(dict.fromkeys(wanted)), as_found=tuple(dict.fromkeys(as_found))
+    )
+    check_request(procedure, request, procedures)
+    log = happenings(procedure, read_events(events), parts_off=parts_off, procedures=procedures)
+    off = log[-1].off_after if log else frozenset(parts_off)
+    for part in off:
+        procedure.part(part)
+    return plan_from(procedure, request, off=off, known=standings(procedure, log), tools_at_hand=tools_at_hand)
+
+
+def plan_from(
+    procedure: Procedure,
+    request: Request,
+    *,
+    off: frozenset[str],
+    known: Mapping[str, CheckStanding],
+    tools_at_hand: Iterable[str] | None = None,
+) -> Plan:
+    """The plan for a request from a gun as it lies there.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    request
+        What is asked for; what it names is known.
+    off
+        Parts that are off.
+    known
+        How each check stands.
+    tools_at_hand
+        Tools that there are; None for all.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    ProcedureError
+        If there is no such order.
+    """
+    possible, too_late = split_too_late(procedure, request.as_found, off)
+    fresh = frozenset(key for key, one in known.items() if one.standing is Standing.FRESH)
+    situation = Situation(
+        off=off,
+        fresh=fresh,
+        failed=frozenset(key for key, one in known.items() if one.standing is Standing.FAILED),
+        work=frozenset(request.work),
+        wanted=frozenset(request.wanted),
+        as_found=frozenset(possible),
+    )
+    found = find_steps(procedure, situation)
+    steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
+    remedies = dict(needed_steps(procedure, situation).remedies)
+    purposes = Purposes(procedure, situation, known, steps, remedies)
+    at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
+    return Plan(
+        procedure=procedure,
+        request=request,
+        steps=tuple(
+            planned_step(procedure, step, number=number, purpose=purposes.of(number - 1), at_hand=at_hand)
+            for number, step in enumerate(steps, start=1)
+        ),
+        too_late=too_late,
+        remedies=remedies,
+        left_open={key: known[key] for key in procedure.checks if key in procedure.release_list - fresh_at_end},
+        visited=found.visited,
+    )
+
+
+def planned_step(
+    procedure: Procedure, step: Step, *, number: int, purpose: str = "", at_hand: frozenset[str] | None = None
+) -> PlannedStep:
+    """A step with all that one needs at that step.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    step
+        Kind and key.
+    number
+        Its place in the plan.
+    purpose
+        Why it is in the plan.
+    at_hand
+        Tools that there are; None for all.
+
+    Returns
+    -------
+    PlannedStep
+    """
+    name, place = procedure.named(step), procedure.places.get(procedure.place_of(step), "")
+    if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
+        part = procedure.parts[step.key]
+        is_off = step.kind is StepKind.TAKE_OFF
+        return PlannedStep(
+            number=number,
+            step=step,
+            name=name,
+            place=place,
+            purpose=purpose,
+            how=part.off if is_off else part.back,
+            cautions=part.care if is_off else part.care_back,
+            tools=part.tools,
+            minutes=part.minutes,
+        )
+    if step.kind is StepKind.DO:
+        action = procedure.actions[step.key]
+        return PlannedStep(
+            number=number,
+            step=step,
+            name=name,
+            place=place,
+            purpose=purpose,
+            how=action.how,
+            cautions=action.cautions,
+            tools=action.tools,
+            consumables=action.consumables,
+            minutes=action.minutes,
+            wait=action.wait,
+            wait_for=action.wait_for,
+        )
+    check = procedure.checks[step.key]
+    method = choose_method(check, at_hand)
+    return PlannedStep(
+        number=number,
+        step=step,
+        name=name,
+        place=place,
+        purpose=purpose,
+        how=method.how if method is not None else check.fact,
+        method=method,
+        trial=tuple(procedure.parts[part].name for part in check.dry if part in procedure.parts),
+        cautions=check.cautions,
+        tools=method.tools if method is not None else (),
+        minutes=method.minutes if method is not None else 0.0,
+        expect=_expected(check),
+    )
+
+
+def choose_method(check: Check, at_hand: frozenset[str] | None) -> Method | None:
+    """The first method that the tools at hand allow.
+
+    Parameters
+    ----------
+    check
+        The check.
+    at_hand
+        Tools that there are; None for all.
+
+    Returns
+    -------
+    Method or None
+        The one that asks for the fewest tools if none can be used as it stands; None for a check without methods.
+    """
+    if at_hand is not None:
+        for method in check.methods:
+            if set(method.tools) <= at_hand:
+                return method
+        return min(check.methods, key=lambda method: len(set(method.tools) - at_hand), default=None)
+    return check.methods[0] if check.methods else None
+
+
+def _expected(check: Check) -> str:
+    if check.reading is None or (check.reading.low is None and check.reading.high is None):
+        return check.expect
+    return f"{check.expect} ({check.reading.label}: {check.reading.band})" if check.expect else check.reading.band

@@ -1,0 +1,431 @@
+"""The procedures of one variation of gun: parts, checks and actions, and what each step touches, needs and spoils."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from stripdown.errors import InputError
+from stripdown.procedures.actions import Action
+from stripdown.procedures.checks import Check
+from stripdown.procedures.nearest_key import nearest_key
+from stripdown.procedures.parts import Part
+from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
+from stripdown.procedures.touches import PartTouch, Touch
+
+_Record = TypeVar("_Record")
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Procedure:
+    """Parts, checks and actions of one variation.
+
+    Everything that follows from the data is derived once and kept: what is in front of what, and what each step spoils.
+
+    Parameters
+    ----------
+    parts, checks, actions
+        By key, in the order of the data. A key that one names and that is not here plays no part in this variation.
+    order
+        Steps whose order no rule gives.
+    places
+        Name of each place at the bench by its key, in the order of work.
+    variation
+        How the variation reads; empty for made-up procedures.
+    """
+
+    parts: Mapping[str, Part]
+    checks: Mapping[str, Check]
+    actions: Mapping[str, Action] = field(default_factory=dict)
+    order: tuple[DeclaredOrder, ...] = ()
+    places: Mapping[str, str] = field(default_factory=dict)
+    variation: str = ""
+
+    def part(self, key: str) -> Part:
+        """A part by its key.
+
+        Parameters
+        ----------
+        key
+            Its key.
+
+        Returns
+        -------
+        Part
+
+        Raises
+        ------
+        InputError
+            If this variation has none, with the nearest keys.
+        """
+        return _known(self.parts, key, "part")
+
+    def check(self, key: str) -> Check:
+        """A check by its key.
+
+        Parameters
+        ----------
+        key
+            Its key.
+
+        Returns
+        -------
+        Check
+
+        Raises
+        ------
+        InputError
+            If this variation has none, with the nearest keys.
+        """
+        return _known(self.checks, key, "check")
+
+    def action(self, key: str) -> Action:
+        """An action by its key.
+
+        Parameters
+        ----------
+        key
+            Its key.
+
+        Returns
+        -------
+        Action
+
+        Raises
+        ------
+        InputError
+            If this variation has none, with the nearest keys.
+        """
+        return _known(self.actions, key, "action")
+
+    @functools.cached_property
+    def release_list(self) -> frozenset[str]:
+        """Checks that must be fresh when the gun leaves, once spoiled."""
+        return frozenset(key for key, check in self.checks.items() if check.is_for_release)
+
+    @functools.cached_property
+    def guards(self) -> frozenset[str]:
+        """Checks that some step needs fresh: made when they are needed, and not proved again for release."""
+        needy: tuple[Part | Check | Action, ...] = (*self.parts.values(), *self.checks.values(), *self.actions.values())
+        named = {key for one in needy for key in one.needs}
+        named |= {key for part in self.parts.values() for key in part.needs_back}
+        return frozenset(named & self.checks.keys())
+
+    def front_of(self, part: str) -> frozenset[str]:
+        """Parts that must be off while a part is taken off or put back.
+
+        Parameters
+        ----------
+        part
+            Key of the part.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._in_front[part]
+
+    def close(self, parts: Iterable[str]) -> frozenset[str]:
+        """Parts together with everything in front of them.
+
+        Parameters
+        ----------
+        parts
+            Keys of parts.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return frozenset().union(*(self._closed[part] for part in parts))
+
+    def bases(self, check: str) -> frozenset[str]:
+        """All checks on which a check rests, and on which these rest.
+
+        Parameters
+        ----------
+        check
+            Key of the check.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._all_bases[check]
+
+    def rests_on(self, check: str) -> tuple[str, ...]:
+        """Checks on which a check rests directly.
+
+        Parameters
+        ----------
+        check
+            Key of the check.
+
+        Returns
+        -------
+        tuple of str
+        """
+        return tuple(base for base in self.checks[check].rests_on if base in self.checks)
+
+    def resting_on(self, check: str) -> frozenset[str]:
+        """All checks that rest on a check, directly or not.
+
+        Parameters
+        ----------
+        check
+            Key of the check.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._all_resting[check]
+
+    def touches(self, step: Step) -> tuple[PartTouch, ...]:
+        """What a step touches, and how.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        tuple of (str, Touch)
+        """
+        if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
+            return ((step.key, Touch.REFIT),)
+        if step.kind is StepKind.DO:
+            return tuple(touch for touch in self.actions[step.key].touches if touch[0] in self.parts)
+        check = self.checks[step.key]
+        dry = tuple((part, Touch.REFIT) for part in check.dry)
+        return tuple(touch for touch in (*dry, *check.touches) if touch[0] in self.parts)
+
+    def off(self, step: Step) -> frozenset[str]:
+        """Parts that must be off while a step is done, with everything in front of them.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._off[step]
+
+    def on(self, step: Step) -> frozenset[str]:
+        """Parts that must be on before a step begins: those that it puts on itself are not among them.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._on[step]
+
+    def needs(self, step: Step) -> tuple[str, ...]:
+        """Guards that must be fresh when a step is done.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        tuple of str
+        """
+        if step.kind is StepKind.TAKE_OFF:
+            needed = self.parts[step.key].needs
+        elif step.kind is StepKind.PUT_BACK:
+            needed = self.parts[step.key].needs_back
+        else:
+            needed = self._doing(step).needs
+        return tuple(key for key in needed if key in self.checks)
+
+    def spoils(self, step: Step) -> frozenset[str]:
+        """Checks that a step makes stale: those about what it touches, and those that rest on them.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._spoiled[step]
+
+    def spoiled_by(self, touches: Iterable[PartTouch]) -> frozenset[str]:
+        """Checks that touches make stale, directly or through what they rest on.
+
+        Parameters
+        ----------
+        touches
+            Parts and how they were touched.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        direct = {key for touch in touches for key in self.about(touch)}
+        return frozenset(direct).union(*(self.resting_on(key) for key in direct))
+
+    def about(self, touch: PartTouch) -> frozenset[str]:
+        """Checks that a touch makes stale by itself.
+
+        Parameters
+        ----------
+        touch
+            A part, and how it was touched.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._about.get(touch, frozenset())
+
+    def named(self, step: Step) -> str:
+        """A step as a line of a plan.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        str
+        """
+        if step.kind is StepKind.TAKE_OFF:
+            return f"take off the {self.parts[step.key].name}"
+        if step.kind is StepKind.PUT_BACK:
+            return f"put back the {self.parts[step.key].name}"
+        if step.kind is StepKind.DO:
+            return self.actions[step.key].name
+        return f"{'as found: ' if step.kind is StepKind.AS_FOUND else 'prove: '}{self.checks[step.key].name}"
+
+    def place_of(self, step: Step) -> str:
+        """The place at the bench where a step is done.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        str
+            Key of the place; empty if the data name none.
+        """
+        if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
+            return self.parts[step.key].place
+        doing = self._doing(step)
+        if doing.place:
+            return doing.place
+        touched = self.touches(step)
+        return self.parts[touched[0][0]].place if touched else ""
+
+    def _doing(self, step: Step) -> Action | Check:
+        return self.actions[step.key] if step.kind is StepKind.DO else self.checks[step.key]
+
+    def all_steps(self) -> tuple[Step, ...]:
+        """Every step that this procedure knows, in the order of the data.
+
+        Returns
+        -------
+        tuple of Step
+        """
+        return self._steps
+
+    @functools.cached_property
+    def _steps(self) -> tuple[Step, ...]:
+        return (
+            *(Step(StepKind.AS_FOUND, key) for key in self.checks),
+            *(Step(StepKind.TAKE_OFF, key) for key in self.parts),
+            *(Step(StepKind.DO, key) for key in self.actions),
+            *(Step(StepKind.MAKE, key) for key in self.checks),
+            *(Step(StepKind.PUT_BACK, key) for key in self.parts),
+        )
+
+    @functools.cached_property
+    def _in_front(self) -> Mapping[str, frozenset[str]]:
+        return {key: frozenset(part.in_front) & self.parts.keys() for key, part in self.parts.items()}
+
+    @functools.cached_property
+    def _closed(self) -> Mapping[str, frozenset[str]]:
+        return _reflexive_closure(self._in_front)
+
+    @functools.cached_property
+    def _all_bases(self) -> Mapping[str, frozenset[str]]:
+        direct = {key: frozenset(self.rests_on(key)) for key in self.checks}
+        return {key: closed - {key} for key, closed in _reflexive_closure(direct).items()}
+
+    @functools.cached_property
+    def _all_resting(self) -> Mapping[str, frozenset[str]]:
+        return {key: frozenset(other for other, bases in self._all_bases.items() if key in bases) for key in self.checks}
+
+    @functools.cached_property
+    def _about(self) -> Mapping[PartTouch, frozenset[str]]:
+        found: dict[PartTouch, set[str]] = {}
+        for key, check in self.checks.items():
+            for part in check.about:
+                for kind in Touch:
+                    if check.is_spoiled_by((part, kind)):
+                        found.setdefault((part, kind), set()).add(key)
+        return {touch: frozenset(keys) for touch, keys in found.items()}
+
+    @functools.cached_property
+    def _off(self) -> Mapping[Step, frozenset[str]]:
+        return {
+            step: self._in_front[step.key]
+            if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}
+            else self.close(part for part in self._doing(step).off if part in self.parts)
+            for step in self._steps
+        }
+
+    @functools.cached_property
+    def _on(self) -> Mapping[Step, frozenset[str]]:
+        found: dict[Step, frozenset[str]] = {}
+        for step in self._steps:
+            wanted: Iterable[str] = ()
+            if step.kind is StepKind.DO:
+                wanted = self.actions[step.key].on
+            elif step.kind in {StepKind.MAKE, StepKind.AS_FOUND}:
+                wanted = set(self.checks[step.key].on) - set(self.checks[step.key].dry)
+            found[step] = frozenset(wanted) & self.parts.keys()
+        return found
+
+    @functools.cached_property
+    def _spoiled(self) -> Mapping[Step, frozenset[str]]:
+        return {step: self.spoiled_by(self.touches(step)) for step in self._steps}
+
+
+def _reflexive_closure(direct: Mapping[str, frozenset[str]]) -> dict[str, frozenset[str]]:
+    """Each key with all that is reached from it; a circle ends, so that the contract can name it."""
+    closed: dict[str, frozenset[str]] = {}
+    for start in direct:
+        reached, front = {start}, [start]
+        while front:
+            for key in direct[front.pop()]:
+                if key not in reached:
+                    reached.add(key)
+                    front.append(key)
+        closed[start] = frozenset(reached)
+    return closed
+
+
+def _known(records: Mapping[str, _Record], key: str, noun: str) -> _Record:
+    found = records.get(key)
+    if found is None:
+        raise InputError(f'"{key}" is no {noun} of this gun.', field=noun, value=key, hint=nearest_key(key, records))
+    return found

@@ -1,0 +1,185 @@
+"""From a table of a procedures file to a part, a check or an action."""
+
+from __future__ import annotations
+
+from stripdown.procedures.actions import Action
+from stripdown.procedures.checks import Check, Exemption, Method, Reading
+from stripdown.procedures.parts import Part
+from stripdown.procedures.tables import Table
+
+PART_FIELDS = (
+    "name", "place", "in_front", "in_front_of", "off", "back", "care", "care_back", "tools", "minutes", "needs", "needs_back",
+    "plural", "labelled",
+)  # fmt: skip
+CHECK_FIELDS = (
+    "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
+    "remedies", "cautions", "expect", "reading", "method", "standing", "source", "where",
+)  # fmt: skip
+ACTION_FIELDS = (
+    "name", "place", "touches", "off", "on", "how", "tools", "consumables", "minutes", "wait", "wait_for", "cautions", "needs",
+    "excludes", "standing", "source", "where",
+)  # fmt: skip
+
+
+def read_part(key: str, table: Table) -> Part:
+    """Read a part.
+
+    Parameters
+    ----------
+    key
+        Its key.
+    table
+        What the file says of it.
+
+    Returns
+    -------
+    Part
+
+    Raises
+    ------
+    CatalogueError
+        With table and field.
+    """
+    name = table.text("name")
+    return Part(
+        key=key,
+        name=name,
+        place=table.text("place"),
+        in_front=table.texts("in_front"),
+        off=table.text("off"),
+        back=table.text("back"),
+        care=table.texts("care"),
+        care_back=table.texts("care_back"),
+        tools=table.texts("tools"),
+        minutes=table.number("minutes"),
+        needs=table.texts("needs"),
+        needs_back=table.texts("needs_back"),
+        is_plural=table.flag("plural", default=name.endswith("s") and not name.endswith("ss")),
+        is_labelled=table.flag("labelled", default="_shims_" in key),
+    )
+
+
+def read_check(key: str, table: Table) -> Check:
+    """Read a check.
+
+    Parameters
+    ----------
+    key
+        Its key.
+    table
+        What the file says of it.
+
+    Returns
+    -------
+    Check
+
+    Raises
+    ------
+    CatalogueError
+        With table and field.
+    """
+    methods = tuple(_method(one) for one in table.tables("method"))
+    if not methods:
+        raise table.wrong("method", None, "is missing: a check that nobody can make is none.")
+    return Check(
+        key=key,
+        name=table.text("name"),
+        fact=table.text("fact"),
+        proved=table.text("proved", default="proved"),
+        place=table.text("place"),
+        about=table.texts("about"),
+        exempt=tuple(_exemption(one) for one in table.tables("exempt")),
+        rests_on=table.texts("rests_on"),
+        off=table.texts("off"),
+        on=table.texts("on"),
+        dry=table.texts("dry"),
+        touches=table.touches("touches"),
+        needs=table.texts("needs"),
+        is_for_release=table.flag("release"),
+        remedies=table.texts("remedies"),
+        methods=methods,
+        cautions=table.texts("cautions"),
+        expect=table.text("expect"),
+        reading=_reading(table),
+        provenance=table.provenance(),
+    )
+
+
+def read_action(key: str, table: Table) -> Action:
+    """Read an action.
+
+    Parameters
+    ----------
+    key
+        Its key.
+    table
+        What the file says of it.
+
+    Returns
+    -------
+    Action
+
+    Raises
+    ------
+    CatalogueError
+        With table and field.
+    """
+    return Action(
+        key=key,
+        name=table.text("name"),
+        place=table.text("place", default=""),
+        touches=table.touches("touches"),
+        off=table.texts("off"),
+        on=table.texts("on"),
+        how=table.text("how"),
+        tools=table.texts("tools"),
+        consumables=table.texts("consumables"),
+        minutes=table.number("minutes"),
+        wait=_hours(table),
+        wait_for=table.text("wait_for", default=""),
+        cautions=table.texts("cautions"),
+        needs=table.texts("needs"),
+        excludes=table.texts("excludes"),
+        provenance=table.provenance(),
+    )
+
+
+def _exemption(table: Table) -> Exemption:
+    table.only("part", "kinds", "reason")
+    return Exemption(part=table.text("part"), kinds=table.kinds("kinds"), reason=table.text("reason"))
+
+
+def _method(table: Table) -> Method:
+    table.only("name", "how", "tools", "minutes")
+    return Method(name=table.text("name"), how=table.text("how"), tools=table.texts("tools"), minutes=table.number("minutes"))
+
+
+def _reading(table: Table) -> Reading | None:
+    raw = table.fields.get("reading")
+    if raw is None:
+        return None
+    if not isinstance(raw, dict):
+        raise table.wrong("reading", raw, "must be a table with label, unit and limits.")
+    one = Table(table.file, f"{table.name}.reading", raw)
+    one.only("label", "unit", "low", "high")
+    reading = Reading(
+        label=one.text("label"), unit=one.text("unit"), low=one.optional_number("low"), high=one.optional_number("high")
+    )
+    if reading.low is not None and reading.high is not None and reading.low > reading.high:
+        raise one.wrong("low", reading.low, f"lies above high, {reading.high:g}.")
+    return reading
+
+
+def _hours(table: Table) -> float:
+    text = table.text("wait", default="")
+    if not text:
+        return 0.0
+    number, _, unit = text.partition(" ")
+    hours = {"min": 1.0 / 60.0, "h": 1.0, "d": 24.0}.get(unit.strip())
+    try:
+        value = float(number)
+    except ValueError:
+        value = -1.0
+    if hours is None or value <= 0.0:
+        raise table.wrong("wait", text, 'must be a time such as "24 h", "30 min" or "2 d".')
+    return value * hours

@@ -1,0 +1,141 @@
+"""What is asked for: is it known, and does it agree with itself?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from stripdown.errors import InputError
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.jobs import NamedJob
+from stripdown.procedures.nearest_key import nearest_key
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.steps import Step, StepKind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """What is asked for.
+
+    Parameters
+    ----------
+    work
+        Actions to do.
+    wanted
+        Checks to be fresh at the end.
+    as_found
+        Checks to read before anything disturbs them.
+    """
+
+    work: tuple[str, ...] = ()
+    wanted: tuple[str, ...] = ()
+    as_found: tuple[str, ...] = ()
+
+    def with_job(self, job: NamedJob) -> Request:
+        """The request with what a named job asks for.
+
+        Parameters
+        ----------
+        job
+            The job.
+
+        Returns
+        -------
+        Request
+        """
+        return Request(
+            work=tuple(dict.fromkeys((*self.work, *job.work))),
+            wanted=tuple(dict.fromkeys((*self.wanted, *job.wanted))),
+            as_found=tuple(dict.fromkeys((*self.as_found, *job.as_found))),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TooLate:
+    """A reading as found that can no longer be taken.
+
+    Parameters
+    ----------
+    check
+        Key of the check.
+    reason
+        Why, in one sentence.
+    """
+
+    check: str
+    reason: str
+
+
+def check_request(procedure: Procedure, request: Request, procedures: Procedures | None = None) -> None:
+    """Refuse a request that names what this gun does not have, or contradicts itself.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    request
+        What is asked for.
+    procedures
+        All procedures, to tell a slip from another variation.
+
+    Raises
+    ------
+    InputError
+        With the nearest names, or the two actions that cannot both be done.
+    """
+    _all_known(procedure, "action", request.work, (procedure.actions, procedures.actions if procedures else {}))
+    _all_known(
+        procedure, "check", (*request.wanted, *request.as_found), (procedure.checks, procedures.checks if procedures else {})
+    )
+    for key in request.work:
+        for other in request.work:
+            if other in procedure.actions[key].excludes:
+                one, two = procedure.actions[key].name, procedure.actions[other].name
+                raise InputError(
+                    f'the work contradicts itself: "{one}" and "{two}" cannot both be asked for.',
+                    field="work",
+                    value=key,
+                    hint=f"Keep one of {key} and {other}.",
+                )
+
+
+def split_too_late(
+    procedure: Procedure, as_found: Iterable[str], off: frozenset[str]
+) -> tuple[tuple[str, ...], tuple[TooLate, ...]]:
+    """Readings as found that can still be taken, and those for which the gun is open already.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    as_found
+        Checks to read.
+    off
+        Parts that are off.
+
+    Returns
+    -------
+    tuple of (tuple of str, tuple of TooLate)
+    """
+    possible, late = [], []
+    for key in dict.fromkeys(as_found):
+        absent = sorted(procedure.on(Step(StepKind.AS_FOUND, key)) & off)
+        if not absent:
+            possible.append(key)
+            continue
+        part = procedure.parts[absent[0]]
+        reason = f"the {procedure.checks[key].name} can no longer be read as found: the {part.name} {part.was} taken off already."
+        late.append(TooLate(check=key, reason=reason))
+    return tuple(possible), tuple(late)
+
+
+def _all_known(
+    procedure: Procedure, noun: str, keys: Iterable[str], known: tuple[Mapping[str, object], Mapping[str, object]]
+) -> None:
+    here, anywhere = known
+    for key in keys:
+        if key in here:
+            continue
+        if key in anywhere:
+            raise InputError(f'"{key}" belongs to another variation; this gun is: {procedure.variation}.', field=noun, value=key)
+        raise InputError(f'"{key}" is no {noun} of this gun.', field=noun, value=key, hint=nearest_key(key, here))

@@ -1,0 +1,60 @@
+"""In what order, of all that are allowed, does one walk about least?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.steps import Step, StepKind
+
+_PHASE = {StepKind.AS_FOUND: 0, StepKind.TAKE_OFF: 1, StepKind.DO: 2, StepKind.MAKE: 3, StepKind.PUT_BACK: 4}
+
+
+def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...] | None:
+    """Put steps in an order that is allowed, with few changes of place.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    after
+        For each step those that must come after it.
+
+    Returns
+    -------
+    tuple of Step or None
+        None if they form a circle.
+
+    Notes
+    -----
+    Greedy: of the steps that may come next, one at the same place; readings and taking off before work, work before checks, checks
+    before putting back; what needs something to cure waits as long as there is other work. Ties go by the order of the data, so the
+    same request gives the same plan.
+    """
+    waiting = dict.fromkeys(after, 0)
+    for followers in after.values():
+        for step in followers:
+            waiting[step] += 1
+    rank = _ranks(procedure)
+    cures = {order.then: order.first for order in procedure.order if order.is_cure and order.first in after}
+    ready = {step for step, count in waiting.items() if count == 0}
+    found: list[Step] = []
+    place = ""
+    while ready:
+        best = min(ready, key=lambda step: (step in cures, procedure.place_of(step) != place, rank[step]))
+        ready.remove(best)
+        found.append(best)
+        place = procedure.place_of(best)
+        for step in after[best]:
+            waiting[step] -= 1
+            if waiting[step] == 0:
+                ready.add(step)
+    return tuple(found) if len(found) == len(waiting) else None
+
+
+def _ranks(procedure: Procedure) -> Mapping[Step, tuple[int, int, int]]:
+    places = {key: number for number, key in enumerate(procedure.places)}
+    return {
+        step: (_PHASE[step.kind], places.get(procedure.place_of(step), len(places)), number)
+        for number, step in enumerate(procedure.all_steps())
+    }

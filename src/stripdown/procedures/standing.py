@@ -1,0 +1,201 @@
+"""Which checks still hold, from the log alone?"""
+
+from __future__ import annotations
+
+import datetime
+import enum
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any
+
+from stripdown.procedures.checks import Check
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.events import Event, read_events
+from stripdown.procedures.happenings import Happening, happenings
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.variations import Variation
+
+
+class Standing(enum.Enum):
+    """How a check stands."""
+
+    NEVER = "never"
+    FAILED = "failed"
+    STALE = "stale"
+    FRESH = "fresh"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckStanding:
+    """How one check stands, and why.
+
+    Parameters
+    ----------
+    check
+        Key of the check.
+    standing
+        How it stands.
+    reason
+        Why, in one sentence.
+    made
+        Number of the event that made it last; None if none did.
+    since
+        Number of the event that made it stand so.
+    """
+
+    check: str
+    standing: Standing
+    reason: str
+    made: int | None = None
+    since: int | None = None
+
+
+def standing(
+    procedures: Procedures,
+    events: Iterable[Event | Mapping[str, Any]],
+    *,
+    variation: Variation | Mapping[str, str] | str | Iterable[str],
+    parts_off: Iterable[str] = (),
+) -> Mapping[str, CheckStanding]:
+    """How every check of a gun stands, from its log alone.
+
+    Parameters
+    ----------
+    procedures
+        All procedures.
+    events
+        The log: events, or mappings with their fields, in the order of their numbers.
+    variation
+        What gun it is: feature to choice, or choices alone; what is not said is assumed.
+    parts_off
+        Parts that were off before the first event.
+
+    Returns
+    -------
+    mapping of str to CheckStanding
+        By key of the check, in the order of the data.
+
+    Raises
+    ------
+    InputError
+        With the number of the event: a name that is unknown or belongs to another variation, numbers that do not grow, a part
+        that cannot be reached, an outcome that is missing.
+    """
+    procedure = procedures.procedure(variation)
+    return standings(procedure, happenings(procedure, read_events(events), parts_off=parts_off, procedures=procedures))
+
+
+def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, CheckStanding]:
+    """How every check stands after what has happened.
+
+    A making first touches, then records. A check is fresh if its last making passed, all that it rests on was fresh at that moment,
+    and nothing has spoiled it since. A failed making spoils what rests on it; a base that is made anew spoils nothing by that.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    log
+        What has happened, in order.
+
+    Returns
+    -------
+    mapping of str to CheckStanding
+        By key of the check, in the order of the data.
+    """
+    everything = tuple(log)
+    book = _Book(procedure, {happening.event.when.year for happening in everything if happening.event.when is not None})
+    for happening in everything:
+        book.enter(happening)
+    return MappingProxyType({key: book.standing_of(check) for key, check in procedure.checks.items()})
+
+
+class _Book:
+    """The last making of each check, and the first thing that spoiled it since."""
+
+    def __init__(self, procedure: Procedure, years: set[int]) -> None:
+        self._procedure = procedure
+        self._has_years = len(years) > 1
+        self._made: dict[str, Happening] = {}
+        self._spoiled: dict[str, tuple[str, Happening]] = {}
+
+    def enter(self, happening: Happening) -> None:
+        spoiled = [(check, deed.words) for deed in happening.deeds for check in self._procedure.about(deed.touch)]
+        for check, words in spoiled:
+            self._mark(check, words, happening)
+        for check, words in spoiled:
+            self._undo_what_rests_on(check, words, happening)
+        if happening.outcome is not None and happening.event.check is not None:
+            self._record(happening.event.check, happening)
+
+    def is_fresh(self, check: str) -> bool:
+        made = self._made.get(check)
+        return made is not None and made.outcome is not None and made.outcome.has_passed and check not in self._spoiled
+
+    def _record(self, check: str, happening: Happening) -> None:
+        self._made[check] = happening
+        self._spoiled.pop(check, None)
+        if happening.outcome is not None and not happening.outcome.has_passed:
+            words = f"the {self._procedure.checks[check].name}, on which it rests, failed"
+            for other in self._procedure.resting_on(check):
+                self._mark(other, words, happening)
+            return
+        unproved = [base for base in self._procedure.rests_on(check) if not self.is_fresh(base)]
+        if unproved:
+            words = f"the {self._procedure.checks[unproved[0]].name}, on which it rests, was not fresh when it was made"
+            self._mark(check, words, happening)
+
+    def _undo_what_rests_on(self, check: str, words: str, happening: Happening) -> None:
+        for other in self._procedure.resting_on(check):
+            if check in self._made:
+                self._mark(other, f"{words}, which undid the {self._procedure.checks[check].name}, on which it rests", happening)
+            else:
+                self._mark(other, words, happening)
+
+    def _mark(self, check: str, words: str, happening: Happening) -> None:
+        """Keep the first thing that spoiled a check since it was made."""
+        if check in self._made:
+            self._spoiled.setdefault(check, (words, happening))
+
+    def standing_of(self, check: Check) -> CheckStanding:
+        made = self._made.get(check.key)
+        if made is None:
+            return CheckStanding(check=check.key, standing=Standing.NEVER, reason=f"the {check.name} was never {check.proved}.")
+        number, day = made.event.number, self._on(made.event)
+        if check.key in self._spoiled:
+            words, spoiler = self._spoiled[check.key]
+            since = self._on(spoiler.event)
+            at_once = "" if spoiler is made else f"; the {check.name} was {check.proved}{day}"
+            reason = f"stale since {words}{since}{at_once}."
+            return CheckStanding(check=check.key, standing=Standing.STALE, reason=reason, made=number, since=spoiler.event.number)
+        outcome = made.outcome
+        read = f" ({outcome.words})" if outcome is not None and outcome.words else ""
+        if outcome is not None and not outcome.has_passed:
+            reason = f"the {check.name} did not pass{day}{read}."
+            return CheckStanding(check=check.key, standing=Standing.FAILED, reason=reason, made=number, since=number)
+        reason = f"the {check.name} was {check.proved}{day}{read}, and nothing that it is about was disturbed since."
+        return CheckStanding(check=check.key, standing=Standing.FRESH, reason=reason, made=number, since=number)
+
+    def _on(self, event: Event) -> str:
+        if event.when is None:
+            return f" (event {event.number})"
+        return f" on {day_of(event.when, with_year=self._has_years)}"
+
+
+def day_of(when: datetime.date, *, with_year: bool) -> str:
+    """A day as one says it.
+
+    Parameters
+    ----------
+    when
+        The day.
+    with_year
+        Whether the year is needed to tell it from another.
+
+    Returns
+    -------
+    str
+        "3 May", or "3 May 2026".
+    """
+    return f"{when.day} {when:%B %Y}" if with_year else f"{when.day} {when:%B}"

@@ -1,0 +1,97 @@
+"""Why does this step of a plan come before that one?"""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass
+
+from stripdown.errors import InputError
+from stripdown.procedures.nearest_key import nearest_key
+from stripdown.procedures.order import Precedence, precedence
+from stripdown.procedures.plan import Plan, PlannedStep
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """The reasons for an order.
+
+    Parameters
+    ----------
+    first, then
+        The steps, in the order of the plan.
+    chain
+        Step by step, what demands the order; empty if nothing does, and the order was chosen to walk about less.
+    is_turned
+        Whether the question had them the other way round.
+    """
+
+    first: PlannedStep
+    then: PlannedStep
+    chain: tuple[Precedence, ...]
+    is_turned: bool = False
+
+
+def why_before(plan: Plan, first: str, then: str) -> Why:
+    """Why one step of a plan comes before another.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    first, then
+        The steps: number, name (``"make:cylinder_seal"``), or key alone.
+
+    Returns
+    -------
+    Why
+        With the shortest chain of reasons.
+
+    Raises
+    ------
+    InputError
+        If the plan has no such step, with the nearest ones; or if both are the same.
+    """
+    one, two = _positions(plan, first), _positions(plan, then)
+    start, end = min(((a, b) for a in one for b in two if a < b), key=lambda pair: pair[1] - pair[0], default=(-1, -1))
+    is_turned = start < 0
+    if is_turned:
+        start, end = min(((b, a) for a in one for b in two if b < a), key=lambda pair: pair[1] - pair[0], default=(-1, -1))
+    if start < 0:
+        raise InputError(f'"{first}" and "{then}" are the same step.', field="step", value=first, hint="Name two steps.")
+    return Why(first=plan.steps[start], then=plan.steps[end], chain=_chain(plan, start, end), is_turned=is_turned)
+
+
+def _chain(plan: Plan, start: int, end: int) -> tuple[Precedence, ...]:
+    came_from: dict[int, tuple[int, Precedence]] = {}
+    queue = deque([start])
+    while queue:
+        here = queue.popleft()
+        for there in range(here + 1, end + 1):
+            if there in came_from:
+                continue
+            reason = precedence(plan.procedure, plan.steps[here].step, plan.steps[there].step)
+            if reason is not None:
+                came_from[there] = (here, reason)
+                queue.append(there)
+        if end in came_from:
+            break
+    if end not in came_from:
+        return ()
+    chain, here = [], end
+    while here != start:
+        here, reason = came_from[here]
+        chain.append(reason)
+    return tuple(reversed(chain))
+
+
+def _positions(plan: Plan, asked: str) -> list[int]:
+    plain = "_".join(asked.strip().lower().split())
+    found = [
+        position
+        for position, step in enumerate(plan.steps)
+        if plain in {str(step.number), step.step.name, step.key, "_".join(step.name.lower().split())}
+    ]
+    if not found:
+        names = [step.step.name for step in plan.steps]
+        raise InputError(f'the plan has no step "{asked}".', field="step", value=asked, hint=nearest_key(asked, names))
+    return found
