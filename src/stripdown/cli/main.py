@@ -24,6 +24,7 @@ from stripdown.cli.rating import rating
 from stripdown.cli.screw import screw
 from stripdown.cli.seal import seal
 from stripdown.cli.sensitivity import sensitivity
+from stripdown.cli.shims import shims
 from stripdown.cli.shot import shot
 from stripdown.cli.string import string
 from stripdown.cli.sweep import sweep
@@ -115,5 +116,6 @@ for _command in (
     tooth,
     pad,
     seal,
+    shims,
 ):
     main.add_command(_command)

@@ -49,6 +49,10 @@ class GearSeat:
     ----------
     gear
         Which.
+    gap
+        Its play without shims in m.
+    gap_uncertainty
+        How far the true play may lie from it, in m.
     float_band
         Least and greatest float in m.
     height
@@ -76,6 +80,12 @@ class GearClearance:
         Gear of which the right side faces the other.
     right
         Gear of which the left side faces the first.
+    measured
+        Between those sides in m, both gears pushed left without shims; negative if one must be lifted to pass the other.
+    uncertainty
+        How far the true clearance may lie from it, in m.
+    least
+        Least clearance that is wanted, in m, however the gears stand in their floats.
     """
 
     left: ShimmedGear

@@ -140,7 +140,7 @@ def play_of(*, gap: float, gap_uncertainty: float, float_band: tuple[float, floa
             value=(low, high),
             unit="m",
             limits=(FLOAT.low, FLOAT.high),
-            hint="Write the least float first: (0.05e-3, 0.15e-3).",
+            hint="Write the least float first.",
         )
     check_value("float_band", low, FLOAT)
     check_value("float_band", high, FLOAT)

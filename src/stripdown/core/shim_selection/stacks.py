@@ -136,6 +136,10 @@ class ShimChoice:
         Why the measurement cannot be true; None if it can.
     notes
         What else to know, one sentence each.
+    gap
+        Play without shims, as it was asked, in m.
+    gap_uncertainty
+        How far the true play may lie from it, in m.
     float_band
         Least and greatest float asked for, in m.
     most
