@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any, Final
 
 import click
@@ -147,7 +146,8 @@ def shims(
         printed.print_split(console, answer.name, answer.found)
     else:
         printed.print_choice(console, answer.found)
-    printed.print_old_shims(console, answer.old_shims)
+    if answer.old_shims is not None:
+        printed.print_old_shims(console, answer.old_shims)
     if end_plays is not None:
         printed.print_end_play(console, *end_plays)
     printed.print_basis_of_shims(console, answer.found)
@@ -160,8 +160,8 @@ class _Answer:
     found: ShimChoice | ShimSplit
     stem: str
     name: str = ""
-    old_shims: ShimMap = ShimMap(shims=())
-    head: Mapping[str, Any] = MappingProxyType({})
+    old_shims: ShimMap | None = None
+    head: Mapping[str, Any] = field(default_factory=dict)
 
 
 def _of_box(box: Path, given: Mapping[str, object]) -> _Answer:
