@@ -31,7 +31,7 @@ _UNITS = {"notch_ratio": "1"}
     "--step",
     type=QuantityOption(STEP),
     metavar="WIDTH",
-    help="By how much the shell widens at the corner; half the bar if left out. Deeper steps change the gain little.",
+    help="By how much the shell widens at the corner; half the bar if left out. Deeper gains the same, shallower less.",
 )
 @click.option(
     "--load",

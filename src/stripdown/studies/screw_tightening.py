@@ -65,12 +65,22 @@ class ScrewTightening:
         Name of the thread.
     property_class
         Of the screw.
+    friction
+        Coefficient of thread and head, a pure number.
     material
         Key of what the boss is made of; None for a steel nut.
     engagement
         Length of thread that holds, in m; None for a steel nut.
+    torque
+        Most that spares screw and boss, in N m.
     limited_by
         What the torque spares.
+    clamp_force
+        At that torque, in N.
+    least_clamp_force
+        What it may be when set by hand and settled, in N.
+    greatest_clamp_force
+        What it may be when set by hand, in N.
     stripping_force
         Pull at which a fresh boss strips, in N; None for a steel nut.
     stripping_torque

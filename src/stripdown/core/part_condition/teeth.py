@@ -40,6 +40,12 @@ class ToothLoad:
 
     Parameters
     ----------
+    tangential_force
+        Force along the pitch line in N.
+    module
+        In m.
+    face_width
+        Of the narrower of the two in m.
     tooth_count
         Teeth of the whole gear, a number.
     mate_tooth_count

@@ -66,22 +66,23 @@ def test_a_choice_may_be_given_by_its_word() -> None:
     assert by_word == by_member
 
 
-@given(before=st.floats(0.26e-3, 1.0e-3), more=st.floats(1.2, 3.0), step=st.floats(0.3, 1.5))
+@given(before=st.floats(0.51e-3, 1.0e-3), more=st.floats(1.2, 3.0), step=st.floats(0.5, 1.0))
 def test_the_gain_is_a_ratio_with_a_tenth_either_way(before: float, more: float, step: float) -> None:
-    """Nearly the same for every step; the interval holds at least a tenth either way."""
+    """Nearly the same for every step of half the bar or more; the interval holds at least a tenth either way."""
     bar = 10e-3
-    gain = corner_radius_gain(bar_width=bar, step=step * bar / 3, radius_before=before, radius_after=before * more)
+    gain = corner_radius_gain(bar_width=bar, step=step * bar, radius_before=before, radius_after=before * more)
     assert gain.ratio == pytest.approx(gain.before.factor / gain.after.factor)
     assert gain.ratio > 1.0
     assert gain.low <= 0.9 * gain.ratio * (1 + 1e-12)
     assert gain.high >= 1.1 * gain.ratio * (1 - 1e-12)
     usual = corner_radius_gain(bar_width=bar, radius_before=before, radius_after=before * more)
-    assert gain.ratio == pytest.approx(usual.ratio, rel=0.1)
+    assert gain.ratio == pytest.approx(usual.ratio, rel=0.035)
 
 
 def test_a_notch_widens_the_interval_where_its_chart_reaches() -> None:
     """The window's corner lies between bar and notch, so the upper end goes by the notch."""
     gain = corner_radius_gain(bar_width=8e-3, step=2e-3, radius_before=0.25e-3, radius_after=1e-3)
+    assert gain.notch_ratio is not None
     assert gain.notch_ratio == pytest.approx(3.88 / 2.21, rel=0.005)
     assert gain.notch_ratio > gain.ratio
     assert gain.high == pytest.approx(1.1 * gain.notch_ratio)
