@@ -81,3 +81,13 @@ try:
 except sd.InputError as complaint:
     assert_type(complaint.line, int | None)
     assert_type(complaint.field, str | None)
+
+assert_type(sd.stress_concentration(full_width=20e-3, net_width=10e-3, radius=1e-3).factor, float)
+assert_type(sd.stress_concentration(full_width=10e-3, net_width=8e-3, radius=1e-3, shape=sd.CornerShape.EDGE_NOTCH).high, float)
+assert_type(sd.corner_radius_gain(bar_width=6e-3, radius_before=0.3e-3, radius_after=1.5e-3).ratio, float)
+assert_type(sd.screw_torque(thread="M3", property_class="8.8", friction=0.12), float)
+assert_type(sd.torque_by_nut_factor(clamp_force=1e3, diameter=3e-3, nut_factor=0.2), float)
+assert_type(sd.thread_stripping_force(thread="M3", engagement=3e-3, material="zamak_3"), float)
+assert_type(sd.screw_tightening(thread="M3", material="zinc", engagement=6e-3).torque, float)
+assert_type(sd.lewis_stress(tangential_force=1e2, face_width=5e-3, module=1e-3, form_factor=sd.lewis_form_factor(16)), float)
+assert_type(sd.tooth_load(tangential_force=1e2, face_width=5e-3, module=1e-3, tooth_count=16).contact_pressure, float)
