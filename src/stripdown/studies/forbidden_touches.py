@@ -8,11 +8,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from stripdown.catalogue.compatibility import Compatibility
-from stripdown.catalogue.fluids import fluid_names
+from stripdown.catalogue.fluids import fluid_names, load_fluids
+from stripdown.catalogue.kinds import rated_as
 from stripdown.catalogue.materials import material_names
 from stripdown.catalogue.part_materials import part_names
 from stripdown.errors import InputError
 from stripdown.studies.service import Rating, rating
+
+_LUBRICANT = "lubricant"
 
 
 class TouchLevel(enum.StrEnum):
@@ -59,8 +62,8 @@ def forbidden_touches(log: Iterable[Mapping[str, Any]]) -> tuple[TouchFinding, .
     ----------
     log
         Events with ``number``, ``part`` and ``kind`` (clean, lubricate, bond …). The fluid stands in ``fluid``, or is named in
-        the text of ``value``. ``made_of`` may tell the part's material, ``stressed`` whether it was clamped. Other entries are
-        ignored; so are inspections, and events that a later one ``supersedes``.
+        the text of ``value``, where a cleaning counts cleaners only. ``made_of`` may tell the part's material, ``stressed``
+        whether it was clamped. Other entries are ignored; so are inspections, and events that a later one ``supersedes``.
 
     Returns
     -------
@@ -127,4 +130,7 @@ def _fluids(event: Mapping[str, Any]) -> tuple[str, ...]:
     words = event.get("value")
     if not isinstance(words, str) or kind in {None, "inspect"}:
         return ()
-    return fluid_names().named_in(words)
+    named = fluid_names().named_in(words)
+    if kind == "clean":  # "wiped the old grease off": what was wiped off is no finding
+        return tuple(key for key in named if _LUBRICANT not in rated_as(load_fluids(), key))
+    return named

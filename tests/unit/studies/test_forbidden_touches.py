@@ -57,6 +57,7 @@ def test_a_part_is_known_by_the_words_of_its_key() -> None:
     [
         _event(1, "hop_up_rubber", "inspect", value="found wet with silicone oil"),
         _event(1, "hop_up_rubber", "clean", value="washed, dried"),
+        _event(1, "hop_up_rubber", "clean", value="wiped the old grease off, washed with soapy water"),
         _event(1, "hop_up_rubber", "clean", value=3.5),
         _event(1, "hop_up_rubber", "clean"),
         {"number": 1, "check": "closed_box_float", "value": "dry, oil wiped off", "passed": True},

@@ -61,7 +61,7 @@ class ConsistencyGrade:
     number
         ``"000"``, the softest, to ``"6"``.
     penetration
-        Worked penetration of the grade, least and most: numbers in tenths of a millimetre.
+        Worked penetration of the grade, least and most, each a number of tenths of a millimetre.
     """
 
     number: str
