@@ -259,7 +259,7 @@ def _assumed(
         told = (
             f"{made_of} may be several"
             if made_of
-            else "Not told " + ("which it is" if isinstance(subject, Kind) else "of what it is")
+            else "Not told " + ("which it is" if isinstance(subject, Kind) else "what it is made of")
         )
         yield f"{told}: the worst of {names} counts."
     if len(fluids) > 1:
