@@ -20,6 +20,7 @@ CROSS_SECTION = Q(
 INNER_DIAMETER = Q("m", low=1e-4, high=5, usual=(3e-3, 40e-3), label="inner diameter of the ring", shown="mm")
 
 SOURCE: Final = "iso_3601_1"
+_ROUNDING: Final = 1e-9  # m: 2.25 mm is within 2.25 mm, however it was multiplied
 _CROSS_SECTIONS: Final = ((2.25e-3, 0.08e-3), (3.15e-3, 0.09e-3), (4.5e-3, 0.10e-3), (6.3e-3, 0.13e-3), (8.4e-3, 0.15e-3))
 
 
@@ -49,7 +50,7 @@ def cross_section_tolerance(cross_section: float) -> float:
     """
     check_value("cross_section", cross_section, CROSS_SECTION)
     for largest, tolerance in _CROSS_SECTIONS:
-        if cross_section <= largest:
+        if cross_section <= largest + _ROUNDING:
             return tolerance
     last = _CROSS_SECTIONS[-1][0]
     raise OutsideValidity(

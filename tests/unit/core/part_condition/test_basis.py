@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from typing import get_args
 
-from stripdown.catalogue.entries import Standing
 from stripdown.core.part_condition.basis import StandingWords
+from stripdown.references.provenance import Standing
 
 
 def test_standings_are_worded_as_in_the_catalogue() -> None:

@@ -76,7 +76,7 @@ def test_what_cannot_be_is_refused_by_name(wrong: dict[str, float], field: str) 
     """A negative height, degrees for radians, no module: one message with the field."""
     settings = {"witness_height": 0.5e-3, "pressure_angle": _ANGLE, "module": 1e-3} | wrong
     with pytest.raises(OutOfRange) as refused:
-        engagement_pad(**settings)
+        engagement_pad(**settings)  # type: ignore[arg-type]
     assert refused.value.field == field
     assert refused.value.hint
 

@@ -39,7 +39,7 @@ def test_a_larger_volume_is_a_larger_leak() -> None:
 
 def test_the_gauge_s_step_is_the_doubt() -> None:
     """Two readings, each uncertain by u, near one pressure: the area for a fall of u, times the root of two."""
-    log = {"times": [0.0, 10.0], "overpressures": [2.0e5, 1.99e5], "volume": 30e-6}
+    log: dict[str, Any] = {"times": [0.0, 10.0], "overpressures": [2.0e5, 1.99e5], "volume": 30e-6}
     [fine] = gauge_leak(**log, reading_uncertainty=100.0)
     assert fine.standard_uncertainty / fine.leak_area == pytest.approx(math.sqrt(2.0) * 0.1, rel=0.01)
 
