@@ -233,7 +233,7 @@ def _check_height(seat: GearSeat) -> None:
     if (seat.height is None) != (seat.height_tolerance is None):
         raise OutOfRange(
             f"The {seat.gear.value} gear has a height without tolerance, or a tolerance without height.",
-            field="height_tolerance",
+            field=f"{seat.gear.value}.height_tolerance",
             value=seat.height_tolerance,
             unit="m",
             hint="Give both, or neither if it may stand anywhere.",

@@ -53,7 +53,10 @@ SOURCE: Final = (
     "The sums are exact. The usual float of 0.05 to 0.15 mm and the shims that shops sell are common practice, no source; "
     "service manuals of larger gearboxes ask for 0.06 to 0.38 mm, each its own."
 )
-HOLDS_FOR: Final = "A play up to 5 mm and a shell that does not give; bearings bonded and cured, and not changed afterwards."
+HOLDS_FOR: Final = (
+    "A play up to 5 mm and a shell that does not give; bearings bonded and cured, and not changed afterwards. Play and float "
+    "measured with the same push: ball bearings have end play of their own, of the order of the float."
+)
 CAUTION: Final = (
     "Battery out and spring out. Use what the micrometer reads: a shim sold as 0.5 mm may be 0.53 mm. Then close and screw up "
     "the shell, measure the float again, and turn every gear by hand before any power."

@@ -159,8 +159,8 @@ def test_a_measurement_that_cannot_be_true_is_named_with_its_gear() -> None:
     [
         ([], [], "seats"),
         ([_seat(SPUR, 0.4), _seat(SPUR, 0.5)], [], "seats"),
-        ([_seat(SPUR, 0.4, 0.2)], [], "height_tolerance"),
-        ([_seat(SPUR, 0.4, None, 0.2)], [], "height_tolerance"),
+        ([_seat(SPUR, 0.4, 0.2)], [], "spur.height_tolerance"),
+        ([_seat(SPUR, 0.4, None, 0.2)], [], "spur.height_tolerance"),
         ([_seat(SPUR, 0.4, 0.2, -0.1)], [], "spur.height_tolerance"),
         ([_seat(SPUR, 0.4)], [_facing(SPUR, SPUR, 0.1)], "clearances"),
         ([_seat(SPUR, 0.4)], [_facing(SPUR, BEVEL, 0.1)], "clearances"),
