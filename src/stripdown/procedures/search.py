@@ -104,7 +104,8 @@ def find_steps(procedure: Procedure, situation: Situation, *, most_states: int =
 def _next_steps(procedure: Procedure, state: _State, needed: Needed) -> Iterator[Step]:
     """Steps that may be done now, among those that are needed at all: others only spoil more."""
     now = state.situation
-    for step in sorted(needed.steps, key=lambda one: one.name):
+    sooner = {Step(StepKind.MAKE, check) for check in needed.served}  # where the reading as found would come too late to serve
+    for step in sorted(needed.steps | sooner, key=lambda one: one.name):
         if step in state.barred or not procedure.off(step) <= now.off or procedure.on(step) & now.off:
             continue
         if (step.kind is StepKind.TAKE_OFF) == (step.key in now.off) and step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:

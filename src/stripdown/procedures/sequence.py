@@ -27,9 +27,9 @@ def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tupl
 
     Notes
     -----
-    Greedy: of the steps that may come next, one at the same place; readings and taking off before work, work before checks, checks
-    before putting back; what needs something to cure waits as long as there is other work. Ties go by the order of the data, so the
-    same request gives the same plan.
+    Greedy: of the steps that may come next, one at the same place; readings and taking off before work, work before checks,
+    checks before putting back; what needs something to cure waits as long as there is other work. Ties go by the order of the
+    data, so the same request gives the same plan.
     """
     waiting = dict.fromkeys(after, 0)
     for followers in after.values():
