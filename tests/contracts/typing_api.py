@@ -76,6 +76,21 @@ assert_type(sd.forbidden_touches([{"number": 1, "part": "nozzle", "kind": "clean
 assert_type(sd.penetration_grade(280), str | None)
 assert_type(sd.viscosity_grade(32e-6, temperature=313.15), sd.ViscosityGrade | None)
 
+choice = sd.choose_shims(
+    gap=0.47e-3, gap_uncertainty=0.01e-3, float_band=(0.05e-3, 0.15e-3), stock={0.1e-3: 4, 0.3e-3: 2}, most=4
+)
+assert_type(choice, sd.ShimChoice)
+assert_type(choice.packs, tuple[sd.ShimPack, ...])
+assert_type(choice.packs[0].thicknesses, tuple[float, ...])
+assert_type(choice.packs[0].float_left, float)
+assert_type(choice.nearest_miss, sd.NearestMiss | None)
+assert_type(choice.buy, tuple[float, ...])
+assert_type(choice.rejected, str | None)
+seat = sd.GearSeat(gear=sd.ShimmedGear.SPUR, gap=0.5e-3, gap_uncertainty=0.0, float_band=(0.05e-3, 0.15e-3))
+assert_type(sd.choose_split(seats=[seat], stock={0.1e-3: 4}), sd.ShimSplit)
+assert_type(sd.lost_places(sd.shim_map([]), sd.shim_map([])), tuple[sd.LostPlace, ...])
+assert_type(sd.bearing_end_play(radial_clearance=8e-6, ball_diameter=1.588e-3).end_play, float)
+
 try:
     sd.load_gun("missing.toml")
 except sd.InputError as complaint:
