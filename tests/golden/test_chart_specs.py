@@ -19,12 +19,14 @@ from stripdown.charts.loss import causes_of_loss
 from stripdown.charts.render import AnyChart
 from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.sensitivity import speed_sensitivity
+from stripdown.charts.shim_stack import shim_stack
 from stripdown.charts.shot import pressure_travel, speed_travel
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import PAPER, SCREEN
 from stripdown.core.interior_ballistics.result import Outcome
+from stripdown.core.shim_selection import GearSeat, ShimmedGear, choose_shims, choose_split
 from tests.synthetic_shots import AS_FOUND_LEDGER, make_shot
 from tests.synthetic_studies import make_creep, make_sensitivity
 from tests.synthetic_verdicts import make_explanation, make_pair, make_verdict, measured, predicted
@@ -54,6 +56,17 @@ def _charts() -> Mapping[str, AnyChart]:
         "pressure-two-screen": pressure_travel(two, names=names, theme=SCREEN),
         "speed-one-screen": speed_travel(one, names=name, speed_unit="ft/s", theme=SCREEN),
         "joule-creep-screen": joule_creep(creep, name="healthy", speed_unit="m/s", theme=SCREEN),
+        "shims-gear-screen": shim_stack(
+            choose_shims(gap=0.47e-3, gap_uncertainty=0.0, float_band=(0.05e-3, 0.15e-3), stock={0.2e-3: 4, 0.3e-3: 1}),
+            theme=SCREEN,
+        ),
+        "shims-box-paper": shim_stack(
+            choose_split(
+                seats=[GearSeat(gear=ShimmedGear.SPUR, gap=0.5e-3, gap_uncertainty=0.0, float_band=(0.05e-3, 0.15e-3))],
+                stock={0.2e-3: 4},
+            ),
+            theme=PAPER,
+        ),
         "sensitivity-paper": speed_sensitivity(make_sensitivity(), name="healthy", speed_unit="m/s", theme=PAPER),
     }
 
