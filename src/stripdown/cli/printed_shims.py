@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Final
 
 from stripdown.cli.harmless_text import harmless
@@ -13,7 +13,7 @@ from stripdown.core.shim_selection import GearFace, ShimmedGear
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from stripdown.core.shim_selection import BearingEndPlay, GearShims, ShimChoice, ShimMap, ShimPack, ShimSplit
+    from stripdown.core.shim_selection import BearingEndPlay, GearShims, LostPlace, ShimChoice, ShimMap, ShimPack, ShimSplit
 
 _MOST_LINES: Final = 6
 
@@ -73,8 +73,8 @@ def print_split(console: Console, name: str, split: ShimSplit) -> None:
     print_sentences(console, split.notes)
 
 
-def print_old_shims(console: Console, old: ShimMap) -> None:
-    """Print where the old shims came from.
+def print_old_shims(console: Console, old: ShimMap, lost: Sequence[LostPlace] | None) -> None:
+    """Print where the old shims came from, and which did not go back there.
 
     Parameters
     ----------
@@ -82,6 +82,8 @@ def print_old_shims(console: Console, old: ShimMap) -> None:
         Where to print.
     old
         The map.
+    lost
+        What is not where it was; None while nothing is fitted yet.
     """
     if not old.shims:
         return
@@ -94,9 +96,14 @@ def print_old_shims(console: Console, old: ShimMap) -> None:
             ]
             if here:
                 console.print(f"{gear.value:<7}{face.value:<6}{', '.join(here)}", soft_wrap=True)
-    print_paragraph(
-        console, "The same shims back on the same faces keep the pack that was chosen; the closed float is proved again."
-    )
+    if lost is None:
+        words = "The same shims back on the same faces keep the pack that was chosen; the closed float is proved again."
+    elif not lost:
+        words = "All are back: the pack that was chosen still holds; prove the float of the closed shell again."
+    else:
+        words = "The pack that was chosen no longer holds: measure the floats, and choose anew."
+    print_paragraph(console, words)
+    print_sentences(console, [place.reason for place in lost or ()])
 
 
 def print_end_play(console: Console, low: BearingEndPlay, high: BearingEndPlay) -> None:

@@ -18,6 +18,7 @@ from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers
 from stripdown.core.shim_selection import (
     BearingEndPlay,
+    LostPlace,
     ShimChoice,
     ShimMap,
     ShimSplit,
@@ -25,6 +26,7 @@ from stripdown.core.shim_selection import (
     choose_shims,
     choose_split,
     class_clearance,
+    lost_places,
 )
 from stripdown.core.shim_selection.bearing_end_play import BALL_DIAMETER
 from stripdown.core.shim_selection.stacks import FLOAT, GAP, GAP_UNCERTAINTY, THICKNESS
@@ -147,7 +149,7 @@ def shims(
     else:
         printed.print_choice(console, answer.found)
     if answer.old_shims is not None:
-        printed.print_old_shims(console, answer.old_shims)
+        printed.print_old_shims(console, answer.old_shims, answer.lost)
     if end_plays is not None:
         printed.print_end_play(console, *end_plays)
     printed.print_basis_of_shims(console, answer.found)
@@ -161,6 +163,7 @@ class _Answer:
     stem: str
     name: str = ""
     old_shims: ShimMap | None = None
+    lost: tuple[LostPlace, ...] | None = None
     head: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -175,16 +178,20 @@ def _of_box(box: Path, given: Mapping[str, object]) -> _Answer:
                 hint="Write it in the file, or leave the file out.",
             )
     sheet = load_shim_sheet(box)
+    lost = lost_places(sheet.old_shims, sheet.fitted_shims) if sheet.fitted_shims.shims else None
     return _Answer(
         found=choose_split(seats=sheet.seats, clearances=sheet.clearances, stock=sheet.stock, most=sheet.most),
         stem=box.stem,
         name=f"{sheet.name}{' (invented)' if sheet.invented else ''}",
         old_shims=sheet.old_shims,
+        lost=lost,
         head={
             "box": sheet.name,
             "file": sheet.file,
             "invented": sheet.invented,
             "old_shims": [si_record(shim, units=_UNITS) for shim in sheet.old_shims.shims],
+            "fitted_shims": [si_record(shim, units=_UNITS) for shim in sheet.fitted_shims.shims],
+            "lost_places": None if lost is None else [si_record(place) for place in lost],
         },
     )
 

@@ -49,6 +49,7 @@ _GEAR: Final[Mapping[str, Q]] = {
     "height": HEIGHT,
     "height_tolerance": HEIGHT_TOLERANCE,
 }
+_SHIM: Final[Mapping[str, object]] = {"label": str, "gear": ShimmedGear, "face": GearFace, "thickness": THICKNESS}
 _TABLES: Final[Mapping[str, Mapping[str, object]]] = {
     "box": {"name": str, "invented": bool, "most": int},
     "float": {"low": FLOAT, "high": FLOAT},
@@ -60,11 +61,13 @@ _TABLES: Final[Mapping[str, Mapping[str, object]]] = {
         "uncertainty": GAP_UNCERTAINTY,
         "least": LEAST_CLEARANCE,
     },
-    "old_shim": {"label": str, "gear": ShimmedGear, "face": GearFace, "thickness": THICKNESS},
+    "old_shim": _SHIM,
+    "fitted_shim": _SHIM,
 }
 _LISTS: Final[Mapping[str, tuple[str, ...]]] = {
     "clearance": ("left", "right", "measured", "least"),
     "old_shim": ("label", "gear", "face"),
+    "fitted_shim": ("label", "gear", "face"),
 }
 _KINDS: Final = {str: "a text in quotes", bool: "true or false", int: "a whole number"}
 
@@ -87,6 +90,8 @@ class ShimSheet:
         Count of shims at hand by thickness in m: the tray, and the old shims that were measured.
     old_shims
         Where each old shim was.
+    fitted_shims
+        Where each shim is as the box is closed; empty if that is not written yet.
     most
         Most shims on one gear.
     file
@@ -99,6 +104,7 @@ class ShimSheet:
     clearances: tuple[GearClearance, ...]
     stock: Mapping[float, int]
     old_shims: ShimMap
+    fitted_shims: ShimMap
     most: int
     file: str
 
@@ -148,13 +154,16 @@ class _Reader:
         stock = self._tray(document.get("tray", {}))
         if self.wrong:
             return None
-        old = self._held("old_shim", lambda: shim_map([OldShim(**shim) for shim in lists["old_shim"]]))
+        old, fitted = (
+            self._held(name, functools.partial(shim_map, [OldShim(**shim) for shim in lists[name]]))
+            for name in ("old_shim", "fitted_shim")
+        )
         seats = tuple(self._seat(gear, tables[gear.value], tables["float"]) for gear in ShimmedGear if gear.value in document)
         for seat in seats:
             self._held("float", functools.partial(_play, seat))
         clearances = tuple(GearClearance(**{"uncertainty": 0.0} | clearance) for clearance in lists["clearance"])
         self._held("clearance" if seats else "box", lambda: check_train(seats, clearances))
-        if self.wrong or old is None:
+        if self.wrong or old is None or fitted is None:
             return None
         return ShimSheet(
             name=tables["box"].get("name", os.fspath(self._file.path)),
@@ -163,6 +172,7 @@ class _Reader:
             clearances=clearances,
             stock=dict(Counter(stock) + Counter(old.stock())),
             old_shims=old,
+            fitted_shims=fitted,
             most=tables["box"].get("most", _USUAL_MOST),
             file=self._file.path,
         )

@@ -77,6 +77,24 @@ def test_a_box_is_printed_by_gear_and_face_with_its_map(runner: CliRunner) -> No
     assert found["old_shims"][0] == {"label": "1", "gear": "sector", "face": "left", "thickness_m": 0.31e-3}
 
 
+def test_a_shim_that_lost_its_place_is_named(runner: CliRunner, tmp_path: Path) -> None:
+    """Two back and one on another gear: the pack no longer holds; all back: it does."""
+    file = tmp_path / "box.toml"
+    text = Path(DEMO).read_text(encoding="utf-8")
+    back = "".join(
+        f'[[fitted_shim]]\nlabel = "{label}"\ngear = "{gear}"\nface = "{face}"\n'
+        for label, gear, face in (("1", "sector", "left"), ("2", "sector", "right"), ("3", "bevel", "left"))
+    )
+    file.write_text(text + back, encoding="utf-8")
+    assert "the pack that was chosen still holds" in _print(runner, str(file))
+    file.write_text(text + back.replace("bevel", "spur"), encoding="utf-8")
+    words = _print(runner, str(file))
+    assert "no longer holds" in words
+    assert "3 was on the bevel gear's left face and is on the spur gear's left face." in words
+    found = json.loads(runner.invoke(main, ["shims", str(file), "--json"]).stdout)
+    assert [place["label"] for place in found["lost_places"]] == ["3"]
+
+
 def test_a_box_that_cannot_be_closed_names_the_seats(runner: CliRunner, tmp_path: Path) -> None:
     """And forbids to split the difference at the teeth."""
     file = tmp_path / "box.toml"

@@ -132,6 +132,10 @@ def play_of(*, gap: float, gap_uncertainty: float, float_band: tuple[float, floa
     """
     check_value("gap", gap, GAP)
     check_value("gap_uncertainty", gap_uncertainty, GAP_UNCERTAINTY)
+    if len(float_band) != 2:
+        raise OutOfRange(
+            f"float_band = {float_band!r} is no band.", field="float_band", value=float_band, unit="m", hint="Give its two ends."
+        )
     low, high = float_band
     if math.isfinite(low) and math.isfinite(high) and low > high:
         raise OutOfRange(

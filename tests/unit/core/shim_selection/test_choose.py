@@ -145,6 +145,7 @@ def test_a_play_that_is_negative_within_its_uncertainty_can_be_true() -> None:
         ({"gap": float("inf")}, "gap"),
         ({"float_band": (0.15e-3, 0.05e-3)}, "float_band"),
         ({"float_band": (-0.05e-3, 0.05e-3)}, "float_band"),
+        ({"float_band": (0.05e-3,)}, "float_band"),
         ({"float_band": (0.05e-3, float("nan"))}, "float_band"),
         ({"stock": {}}, "stock"),
         ({"stock": {0.1e-3: 0}}, "stock"),
