@@ -100,7 +100,8 @@ def find_leak(*, readings: Sequence[LeakReading], shot_pressure: float = USUAL_S
     if not readings:
         raise OutOfRange("There is no reading.", field="readings", hint="Make a timed or a gauge test first.")
     check_value("shot_pressure", shot_pressure, SHOT_PRESSURE)
-    fits = [_fit(readings, shot_pressure, index / _STEPS) for index in range(_STEPS + 1)]
+    growths = [_growth(reading, shot_pressure) for reading in readings]
+    fits = [_fit(readings, growths, index / _STEPS) for index in range(_STEPS + 1)]
     least = min(fit.misfit for fit in fits)
     shares = [fit.share for fit in fits if fit.misfit <= least + _WIDTH]
     low, high = _ends(fits, least)
@@ -137,27 +138,20 @@ class _Fit:
     weight: float
 
 
-def _fit(readings: Sequence[LeakReading], shot_pressure: float, share: float) -> _Fit:
-    seen, weights, products, squares = [], [], 0.0, 0.0
-    for reading in readings:
-        here = creeping_over_orifice(
-            pressure=reading.pressure, temperature=reading.temperature, ambient_pressure=reading.ambient_pressure
-        )
-        there = creeping_over_orifice(
-            pressure=max(shot_pressure, 1.05 * reading.ambient_pressure),
-            temperature=reading.temperature,
-            ambient_pressure=reading.ambient_pressure,
-        )
-        part = 1.0 / (1.0 - share + share * there / here)
-        doubt = max(reading.standard_uncertainty, 1e-3 * reading.leak_area, 1e-15)
-        seen.append(part)
-        weights.append(1.0 / doubt**2)
-        products += reading.leak_area * part / doubt**2
-        squares += part**2 / doubt**2
-    area = products / squares
-    misfit = math.fsum(
-        weight * (reading.leak_area - area * part) ** 2 for reading, part, weight in zip(readings, seen, weights, strict=True)
-    )
+def _growth(reading: LeakReading, shot_pressure: float) -> float:
+    """How much more of a creeping gap than of a hole a shot sees, as against this test."""
+    air = {"temperature": reading.temperature, "ambient_pressure": reading.ambient_pressure}
+    there = max(shot_pressure, 1.05 * reading.ambient_pressure)
+    return creeping_over_orifice(pressure=there, **air) / creeping_over_orifice(pressure=reading.pressure, **air)
+
+
+def _fit(readings: Sequence[LeakReading], growths: Sequence[float], share: float) -> _Fit:
+    parts = [1.0 / (1.0 - share + share * growth) for growth in growths]
+    weights = [max(reading.standard_uncertainty, 1e-3 * reading.leak_area, 1e-15) ** -2 for reading in readings]
+    squares = math.fsum(weight * part**2 for weight, part in zip(weights, parts, strict=True))
+    rows = list(zip(readings, parts, weights, strict=True))
+    area = math.fsum(weight * part * reading.leak_area for reading, part, weight in rows) / squares
+    misfit = math.fsum(weight * (reading.leak_area - area * part) ** 2 for reading, part, weight in rows)
     return _Fit(share, area, misfit, squares)
 
 
