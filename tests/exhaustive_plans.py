@@ -111,7 +111,7 @@ def _done(procedure: Procedure, gun: _Gun, step: Step) -> _Gun:
     spoiled = procedure.spoiled_by(procedure.touches(step))
     fresh, failed = gun.fresh - spoiled, gun.failed
     if step.kind is _DO:
-        failed -= spoiled
+        failed -= {check for check in spoiled if step.key in gun.work or procedure.checks[check].remedies[:1] == (step.key,)}
     if step.kind is _MAKE:
         fresh, failed = fresh | {step.key}, failed - {step.key}
     if step.kind is _FOUND and step.key not in failed and set(procedure.checks[step.key].rests_on) <= fresh:

@@ -17,6 +17,12 @@ MOVES = (TAKE_OFF, PUT_BACK, OPEN_UP, CLOSE_UP)
 """Actions that every gun knows: one part off or back; everything off that is in front of a part, with it; everything back."""
 
 
+class WrongEvent(InputError):
+    """Something in the log that cannot be, with the number of its event."""
+
+    number: int = 0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Event:
     """One entry of the log; entries are appended and never changed.
@@ -90,12 +96,8 @@ def read_events(events: Iterable[Event | Mapping[str, Any]]) -> tuple[Event, ...
     for position, one in enumerate(events, start=1):
         event = one if isinstance(one, Event) else read_event(one, position=position)
         if found and event.number <= found[-1].number:
-            raise InputError(
-                f"event {event.number} stands after event {found[-1].number}.",
-                field="number",
-                value=event.number,
-                hint="Numbers only grow: an entry that comes late takes the next free number.",
-            )
+            hint = "Numbers only grow: an entry that comes late takes the next free number."
+            raise wrong_event(event.number, "number", event.number, f"stands after event {found[-1].number}.", hint)
         found.append(event)
     return tuple(found)
 
@@ -183,7 +185,7 @@ def touch_of(event: Event) -> Touch:
     return Touch(event.kind)
 
 
-def wrong_event(number: int, field: str, value: object, complaint: str, hint: str = "") -> InputError:
+def wrong_event(number: int, field: str, value: object, complaint: str, hint: str = "") -> WrongEvent:
     """A complaint with the number of the event and the field.
 
     Parameters
@@ -201,10 +203,12 @@ def wrong_event(number: int, field: str, value: object, complaint: str, hint: st
 
     Returns
     -------
-    InputError
+    WrongEvent
     """
     shown = "" if value is None else f' "{value}"'
-    return InputError(f"event {number}: {field}{shown} {complaint}", field=field, value=value, hint=hint or None)
+    wrong = WrongEvent(f"event {number}: {field}{shown} {complaint}", field=field, value=value, hint=hint or None)
+    wrong.number = number
+    return wrong
 
 
 def _day(number: int, when: object) -> datetime.date | None:

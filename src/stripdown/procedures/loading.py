@@ -64,6 +64,27 @@ def add_own_steps(text: str, *, file: str) -> Procedures:
     return read_procedures({**{name: (folder / name).read_text(encoding="utf-8") for name in _FILES}, file: text})
 
 
+def amended(procedures: Procedures, check: str, fields: Mapping[str, Any]) -> Procedures:
+    """Procedures in which a check says something else, in every variation.
+
+    Parameters
+    ----------
+    procedures
+        All procedures.
+    check
+        Key of the check.
+    fields
+        What it says besides or instead, as in a procedures file.
+
+    Returns
+    -------
+    Procedures
+    """
+    entry = procedures.checks[check]
+    changed = replace(entry, amendments=(*entry.amendments, ({}, fields)))
+    return replace(procedures, checks={**procedures.checks, check: changed})
+
+
 def read_procedures(texts: Mapping[str, str]) -> Procedures:
     """Read procedures from TOML.
 

@@ -111,6 +111,9 @@ def needed_steps(procedure: Procedure, situation: Situation) -> Needed:
     Notes
     -----
     A reading as found is a making. It serves in place of another one when no step of the plan spoils the check afterwards.
+
+    A failed check that is due adds its own first remedy, unless work that was asked for changes something that it is about: that
+    the remedy of another check happens to touch the same part mends nothing.
     """
     remedies: dict[str, str] = {}
     made: frozenset[str] = frozenset()
@@ -169,8 +172,25 @@ def remedy_for(procedure: Procedure, check: str, work: Iterable[str]) -> str | N
     str or None
         None if what is asked for may cure it, or nothing is known to.
     """
-    known = [action for action in procedure.checks[check].remedies if action in procedure.actions]
-    return known[0] if known and not any(cures(procedure, action, check) for action in work) else None
+    return None if any(cures(procedure, action, check) for action in work) else first_remedy(procedure, check)
+
+
+def first_remedy(procedure: Procedure, check: str) -> str | None:
+    """The likeliest remedy for a check that fails.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    check
+        Key of the check.
+
+    Returns
+    -------
+    str or None
+        Key of the action; None if this variation has none.
+    """
+    return next((action for action in procedure.checks[check].remedies if action in procedure.actions), None)
 
 
 def _due(procedure: Procedure, situation: Situation, spoiled: frozenset[str]) -> frozenset[str]:

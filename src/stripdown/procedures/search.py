@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from stripdown.errors import ProcedureError
-from stripdown.procedures.needed import Needed, Situation, cures, needed_steps
+from stripdown.procedures.needed import Needed, Situation, cures, first_remedy, needed_steps
 from stripdown.procedures.order import order_of, precedence, shortest_circle
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.sequence import sequence
@@ -121,8 +121,9 @@ def _next_steps(procedure: Procedure, state: _State, needed: Needed) -> Iterator
 def _worth_making(procedure: Procedure, check: str, now: Situation) -> bool:
     if check in now.fresh or not set(procedure.rests_on(check)) <= now.fresh:
         return False
-    remedies = [action for action in procedure.checks[check].remedies if action in procedure.actions]
-    return check not in now.failed or not (remedies or any(cures(procedure, action, check) for action in now.work))
+    if check not in now.failed:
+        return True
+    return first_remedy(procedure, check) is None and not any(cures(procedure, action, check) for action in now.work)
 
 
 def _destroys(procedure: Procedure, step: Step, check: str) -> bool:
@@ -142,7 +143,7 @@ def _after(procedure: Procedure, state: _State, step: Step) -> _State:
     spoiled = procedure.spoils(step)
     fresh, failed = now.fresh - spoiled, now.failed
     if step.kind is StepKind.DO:
-        failed -= spoiled
+        failed -= {check for check in spoiled if step.key in now.work or step.key == first_remedy(procedure, check)}
     is_reading = step.kind in {StepKind.MAKE, StepKind.AS_FOUND}
     if is_reading and (step.kind is StepKind.MAKE or step.key not in failed) and set(procedure.rests_on(step.key)) <= fresh:
         fresh, failed = fresh | {step.key}, failed - {step.key}

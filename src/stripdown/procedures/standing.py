@@ -89,8 +89,9 @@ def standing(
 def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, CheckStanding]:
     """How every check stands after what has happened.
 
-    A making first touches, then records. A check is fresh if its last making passed, all that it rests on was fresh at that moment,
-    and nothing has spoiled it since. A failed making spoils what rests on it; a base that is made anew spoils nothing by that.
+    A making first touches, then records. A check is fresh if its last making passed, all that it rests on was fresh at that
+    moment, and nothing has spoiled it since. A failed making spoils what rests on it; a base that is made anew spoils nothing by
+    that.
 
     Parameters
     ----------

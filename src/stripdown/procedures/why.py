@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from stripdown.errors import InputError
+from stripdown.procedures.description import Procedures
 from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.order import Precedence, precedence
-from stripdown.procedures.plan import Plan, PlannedStep
+from stripdown.procedures.plan import Plan, PlannedStep, plan_from
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request
+from stripdown.procedures.standing import standings
+from stripdown.procedures.steps import Step, StepKind
+from stripdown.procedures.variations import Variation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +66,69 @@ def why_before(plan: Plan, first: str, then: str) -> Why:
     if start < 0:
         raise InputError(f'"{first}" and "{then}" are the same step.', field="step", value=first, hint="Name two steps.")
     return Why(first=plan.steps[start], then=plan.steps[end], chain=_chain(plan, start, end), is_turned=is_turned)
+
+
+def plan_with(
+    procedures: Procedures, steps: Iterable[str], *, variation: Variation | Mapping[str, str] | str | Iterable[str]
+) -> Plan:
+    """The plan that some steps ask for: their work, their checks, and what lies behind the parts that they move.
+
+    Parameters
+    ----------
+    procedures
+        All procedures.
+    steps
+        Steps by name (``"make:cylinder_seal"``) or key.
+    variation
+        What gun it is.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    InputError
+        If no step of this variation is called so, with the nearest ones.
+    ProcedureError
+        If they cannot be done together.
+    """
+    procedure = procedures.procedure(variation)
+    asked = [_step_called(procedure, name) for name in steps]
+    moved = [step.key for step in asked if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}]
+    request = Request(
+        work=tuple(
+            dict.fromkeys(
+                (*(step.key for step in asked if step.kind is StepKind.DO), *(_work_behind(procedure, part) for part in moved))
+            )
+        ),
+        wanted=tuple(step.key for step in asked if step.kind is StepKind.MAKE and step.key not in procedure.guards),
+        as_found=tuple(step.key for step in asked if step.kind is StepKind.AS_FOUND),
+    )
+    return plan_from(procedure, request, off=frozenset(), known=standings(procedure, ()))
+
+
+def _step_called(procedure: Procedure, name: str) -> Step:
+    plain = "_".join(name.strip().lower().split())
+    found = [step for step in procedure.all_steps() if plain in {step.name, "_".join(procedure.named(step).lower().split())}]
+    found += [step for step in procedure.all_steps() if plain == step.key and step.kind is not StepKind.AS_FOUND]
+    if not found:
+        names = [step.name for step in procedure.all_steps()]
+        raise InputError(f'no step of this gun is called "{name}".', field="step", value=name, hint=nearest_key(name, names))
+    return found[0]
+
+
+def _work_behind(procedure: Procedure, part: str) -> str:
+    """The work that needs a part off and the fewest others."""
+    behind = [key for key in procedure.actions if part in procedure.off(Step(StepKind.DO, key))]
+    if not behind:
+        raise InputError(
+            f"no work asks for the {procedure.parts[part].name} to come off.",
+            field="step",
+            value=part,
+            hint="Name a job file with --job, or work that needs it off.",
+        )
+    return min(behind, key=lambda key: len(procedure.off(Step(StepKind.DO, key))))
 
 
 def _chain(plan: Plan, start: int, end: int) -> tuple[Precedence, ...]:
