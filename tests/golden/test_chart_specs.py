@@ -8,11 +8,13 @@ and a line in the changelog.
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
+from stripdown.charts.gland import gland_section
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.limit import creep_against_limit
 from stripdown.charts.loss import causes_of_loss
@@ -25,7 +27,10 @@ from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import PAPER, SCREEN
+from stripdown.charts.witness_mark import witness_mark_and_pad
 from stripdown.core.interior_ballistics.result import Outcome
+from stripdown.core.part_condition.engagement import engagement_pad
+from stripdown.core.part_condition.o_ring_gland import o_ring_gland
 from stripdown.core.shim_selection import GearSeat, ShimmedGear, choose_shims, choose_split
 from tests.synthetic_shots import AS_FOUND_LEDGER, make_shot
 from tests.synthetic_studies import make_creep, make_sensitivity
@@ -43,7 +48,11 @@ def _charts() -> Mapping[str, AnyChart]:
     fired, unfired = measured(), predicted(0.28e-3, 85.0)
     string = make_pair().after.statistics
     explanation = make_explanation()
+    gland = o_ring_gland(cross_section=1.78e-3, gland_depth=1.42e-3, gland_width=2.4e-3)
+    pad = engagement_pad(witness_height=0.5e-3, pressure_angle=math.radians(20.0), module=1e-3)
     return {
+        "gland-screen": gland_section(gland, theme=SCREEN),
+        "witness-mark-paper": witness_mark_and_pad(pad, theme=PAPER),
         "before-and-after-paper": before_and_after([make_pair()], speed_unit="m/s", theme=PAPER),
         "causes-paper": causes_of_loss(explanation, theme=PAPER),
         "limit-screen": creep_against_limit(make_verdict(fired, unfired), theme=SCREEN),
