@@ -21,6 +21,7 @@ _WIDTH: Final = 3.84  # fall of chi-square from its least that holds 95 %, one d
 _NORMAL: Final = 1.96  # its root: half width of 95 % in standard uncertainties
 _MOSTLY_HOLE: Final = 0.25  # at shot pressure no more of the resistance than this is creeping: it may be called a hole
 _STEPS: Final = 400
+_CONTRADICTION: Final = "The readings contradict one another by more than their uncertainties allow: repeat one of them."
 
 BASIS: Final = Basis(
     standing="derived",
@@ -106,8 +107,8 @@ def find_leak(*, readings: Sequence[LeakReading], shot_pressure: float = USUAL_S
     shares = [fit.share for fit in fits if fit.misfit <= least + _WIDTH]
     low, high = _ends(fits, least)
     best = min(fits, key=lambda fit: fit.misfit)
-    # Two numbers are fitted, so beyond them the misfit is chi-square; two readings that both laws miss show in it as well.
-    nature = _nature(shares, tightens=best.share == 0.0 and best.misfit > _WIDTH)
+    contradicts = best.misfit > _greatest_misfit(len(readings))
+    nature = _nature(shares, tightens=contradicts and best.share == 0.0)
     if nature is LeakNature.TIGHTENS:
         low, area, high = _from_the_highest(readings)
     else:
@@ -123,9 +124,17 @@ def find_leak(*, readings: Sequence[LeakReading], shot_pressure: float = USUAL_S
         sonic_conductance=sonic_conductance_of(effective_area=area),
         shot_pressure=shot_pressure,
         readings=tuple(readings),
-        notes=tuple(dict.fromkeys(note for reading in readings for note in reading.notes)),
+        notes=(*dict.fromkeys(note for reading in readings for note in reading.notes), *((_CONTRADICTION,) * contradicts)),
         basis=BASIS,
     )
+
+
+def _greatest_misfit(count: int) -> float:
+    """Chi-square that honest readings exceed one time in twenty, by Wilson and Hilferty; one number is always fitted."""
+    if count < 2:
+        return math.inf
+    spread = 2.0 / (9.0 * (count - 1))
+    return (count - 1) * (1.0 - spread + 1.645 * math.sqrt(spread)) ** 3
 
 
 @dataclass(frozen=True, slots=True)

@@ -126,6 +126,7 @@ def o_ring_gland(
     fill = 0.25 * math.pi * cross_section**2 / (gland_depth * gland_width)
     _refuse_a_larger_ring(cross_section, gland_width, fill)
     stretch, section = _stretched(cross_section, inner_diameter, gland_inner_diameter)
+    _refuse_a_wider_ring(inner_diameter, gland_inner_diameter, gland_depth)
     squeeze = _squeeze(cross_section, gland_depth)
     verdicts = [
         AgainstBand(name="squeeze", value=squeeze, band=squeeze_band(cross_section)),
@@ -173,6 +174,19 @@ def _refuse_a_larger_ring(cross_section: float, gland_width: float, fill: float)
             value=cross_section,
             unit="m",
             hint="Take a thinner ring, or look whether depth and width are those of the gland.",
+        )
+
+
+def _refuse_a_wider_ring(inner: float | None, groove: float | None, depth: float) -> None:
+    if inner is not None and groove is not None and inner >= groove + 2.0 * depth:
+        raise OutOfRange(
+            f"The ring is larger than its gland: an inner diameter of {inner * 1e3:g} mm does not go inside a wall of "
+            f"{(groove + 2.0 * depth) * 1e3:g} mm.",
+            field="inner_diameter",
+            value=inner,
+            unit="m",
+            limits=(0.0, groove + 2.0 * depth),
+            hint="Take a smaller ring, or look whether the two diameters were swapped.",
         )
 
 

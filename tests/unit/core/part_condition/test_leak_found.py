@@ -69,6 +69,19 @@ def test_a_leak_that_tightens_is_called_so() -> None:
     assert found.nature is LeakNature.TIGHTENS
     assert found.least_area == 0.0
     assert found.leak_area == 1e-7
+    assert any("contradict" in note for note in found.notes)
+
+
+def test_a_leak_that_grows_faster_than_any_stiff_gap_is_doubted() -> None:
+    """A gap that opens, or a slip of reading: it creeps, and the readings are said to contradict one another."""
+    found = find_leak(readings=[_reading(1e-8, 1.2e5), _reading(3e-7, 3e5)])
+    assert found.nature is LeakNature.CREEPING
+    assert any("contradict" in note for note in found.notes)
+
+
+def test_readings_that_agree_are_not_doubted() -> None:
+    """Three of one hole."""
+    assert find_leak(readings=[_reading(1e-7, at) for at in (1.2e5, 2e5, 3e5)]).notes == ()
 
 
 def test_a_shared_doubt_widens_the_interval() -> None:

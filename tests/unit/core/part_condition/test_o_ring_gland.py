@@ -90,9 +90,16 @@ def test_the_tolerance_of_the_ring_is_remembered() -> None:
     assert not any("tolerance" in note for note in _gland(gland_depth=1.42e-3, tolerance=0.01e-3).notes)
 
 
-@pytest.mark.parametrize("changed", [{"gland_width": 1.7e-3}, {"gland_depth": 0.9e-3, "gland_width": 1.9e-3}])
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"gland_width": 1.7e-3},
+        {"gland_depth": 0.9e-3, "gland_width": 1.9e-3},
+        {"inner_diameter": 24e-3, "gland_inner_diameter": 20.4e-3},
+    ],
+)
 def test_a_ring_larger_than_its_gland_is_refused(changed: dict[str, float]) -> None:
-    """Too wide for the groove, or more rubber than room."""
+    """Too wide for the groove, more rubber than room, or a ring that lies outside the wall."""
     with pytest.raises(OutOfRange, match="larger than its gland"):
         _gland(**changed)
 
