@@ -50,7 +50,7 @@ def _makings(procedure: Procedure) -> Iterator[str]:
         for part in sorted(set(check.dry) - set(check.on)):
             yield f"making {key} puts on {part} for a trial, but does not need it on."
         for part in sorted(off):
-            if key in procedure.spoils(Step(StepKind.PUT_BACK, part)):
+            if key not in procedure.guards and key in procedure.spoils(Step(StepKind.PUT_BACK, part)):
                 yield f"putting back {part} after making {key} spoils it: it is never fresh when the gun leaves."
         for action in check.remedies:
             if action in procedure.actions and key not in procedure.spoils(Step(StepKind.DO, action)):

@@ -31,7 +31,7 @@ _HAPPENED: Mapping[Touch, str] = {
     Touch.LUBRICATE: "lubricated",
     Touch.ADJUST: "adjusted",
     Touch.REFIT: "taken out or put back",
-    Touch.PLACE_LOST: "put back in another place than it came from",
+    Touch.PLACE_LOST: "fitted in another place than before",
     Touch.REPLACE: "replaced",
     Touch.MODIFY: "modified",
     Touch.BOND: "bonded",

@@ -1,0 +1,56 @@
+"""Where the labelled shims lie."""
+
+from __future__ import annotations
+
+import pytest
+
+from stripdown.errors import InputError
+from stripdown.procedures.events import read_events
+from stripdown.procedures.happenings import happenings
+from stripdown.procedures.standing import Standing, standing
+from tests.small_box import small_box
+
+_BOX = small_box()
+_LEFT, _RIGHT = "gear_shims_left", "gear_shims_right"
+_OPEN = [{"action": "open_up", "part": "piston"}, {"action": "open_up", "part": "gear_shims_left"}]
+_NOTED = [
+    *_OPEN,
+    {"part": _LEFT, "kind": "refit", "value": "A1, A2"},
+    {"action": "take_off", "part": _RIGHT},
+    {"action": "put_back", "part": _RIGHT, "value": "B1"},
+    {"action": "put_back", "part": _LEFT},
+    {"action": "put_back", "part": "gear"},
+    {"check": "shim_pack", "value": 0.1, "unit": "mm"},
+]
+
+
+def _standing_after(*more: dict[str, object]) -> tuple[Standing, str]:
+    events = [{"number": number, **one} for number, one in enumerate([*_NOTED, *more], start=1)]
+    found = standing(_BOX, events, variation="fixed guide")["shim_pack"]
+    return found.standing, found.reason
+
+
+def test_the_same_shims_back_keep_the_pack() -> None:
+    """Out, wiped and back in their own place: the pack that was chosen stays chosen."""
+    out = [{"action": "take_off", "part": "gear"}, {"action": "take_off", "part": _LEFT}, {"part": _LEFT, "kind": "clean"}]
+    back = {"action": "put_back", "part": _LEFT, "value": "A2 A1"}
+    assert _standing_after(*out, back)[0] is Standing.FRESH
+    assert _standing_after(*out, {"action": "put_back", "part": _LEFT})[0] is Standing.FRESH
+
+
+def test_other_shims_back_have_lost_their_place() -> None:
+    """What goes in is not what came out: the pack is stale, and the reason says so."""
+    out = [{"action": "take_off", "part": "gear"}, {"action": "take_off", "part": _LEFT}]
+    found, reason = _standing_after(*out, {"action": "put_back", "part": _LEFT, "value": "A1"})
+    assert found is Standing.STALE
+    assert "the gear's left shims were fitted in another place than before" in reason
+
+
+def test_one_shim_cannot_lie_in_two_places() -> None:
+    """The label is named with both places."""
+    events = [{"number": n, **one} for n, one in enumerate([*_OPEN, {"part": _LEFT, "kind": "refit", "value": "A1"}], start=1)]
+    twice = {"number": 9, "part": _RIGHT, "kind": "replace", "value": "B1, A1"}
+    with pytest.raises(
+        InputError, match=r'value "A1" cannot lie in two places: it lies with the gear\'s left shims since event 3'
+    ):
+        happenings(_BOX.procedure("fixed guide"), read_events([*events, twice]))
