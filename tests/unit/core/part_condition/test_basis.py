@@ -34,7 +34,7 @@ def test_the_bases_are_found() -> None:
     assert len(dict(_bases())) > 10
 
 
-@pytest.mark.parametrize(("name", "basis"), _bases())
+@pytest.mark.parametrize(("name", "basis"), list(_bases()))
 def test_a_basis_is_whole(name: str, basis: Basis) -> None:
     """Whatever is published has a source in the register; every answer has a place or reason, a range and a caution."""
     assert basis.standing != "published" or basis.source, name
