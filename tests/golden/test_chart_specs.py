@@ -23,6 +23,7 @@ from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.sensitivity import speed_sensitivity
 from stripdown.charts.shim_stack import shim_stack
 from stripdown.charts.shot import pressure_travel, speed_travel
+from stripdown.charts.standing_graph import standing_graph
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.sweep import joule_creep
@@ -32,6 +33,7 @@ from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.core.part_condition.engagement import engagement_pad
 from stripdown.core.part_condition.o_ring_gland import o_ring_gland
 from stripdown.core.shim_selection import GearSeat, ShimmedGear, choose_shims, choose_split
+from tests.synthetic_service import made_procedure, made_standings
 from tests.synthetic_shots import AS_FOUND_LEDGER, make_shot
 from tests.synthetic_studies import make_creep, make_sensitivity
 from tests.synthetic_verdicts import make_explanation, make_pair, make_verdict, measured, predicted
@@ -57,6 +59,8 @@ def _charts() -> Mapping[str, AnyChart]:
         "causes-paper": causes_of_loss(explanation, theme=PAPER),
         "limit-screen": creep_against_limit(make_verdict(fired, unfired), theme=SCREEN),
         "repair-paper": ledger_beside_repair(as_found, healthy, explanation, theme=PAPER),
+        "standing-graph-paper": standing_graph(made_procedure(), made_standings(), theme=PAPER, to_make=["float"]),
+        "standing-graph-screen": standing_graph(made_procedure(), made_standings(), theme=SCREEN, with_parts=True),
         "string-screen": string_in_order(string, name="after", speed_unit="m/s", theme=SCREEN),
         "string-with-limit-paper": string_in_order(string, verdict=fired.measured, name="after", speed_unit="m/s", theme=PAPER),
         "ledger-one-screen": ledger_at_a_glance(one, names=name, speed_unit="m/s", theme=SCREEN),

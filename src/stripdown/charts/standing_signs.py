@@ -1,0 +1,97 @@
+"""The sign of each standing: a letter, a shape, a colour and a word, so that none has to stand alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Final
+
+import altair as alt
+
+from stripdown.charts import themes
+from stripdown.charts.themes import Theme
+from stripdown.procedures.standing import Standing
+
+MIDDLE: Final = 0.36
+"""From the baseline of words to the middle of their capitals, in font sizes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sign:
+    """How a standing is shown.
+
+    Parameters
+    ----------
+    letter
+        One character, that the font of charts and sheets has.
+    shape
+        Shape of its mark, in Vega's words.
+    fill
+        Colour of the mark.
+    ink
+        Colour of the letter on it.
+    words
+        What it means, after its name.
+    """
+
+    letter: str
+    shape: str
+    fill: str
+    ink: str
+    words: str
+
+
+# Dark, light, dark, white: apart in grey; where two are alike in grey, shape and letter differ.
+SIGNS: Mapping[Standing, Sign] = {
+    Standing.FRESH: Sign(
+        letter="✓", shape="circle", fill=themes.BALL, ink="white", words="proved, and nothing has undone it since"
+    ),
+    Standing.STALE: Sign(
+        letter="↻", shape="diamond", fill=themes.PISTON, ink=themes.INK, words="proved once, and undone since: prove it again"
+    ),
+    Standing.FAILED: Sign(letter="×", shape="square", fill=themes.LEAK, ink="white", words="did not pass when it was made last"),
+    Standing.NEVER: Sign(letter="–", shape="circle", fill="white", ink=themes.INK, words="not made yet"),
+}
+
+
+def sign_fields(standing: Standing) -> dict[str, Any]:
+    """What a row of data needs for the mark of its standing.
+
+    Parameters
+    ----------
+    standing
+        The standing.
+
+    Returns
+    -------
+    dict
+    """
+    return {"standing": standing.value, "letter": SIGNS[standing].letter}
+
+
+def marks(base: alt.Chart, x: alt.X, y: alt.Y, theme: Theme) -> Iterator[alt.Chart]:
+    """Mark and letter of the standing of each row.
+
+    Parameters
+    ----------
+    base
+        Rows with `sign_fields`.
+    x, y
+        Where they stand.
+    theme
+        Look of the chart.
+
+    Yields
+    ------
+    altair.Chart
+        One layer for the marks, one for the letters on them.
+    """
+    size, names = theme.font_size, [one.value for one in SIGNS]
+    signs = SIGNS.values()
+    fill = alt.Fill("standing:N", legend=None, scale=alt.Scale(domain=names, range=[sign.fill for sign in signs]))
+    shape = alt.Shape("standing:N", legend=None, scale=alt.Scale(domain=names, range=[sign.shape for sign in signs]))
+    ink = alt.Color("standing:N", legend=None, scale=alt.Scale(domain=names, range=[sign.ink for sign in signs]))
+    yield base.mark_point(size=1.9 * size**2, stroke=themes.INK, strokeWidth=0.6, opacity=1).encode(
+        x=x, y=y, fill=fill, shape=shape
+    )
+    yield base.mark_text(baseline="middle", fontSize=theme.small, fontWeight=600).encode(x=x, y=y, text="letter:N", color=ink)

@@ -1,0 +1,173 @@
+"""A made-up gun with few parts and checks, its plan and its log, for charts and sheets: nothing in it is a fact of the trade."""
+
+from __future__ import annotations
+
+from stripdown.procedures.actions import Action
+from stripdown.procedures.checks import Check, Method, Reading
+from stripdown.procedures.parts import Part
+from stripdown.procedures.plan import Plan, plan_from
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request
+from stripdown.procedures.standing import CheckStanding, Standing
+from stripdown.procedures.touches import Touch
+from stripdown.references.provenance import Provenance
+from stripdown.references.provenance import Standing as Known
+
+_PRACTICE = Provenance(standing=Known.COMMON_PRACTICE, source=None, where="")
+_PUBLISHED = Provenance(standing=Known.PUBLISHED, source="iso_3601_1", where="table 1")
+_PLACES = {"range": "trap", "gun": "gun on the mat", "cylinder": "cylinder group", "gears": "gear train", "desk": "desk"}
+
+
+def _parts() -> tuple[Part, ...]:
+    shims = tuple(
+        Part(
+            key=f"{gear}_shims_{face}",
+            name=f"{gear}'s {face} shims",
+            place="gears",
+            in_front=("shell",),
+            is_plural=True,
+            is_labelled=True,
+        )
+        for gear in ("sector", "bevel")
+        for face in ("left", "right")
+    )
+    return (
+        Part(key="battery", name="battery", place="gun", off="Part the connector.", care=("Pull on the housing.",), minutes=1.0),
+        Part(
+            key="shell",
+            name="upper shell half",
+            place="gears",
+            in_front=("battery",),
+            off="Undo the screws crosswise.",
+            back="Screws crosswise.",
+            care=("The springs fly: a hand over them.",),
+            care_back=("Nothing may be pinched.",),
+            tools=("screwdriver",),
+            minutes=4.0,
+            needs=("made_safe",),
+        ),
+        Part(key="bearing", name="bevel's left bearing", place="gears", in_front=("bevel_shims_left",)),
+        Part(key="cylinder", name="cylinder", place="cylinder", in_front=("shell",)),
+        *shims,
+    )
+
+
+def _checks() -> tuple[Check, ...]:
+    return (
+        Check(
+            key="made_safe",
+            name="gun made safe",
+            place="gun",
+            about=("battery",),
+            off=("battery",),
+            methods=(Method(name="look", how="Look and feel.", tools=("torch",), minutes=2.0),),
+            cautions=("Eye protection.",),
+            expect="The spring is at rest.",
+        ),
+        Check(
+            key="pack",
+            name="shim pack of the bevel gear",
+            proved="chosen",
+            place="gears",
+            about=("bearing", "bevel_shims_left", "bevel_shims_right"),
+            off=("shell",),
+            is_for_release=True,
+            methods=(Method(name="by play", how="Measure the play.", tools=("feeler gauge",), minutes=9.0),),
+        ),
+        Check(
+            key="float",
+            name="axial float in the trial closing",
+            proved="measured",
+            place="gears",
+            about=("bearing", "bevel_shims_left"),
+            rests_on=("pack",),
+            off=("shell",),
+            on=("shell",),
+            dry=("shell",),
+            is_for_release=True,
+            methods=(Method(name="feeler", how="Close it without the piston.", tools=("feeler gauge",), minutes=6.0),),
+            expect="Turns freely.",
+            reading=Reading(label="axial float", unit="mm", low=0.05, high=0.15),
+            provenance=_PRACTICE,
+        ),
+        Check(
+            key="seal",
+            name="seal of the cylinder",
+            place="cylinder",
+            about=("cylinder",),
+            off=("shell",),
+            is_for_release=True,
+            methods=(Method(name="finger", how="Push against a finger."),),
+            expect="Holds.",
+            provenance=_PUBLISHED,
+        ),
+        Check(
+            key="string",
+            name="chronograph string",
+            proved="fired",
+            place="range",
+            about=("cylinder", "shell"),
+            on=("battery", "shell"),
+            needs=(),
+            is_for_release=True,
+            methods=(Method(name="ten shots", how="Ten shots.", tools=("chronograph",), minutes=5.0),),
+            cautions=("Muzzle in the trap.",),
+            reading=Reading(label="mean speed", unit="m/s", high=100.0),
+            provenance=_PRACTICE,
+        ),
+        Check(
+            key="verdict",
+            name="verdict on the limit",
+            place="desk",
+            rests_on=("string",),
+            is_for_release=True,
+            methods=(Method(name="at the desk", how="Reckon it."),),
+        ),
+        Check(key="label", name="label of the battery", place="gun", about=("battery",), is_for_release=True),
+    )
+
+
+def made_procedure() -> Procedure:
+    """Five places, eight parts with the shims of two gears, seven checks, one guard, a trial closing and a wait."""
+    bond = Action(
+        key="bond",
+        name="bond the bevel's left bearing",
+        place="gears",
+        touches=(("bearing", Touch.BOND),),
+        off=("bevel_shims_left",),
+        how="A trace on the race only.",
+        tools=("pick",),
+        consumables=("bearing bond",),
+        minutes=8.0,
+        wait=24.0,
+        wait_for="until the bond has cured",
+        cautions=("Gloves and air.",),
+        provenance=_PRACTICE,
+    )
+    return Procedure(
+        parts={part.key: part for part in _parts()},
+        checks={check.key: check for check in _checks()},
+        actions={"bond": bond},
+        places=_PLACES,
+        variation="made-up box, fixed guide",
+    )
+
+
+def made_standings() -> dict[str, CheckStanding]:
+    """One check of each standing at least."""
+    states = {
+        "made_safe": (Standing.STALE, "stale since the battery was put back on 3 May."),
+        "pack": (Standing.FRESH, "the shim pack of the bevel gear was chosen on 1 May."),
+        "float": (Standing.STALE, "stale since the bevel's left bearing was bonded on 3 May."),
+        "seal": (Standing.FAILED, "the seal of the cylinder did not pass on 2 May."),
+        "string": (Standing.NEVER, "the chronograph string was never fired."),
+        "verdict": (Standing.NEVER, "the verdict on the limit was never proved."),
+        "label": (Standing.FRESH, "the label of the battery was proved on 1 May."),
+    }
+    return {key: CheckStanding(check=key, standing=state, reason=reason) for key, (state, reason) in states.items()}
+
+
+def made_plan(*, off: frozenset[str] = frozenset()) -> Plan:
+    """Bond a bearing, with the string as found and the verdict wanted, on the gun of `made_standings`."""
+    request = Request(work=("bond",), wanted=("verdict",), as_found=("string",))
+    return plan_from(made_procedure(), request, off=off, known=made_standings())
