@@ -1,0 +1,132 @@
+"""From a table of an inspection file to a look, its limits, or a word for how a surface looks."""
+
+from __future__ import annotations
+
+from stripdown.errors import InputError
+from stripdown.procedures.looks import AppearanceTerm, Grade, GradeLimits, Look, Vocabulary
+from stripdown.procedures.tables import Table
+from stripdown.references.provenance import Provenance
+from stripdown.units import unit_named
+
+LOOK_FIELDS = (
+    "parts", "name", "see", "how", "tools", "sound", "watch", "reject", "measure", "vocabulary", "grids", "work", "prove",
+    "set_by", "standing", "source", "where",
+)  # fmt: skip
+SPEAKING_FIELDS = frozenset({"sound", "watch", "reject", "measure", "grade"})
+"""Fields that say when a part is kept: whoever changes one says on whose word."""
+TERM_FIELDS = ("vocabulary", "name", "family", "grade", "note", "set_by", "standing", "source", "where")
+_MEASURE_FIELDS = ("label", "unit", "watch_below", "watch_above", "reject_below", "reject_above")
+
+
+def read_look(key: str, part: str, table: Table, vocabulary: Vocabulary | None) -> Look:
+    """Read one look at one part.
+
+    Parameters
+    ----------
+    key
+        Its key.
+    part
+        Key of the part.
+    table
+        What the file says, with the part's name filled in.
+    vocabulary
+        Words that may stand instead of a grade.
+
+    Returns
+    -------
+    Look
+
+    Raises
+    ------
+    CatalogueError
+        With table and field.
+    """
+    provenance = table.provenance()
+    if provenance is None:
+        raise table.wrong("standing", None, "is missing: every limit says on whose word it stands.")
+    work, prove = table.texts("work"), table.texts("prove")
+    if not work and not prove:
+        raise table.wrong("work", None, "is missing: a reject asks for some work, or at least for a check.")
+    return Look(
+        key=key,
+        part=part,
+        name=table.text("name"),
+        see=table.text("see"),
+        how=table.text("how", default=""),
+        tools=table.texts("tools"),
+        sound=table.text("sound"),
+        watch=table.text("watch", default=""),
+        reject=table.text("reject"),
+        limits=_limits(table, provenance),
+        vocabulary=vocabulary,
+        grids=table.texts("grids"),
+        work=work,
+        prove=prove,
+        set_by=table.text("set_by", default=""),
+        provenance=provenance,
+    )
+
+
+def read_term(key: str, table: Table) -> tuple[str, AppearanceTerm]:
+    """Read one word of a vocabulary.
+
+    Parameters
+    ----------
+    key
+        Its key.
+    table
+        What the file says.
+
+    Returns
+    -------
+    tuple of (str, AppearanceTerm)
+        Key of its vocabulary, and the word.
+
+    Raises
+    ------
+    CatalogueError
+        With table and field.
+    """
+    grade = table.text("grade")
+    known = {one.value: one for one in Grade}
+    if grade not in known:
+        raise table.wrong("grade", grade, f"must be one of {', '.join(known)}.")
+    term = AppearanceTerm(
+        key=key,
+        name=table.text("name"),
+        family=table.text("family"),
+        grade=known[grade],
+        note=table.text("note", default=""),
+        set_by=table.text("set_by", default=""),
+    )
+    return table.text("vocabulary"), term
+
+
+def _limits(table: Table, provenance: Provenance) -> GradeLimits | None:
+    raw = table.fields.get("measure")
+    if raw is None:
+        return None
+    if not isinstance(raw, dict):
+        raise table.wrong("measure", raw, "must be a table with label, unit and limits.")
+    one = Table(table.file, f"{table.name}.measure", raw)
+    one.only(*_MEASURE_FIELDS)
+    try:
+        unit_named(one.text("unit"))
+    except InputError as reason:
+        raise one.wrong("unit", raw["unit"], str(reason)) from reason
+    limits = GradeLimits(
+        label=one.text("label"),
+        unit=one.text("unit"),
+        watch_below=one.optional_number("watch_below"),
+        watch_above=one.optional_number("watch_above"),
+        reject_below=one.optional_number("reject_below"),
+        reject_above=one.optional_number("reject_above"),
+        provenance=provenance,
+    )
+    order = [limits.reject_below, limits.watch_below, limits.watch_above, limits.reject_above]
+    given = [limit for limit in order if limit is not None]
+    if not given:
+        raise one.wrong("reject_above", None, "is missing: a measured value has at least one limit.")
+    if given != sorted(given):
+        raise one.wrong("limits", given, "must grow: reject_below, watch_below, watch_above, reject_above.")
+    return limits

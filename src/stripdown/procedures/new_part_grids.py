@@ -1,0 +1,143 @@
+"""Tables of limits that standards set for new parts: to accept what one buys, not to judge what has run."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+
+from stripdown.errors import OutsideValidity
+from stripdown.procedures.tables import Table
+from stripdown.references.provenance import Provenance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GridRow:
+    """Limits for one range of sizes.
+
+    Parameters
+    ----------
+    above, up_to
+        The range: beyond the one, and the other included, in the unit of the grid.
+    limits
+        One per column, as the standard prints them.
+    """
+
+    above: float
+    up_to: float
+    limits: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewPartGrid:
+    """A table of a standard for new parts.
+
+    Parameters
+    ----------
+    key
+        Stable name.
+    name
+        What it is.
+    note
+        How it is to be read.
+    size
+        By what the rows are chosen.
+    size_unit, unit
+        Unit of the sizes, and of the limits.
+    columns
+        What each column limits.
+    rows
+        In the order of size.
+    provenance
+        Where it stands.
+    """
+
+    key: str
+    name: str
+    note: str
+    size: str
+    size_unit: str
+    unit: str
+    columns: tuple[str, ...]
+    rows: tuple[GridRow, ...]
+    provenance: Provenance
+
+    def row(self, size: float) -> GridRow:
+        """The row for a size.
+
+        Parameters
+        ----------
+        size
+            In `size_unit`.
+
+        Returns
+        -------
+        GridRow
+
+        Raises
+        ------
+        OutsideValidity
+            If the table has none.
+        """
+        for row in self.rows:
+            if row.above < size <= row.up_to:
+                return row
+        low, high = self.rows[0].above, self.rows[-1].up_to
+        raise OutsideValidity(
+            f"{self.name}: a {self.size} of {size:g} {self.size_unit} is in no row; they go from above {low:g} to {high:g}.",
+            model=self.name,
+            quantity=self.size,
+            value=size,
+            limits=(low, high),
+            reference=self.provenance.source,
+        )
+
+
+def read_grid(key: str, table: Table) -> NewPartGrid:
+    """Read a table for new parts.
+
+    Parameters
+    ----------
+    key
+        Its key.
+    table
+        What the file says.
+
+    Returns
+    -------
+    NewPartGrid
+
+    Raises
+    ------
+    CatalogueError
+        With table and field.
+    """
+    table.only("name", "note", "size", "size_unit", "unit", "columns", "row", "standing", "source", "where")
+    provenance = table.provenance()
+    if provenance is None or provenance.source is None:
+        raise table.wrong("source", None, "is missing: a grid for new parts is somebody's.")
+    columns = table.texts("columns")
+    rows = tuple(_row(one, len(columns)) for one in table.tables("row"))
+    if not rows or any(first.up_to > then.above for first, then in itertools.pairwise(rows)):
+        raise table.wrong("row", None, "must stand in the order of size, without overlap, at least once.")
+    return NewPartGrid(
+        key=key,
+        name=table.text("name"),
+        note=table.text("note"),
+        size=table.text("size"),
+        size_unit=table.text("size_unit"),
+        unit=table.text("unit"),
+        columns=columns,
+        rows=rows,
+        provenance=provenance,
+    )
+
+
+def _row(table: Table, width: int) -> GridRow:
+    table.only("above", "up_to", "limits")
+    limits = table.fields.get("limits")
+    if not isinstance(limits, list) or len(limits) != width or not all(isinstance(one, int | float) for one in limits):
+        raise table.wrong("limits", limits, f"must be a list of {width} numbers, one per column.")
+    row = GridRow(above=table.number("above"), up_to=table.number("up_to"), limits=tuple(float(one) for one in limits))
+    if row.up_to <= row.above:
+        raise table.wrong("up_to", row.up_to, f"must lie beyond {row.above:g}.")
+    return row
