@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from stripdown.charts.graph_order import cells_of, chains, crossings
+from stripdown.charts.graph_order import Cells, cells_of, chains, crossings
 
 
 def test_a_line_visits_every_column_between_its_ends() -> None:
@@ -11,7 +11,7 @@ def test_a_line_visits_every_column_between_its_ends() -> None:
 def test_two_lines_that_change_sides_cross_once() -> None:
     """Counted by hand: a above b, and their ends the other way round."""
     lines = chains([("a", "d"), ("b", "c")], {"a": 0, "b": 0, "c": 1, "d": 1})
-    crossed = {("one", 0): [("a",), ("b",)], ("one", 1): [("c",), ("d",)]}
+    crossed: Cells = {("one", 0): [("a",), ("b",)], ("one", 1): [("c",), ("d",)]}
     assert crossings(crossed, lines, ["one"]) == 1
 
 
@@ -19,7 +19,7 @@ def test_sweeps_undo_crossings_that_need_not_be() -> None:
     """Three lines, their ends in the opposite order: three crossings, of which none is left."""
     bands, columns = dict.fromkeys("abcxyz", "one"), {**dict.fromkeys("abc", 0), **dict.fromkeys("xyz", 1)}
     lines = chains([("a", "z"), ("b", "y"), ("c", "x")], columns)
-    as_given = {("one", 0): [("a",), ("b",), ("c",)], ("one", 1): [("x",), ("y",), ("z",)]}
+    as_given: Cells = {("one", 0): [("a",), ("b",), ("c",)], ("one", 1): [("x",), ("y",), ("z",)]}
     assert crossings(as_given, lines, ["one"]) == 3
     assert crossings(cells_of(bands, columns, lines, ["one"]), lines, ["one"]) == 0
 
