@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
-import re
 
-from stripdown.charts import themes
 from stripdown.charts.limit import creep_against_limit
-from stripdown.charts.render import AnyChart, to_spec, to_svg
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.themes import PAPER
 from stripdown.charts.verdict_wording import fired_with
-from stripdown.errors import RenderError
 from stripdown.reports.content import Picture
+from stripdown.reports.drawn import drawn
 from stripdown.studies.case_strings import verdict_on
 from stripdown.studies.service_case import CaseStudy
 
-_WIDTH = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"')
 # A little lower than on a page of their own, so that all fits on the two sides of one sheet.
 _SHEET = dataclasses.replace(PAPER, panel_height=95, row_height=15)
 
@@ -43,14 +39,14 @@ def change_picture(study: CaseStudy, *, unit: str) -> Picture | None:
         If it cannot be drawn; the engine's own words are kept.
     """
     if study.comparisons:
-        return _picture(before_and_after(study.comparisons, speed_unit=unit, theme=_SHEET))
+        return drawn(before_and_after(study.comparisons, speed_unit=unit, theme=_SHEET), theme=_SHEET)
     lone = next(iter((*study.after, *study.before)), None)
     if lone is None:
         return None
     occasion = "after" if study.after else "before"
     name = ", ".join(word for word in (occasion, fired_with(lone.reading.conditions)) if word)
     verdict = verdict_on(lone, study.verdict)
-    return _picture(string_in_order(lone.statistics, verdict=verdict, name=name, speed_unit=unit, theme=_SHEET))
+    return drawn(string_in_order(lone.statistics, verdict=verdict, name=name, speed_unit=unit, theme=_SHEET), theme=_SHEET)
 
 
 def limit_picture(study: CaseStudy) -> Picture | None:
@@ -74,18 +70,4 @@ def limit_picture(study: CaseStudy) -> Picture | None:
     if study.verdict is None or len(study.verdict.balls) < 2:
         return None
     # Its first line says which limit, as the lines above the table do.
-    return _picture(creep_against_limit(study.verdict, theme=_SHEET), first_line=1)
-
-
-def _picture(chart: AnyChart, *, first_line: int = 0) -> Picture:
-    """Without its title, which the sheet's own heading says; the lines below it stay as the key to the marks."""
-    size = _SHEET.font_size
-    key = chart.title["subtitle"][first_line:]
-    chart.title = {"text": key, "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}
-    chart.config = {**_SHEET.config(), "padding": 0}
-    svg = to_svg(chart)
-    found = _WIDTH.search(svg)
-    if found is None:
-        message = f"The drawing does not say how wide it is: {svg[:80]}"
-        raise RenderError(message)
-    return Picture(svg=svg, width=float(found[1]), alternative=str(to_spec(chart)["description"]))
+    return drawn(creep_against_limit(study.verdict, theme=_SHEET), theme=_SHEET, first_line=1)

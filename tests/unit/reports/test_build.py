@@ -11,8 +11,9 @@ import pytest
 from stripdown.core.shot_statistics import EnergyLimit
 from stripdown.errors import RenderError
 from stripdown.files.readings_records import LeftOut
-from stripdown.reports.build import _fonts, build_sheet, print_sheet
+from stripdown.reports.build import build_sheet, print_sheet
 from stripdown.reports.content import Picture
+from stripdown.reports.press import fonts
 from stripdown.reports.sheet import sheet_of
 from stripdown.studies.service_case import CaseStudy
 from tests.demo_cases import over_the_limit, whole_case, without_after, without_before, without_limit
@@ -55,7 +56,7 @@ def test_every_picture_has_words_for_who_cannot_see_it(printed: bytes) -> None:
 
 def test_text_and_charts_share_one_font(printed: bytes) -> None:
     """Nothing but Inter is embedded, since the printer is given nothing else."""
-    assert _fonts().families() == ["Inter"]
+    assert fonts().families() == ["Inter"]
     faces = {name.split(b"+")[-1] for name in re.findall(rb"/BaseFont/([^/\s]+)", printed)}
     assert faces == {b"Inter-Regular", b"Inter-SemiBold", b"Inter-Regular-Identity-H", b"Inter-SemiBold-Identity-H"}
 
