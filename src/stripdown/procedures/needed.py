@@ -51,6 +51,8 @@ class Needed:
         Checks that are made.
     served
         Checks whose reading as found is all the making they need.
+    owed
+        Checks that must be fresh when all is done; the others are made only because one of these rests on them.
     remedies
         Actions added because a check failed, with that check.
     """
@@ -60,6 +62,7 @@ class Needed:
     off: frozenset[str]
     made: frozenset[str]
     served: frozenset[str]
+    owed: frozenset[str]
     remedies: Mapping[str, str]
 
     def providing(self, check: str) -> Step | None:
@@ -131,7 +134,13 @@ def needed_steps(procedure: Procedure, situation: Situation) -> Needed:
         new = _remedies(procedure, situation, due)
         if again == made and new == remedies:
             return Needed(
-                steps=frozenset((*doing, *moves)), off_now=situation.off, off=off, made=made, served=served, remedies=remedies
+                steps=frozenset((*doing, *moves)),
+                off_now=situation.off,
+                off=off,
+                made=made,
+                served=served,
+                owed=situation.wanted | (procedure.release_list & spoiled),
+                remedies=remedies,
             )
         made, remedies = again, new
 

@@ -132,6 +132,79 @@ def order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
     return after
 
 
+def last_order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
+    """The order among the last times of the steps, which holds even if some are done more than once.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    needed
+        The least set of steps: each is done at least once.
+
+    Returns
+    -------
+    dict
+        For each step those whose last time must come after its own last time. A circle here cannot be opened at all.
+
+    Notes
+    -----
+    What is in front goes back after what is behind it; what needs a part off is done before the part is put back for good; a
+    check that must end fresh is made after the last time that it was spoiled; a declared order forbids its first step after its
+    second. What only has to be on, or fresh, for a while may be so earlier.
+    """
+    declared = {(order.first, order.then) for order in procedure.order}
+
+    def lasts(first: Step, then: Step) -> bool:
+        if (first, then) in declared:
+            return True
+        if then.kind is StepKind.PUT_BACK:
+            is_behind = first.kind is StepKind.PUT_BACK and then.key in procedure.front_of(first.key)
+            is_own = first.kind is StepKind.TAKE_OFF and first.key == then.key
+            is_move = first.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}
+            return is_behind or is_own or (not is_move and then.key in procedure.off(first))
+        return then.kind is StepKind.MAKE and then.key in needed.owed and then.key in procedure.spoils(first)
+
+    everything = followers(procedure)
+    return {step: {then for then in everything[step].keys() & needed.steps if lasts(step, then)} for step in needed.steps}
+
+
+def around_circles(after: Mapping[Step, Iterable[Step]]) -> tuple[frozenset[Step], frozenset[Step]]:
+    """Steps on circles or between them, and those that lead there.
+
+    Parameters
+    ----------
+    after
+        For each step those that must come after it.
+
+    Returns
+    -------
+    tuple of (frozenset of Step, frozenset of Step)
+        Both empty if there is no circle. What comes only after circles, or has nothing to do with them, is in neither.
+    """
+    before: dict[Step, list[Step]] = {step: [] for step in after}
+    for step, then in after.items():
+        for one in then:
+            before[one].append(step)
+    not_first = _peeled(before, after)
+    not_last = _peeled(after, before)
+    return not_first & not_last, not_last - not_first
+
+
+def _peeled(holding: Mapping[Step, Iterable[Step]], held: Mapping[Step, Iterable[Step]]) -> frozenset[Step]:
+    """What is left when steps that nothing holds are taken away, again and again."""
+    count = {step: len(set(by)) for step, by in holding.items()}
+    free = [step for step, number in count.items() if number == 0]
+    while free:
+        step = free.pop()
+        del count[step]
+        for one in set(held[step]):
+            count[one] -= 1
+            if count[one] == 0:
+                free.append(one)
+    return frozenset(count)
+
+
 def shortest_circle(after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...]:
     """The shortest circle of steps each of which must come before the next.
 

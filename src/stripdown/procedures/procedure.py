@@ -294,6 +294,20 @@ class Procedure:
         """
         return self._about.get(touch, frozenset())
 
+    def declared_before(self, step: Step) -> tuple[Step, ...]:
+        """Steps that a declared order wants before a step.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        tuple of Step
+        """
+        return self._declared.get(step, ())
+
     def named(self, step: Step) -> str:
         """A step as a line of a plan.
 
@@ -404,6 +418,13 @@ class Procedure:
                 wanted = set(self.checks[step.key].on) - set(self.checks[step.key].dry)
             found[step] = frozenset(wanted) & self.parts.keys()
         return found
+
+    @functools.cached_property
+    def _declared(self) -> Mapping[Step, tuple[Step, ...]]:
+        found: dict[Step, list[Step]] = {}
+        for order in self.order:
+            found.setdefault(order.then, []).append(order.first)
+        return {then: tuple(firsts) for then, firsts in found.items()}
 
     @functools.cached_property
     def _spoiled(self) -> Mapping[Step, frozenset[str]]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from stripdown.errors import ProcedureError
 from stripdown.procedures.needed import Needed, Situation, cures, first_remedy, needed_steps
-from stripdown.procedures.order import order_of, precedence, shortest_circle
+from stripdown.procedures.order import around_circles, last_order_of, order_of, precedence, shortest_circle
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.sequence import sequence
 from stripdown.procedures.steps import Step, StepKind
@@ -22,6 +23,24 @@ class _State:
 
     situation: Situation
     barred: frozenset[Step] = frozenset()
+
+
+class _Branch(NamedTuple):
+    """A way that was begun: what it costs at least, and in which order it was begun; then where it leads."""
+
+    bound: tuple[int, int, int]
+    number: int
+    state: _State
+    needed: Needed
+    path: tuple[Step, ...]
+    spent: tuple[int, int]
+
+    def extended(self, step: Step, state: _State, needed: Needed, number: int) -> _Branch:
+        """The same way with one more step: of equal bounds the longer way is tried first."""
+        makings = self.spent[0] + (step.kind is StepKind.MAKE)
+        moves = self.spent[1] + (step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK})
+        bound = (makings + needed.makings, moves + needed.moves, -len(self.path) - 1)
+        return _Branch(bound, number, state, needed, (*self.path, step), (makings, moves))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,38 +86,50 @@ def find_steps(procedure: Procedure, situation: Situation, *, most_states: int =
     set is contained in every way to finish, so it never overrates what is to come; and where its order has no circle it is itself
     the best way to finish, which ends the search. A request without circle therefore takes one state.
     """
-    start = _State(situation)
     needed = needed_steps(procedure, situation)
-    heap: list[tuple[tuple[int, int, int], int, _State, Needed, tuple[Step, ...], tuple[int, int]]] = []
-    heapq.heappush(heap, ((needed.makings, needed.moves, 0), 0, start, needed, (), (0, 0)))
+    for_good = last_order_of(procedure, needed)
+    if around_circles(for_good)[0]:
+        raise ProcedureError(f"This cannot be done in any order: {_circle_words(procedure, for_good)}")
+    heap = [_Branch((needed.makings, needed.moves, 0), 0, _State(situation), needed, (), (0, 0))]
     done: set[_State] = set()
     pushed = 0
     while heap:
-        _, _, state, needed, path, spent = heapq.heappop(heap)
-        if state in done:
+        branch = heapq.heappop(heap)
+        if branch.state in done:
             continue
-        done.add(state)
-        if len(done) > most_states:
-            message = (
-                f"No order was found after {most_states} states. Ask for less at once: {_circle_words(procedure, situation)}"
-            )
-            raise ProcedureError(message)
-        finish = sequence(procedure, order_of(procedure, needed))
-        if finish is not None:
-            return Found(steps=(*path, *finish), visited=len(done))
-        for step in _next_steps(procedure, state, needed):
-            then = _after(procedure, state, step)
-            to_come = needed_steps(procedure, then.situation)
-            if then in done or then.barred & to_come.steps:
-                continue
-            cost = (
-                spent[0] + (step.kind is StepKind.MAKE),
-                spent[1] + (step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}),
-            )
-            pushed += 1
-            bound = (cost[0] + to_come.makings, cost[1] + to_come.moves, -len(path))
-            heapq.heappush(heap, (bound, pushed, then, to_come, (*path, step), cost))
-    raise ProcedureError(f"This cannot be done in any order: {_circle_words(procedure, situation)}")
+        if len(done) == most_states:
+            circle = _circle_words(procedure, order_of(procedure, needed))
+            raise ProcedureError(f"No order was found after {most_states} states. Ask for less at once: {circle}")
+        done.add(branch.state)
+        after = order_of(procedure, branch.needed)
+        if not around_circles(after)[0]:
+            return Found(steps=(*branch.path, *sequence(procedure, after)), visited=len(done))
+        for step in _worth_trying(procedure, branch, after):
+            state = _after(procedure, branch.state, step)
+            to_come = needed_steps(procedure, state.situation)
+            if state not in done and not state.barred & to_come.steps:
+                pushed += 1
+                heapq.heappush(heap, branch.extended(step, state, to_come, pushed))
+    raise ProcedureError(f"This cannot be done in any order: {_circle_words(procedure, order_of(procedure, needed))}")
+
+
+def _worth_trying(procedure: Procedure, branch: _Branch, after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...]:
+    """Steps from here that may open a circle: on one, leading to one, or putting something back.
+
+    The rest has time until no circle is left. What leads to a circle, waits for nothing and keeps nothing from being done is not
+    weighed against other steps but simply done: on a gun of full size the orders of such steps are beyond counting.
+    """
+    circles, leading = around_circles(after)
+    waiting = {step for then in after.values() for step in then}
+    kept_on = {part for step in branch.needed.steps for part in procedure.on(step)}
+    tried = []
+    for step in _next_steps(procedure, branch.state, branch.needed):
+        is_ready = step in leading and step not in waiting
+        if is_ready and not (step.kind is StepKind.TAKE_OFF and step.key in kept_on):
+            return (step,)
+        if step in circles or step in leading or step.kind is StepKind.PUT_BACK or step not in branch.needed.steps:
+            tried.append(step)
+    return tuple(tried)
 
 
 def _next_steps(procedure: Procedure, state: _State, needed: Needed) -> Iterator[Step]:
@@ -114,7 +145,7 @@ def _next_steps(procedure: Procedure, state: _State, needed: Needed) -> Iterator
             continue
         if any(_destroys(procedure, step, check) for check in now.as_found if Step(StepKind.AS_FOUND, check) != step):
             continue
-        if not any(order.then == step and _is_pending(order.first, now) for order in procedure.order):
+        if not any(_is_pending(first, now) for first in procedure.declared_before(step)):
             yield step
 
 
@@ -157,11 +188,11 @@ def _after(procedure: Procedure, state: _State, step: Step) -> _State:
         wanted=now.wanted | (procedure.release_list & spoiled),
         as_found=now.as_found - {step.key} if step.kind is StepKind.AS_FOUND else now.as_found,
     )
-    return _State(situation, state.barred | {order.first for order in procedure.order if order.then == step})
+    return _State(situation, state.barred.union(procedure.declared_before(step)))
 
 
-def _circle_words(procedure: Procedure, situation: Situation) -> str:
-    circle = shortest_circle(order_of(procedure, needed_steps(procedure, situation)))
+def _circle_words(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> str:
+    circle = shortest_circle(after)
     told = []
     for first, then in zip(circle, (*circle[1:], circle[0]), strict=True):
         reason = precedence(procedure, first, then)

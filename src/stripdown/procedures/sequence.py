@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable, Mapping
 
 from stripdown.procedures.procedure import Procedure
@@ -10,7 +11,7 @@ from stripdown.procedures.steps import Step, StepKind
 _PHASE = {StepKind.AS_FOUND: 0, StepKind.TAKE_OFF: 1, StepKind.DO: 2, StepKind.MAKE: 3, StepKind.PUT_BACK: 4}
 
 
-def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...] | None:
+def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...]:
     """Put steps in an order that is allowed, with few changes of place.
 
     Parameters
@@ -22,8 +23,8 @@ def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tupl
 
     Returns
     -------
-    tuple of Step or None
-        None if they form a circle.
+    tuple of Step
+        Those on a circle, and after one, are missing.
 
     Notes
     -----
@@ -36,22 +37,24 @@ def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tupl
         for step in followers:
             waiting[step] += 1
     rank = _ranks(procedure)
-    cures = {order.then: order.first for order in procedure.order if order.is_cure and order.first in after}
+    cures = {order.then for order in procedure.order if order.is_cure and order.first in after}
     ready = {step for step, count in waiting.items() if count == 0}
+    place_of = {step: procedure.place_of(step) for step in after}
     found: list[Step] = []
     place = ""
     while ready:
-        best = min(ready, key=lambda step: (step in cures, procedure.place_of(step) != place, rank[step]))
+        best = min(ready, key=lambda step: (step in cures, place_of[step] != place, rank[step]))
         ready.remove(best)
         found.append(best)
-        place = procedure.place_of(best)
+        place = place_of[best]
         for step in after[best]:
             waiting[step] -= 1
             if waiting[step] == 0:
                 ready.add(step)
-    return tuple(found) if len(found) == len(waiting) else None
+    return tuple(found)
 
 
+@functools.lru_cache(maxsize=64)
 def _ranks(procedure: Procedure) -> Mapping[Step, tuple[int, int, int]]:
     places = {key: number for number, key in enumerate(procedure.places)}
     return {

@@ -15,6 +15,8 @@ class StepKind(enum.Enum):
     MAKE = "make"
     PUT_BACK = "put_back"
 
+    __hash__ = object.__hash__  # there is one of each, and plans look up millions of steps
+
 
 @dataclass(frozen=True, slots=True)
 class Step:

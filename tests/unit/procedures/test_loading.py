@@ -40,8 +40,10 @@ def test_the_small_box_keeps_the_contract() -> None:
         ('[tool.hammer]\nname = "hammer"', '"tool" is nothing that procedures have'),
         ("[part.sling", "is not readable"),
         (
-            '[check.x]\nname = "x"\nfact = "f"\nplace = "mat"\nexpect = "e"\nstanding = "published"\n'
-            '[[check.x.method]]\nname = "m"\nhow = "h"',
+            (
+                '[check.x]\nname = "x"\nfact = "f"\nplace = "mat"\nexpect = "e"\nstanding = "published"\n'
+                '[[check.x.method]]\nname = "m"\nhow = "h"'
+            ),
             "source is missing",
         ),
         ('[check.x]\nname = "x"\nfact = "f"\nplace = "mat"\nexpect = "e"\nstanding = "common_practice"', "method is missing"),

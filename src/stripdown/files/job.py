@@ -1,0 +1,166 @@
+"""The job file: which gun, what is asked for, what has happened, and how the parts were graded; every complaint with its line."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from stripdown.errors import InputError
+from stripdown.files.gun_reader import placed
+from stripdown.files.job_limits import limits_of
+from stripdown.files.job_request import read_request, still_to_do
+from stripdown.files.job_tables import JobTables
+from stripdown.files.toml_file import read_toml
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.events import Event, WrongEvent, read_event, read_events
+from stripdown.procedures.happenings import Happening, happenings
+from stripdown.procedures.loading import add_own_steps, load_procedures
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request, check_request
+from stripdown.procedures.standing import CheckStanding, standings
+from stripdown.procedures.variations import Variation
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A job as its file has it.
+
+    Parameters
+    ----------
+    file
+        The file, as it was asked for.
+    title
+        What it is called.
+    gun_name
+        What the gun is called.
+    invented
+        Whether gun and events are made up.
+    procedures
+        All procedures, with the technician's own steps and limits.
+    variation
+        What gun it is.
+    request
+        What was asked for.
+    remaining
+        What of it is still to do.
+    events
+        The log.
+    log
+        What has happened, in order.
+    parts_off
+        Parts that are off now.
+    known
+        How each check stands.
+    tools
+        Tools at hand; None if nobody said.
+    notes
+        What was assumed, or amended.
+    digest
+        SHA-256 of the file, hexadecimal.
+    """
+
+    file: str
+    title: str
+    gun_name: str
+    invented: bool
+    procedures: Procedures
+    variation: Variation
+    request: Request
+    remaining: Request
+    events: tuple[Event, ...]
+    log: tuple[Happening, ...]
+    parts_off: frozenset[str]
+    known: Mapping[str, CheckStanding]
+    tools: tuple[str, ...] | None
+    notes: tuple[str, ...]
+    digest: str
+
+    @property
+    def procedure(self) -> Procedure:
+        """Procedures of the gun's variation."""
+        return self.procedures.procedure(self.variation)
+
+
+def load_job(path: str | os.PathLike[str]) -> Job:
+    """Read a job file.
+
+    Parameters
+    ----------
+    path
+        The file (docs/job-file.md).
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    InputError
+        With file, line and field, and what would be right.
+    """
+    tables = JobTables(read_toml(path))
+    with tables.at("variation"):
+        procedures, notes = _procedures(tables, Path(path).parent)
+        variation = procedures.variation(tables.variation())
+    procedure = procedures.procedure(variation)
+    request, after = read_request(tables, procedures, variation)
+    with tables.at("request"):
+        check_request(procedure, request, procedures)
+    parts_off = tables.texts("start", "parts_off")
+    log, events = _log(tables, procedure, procedures, parts_off)
+    return Job(
+        file=tables.path,
+        title=tables.text("job", "title", default=Path(path).stem),
+        gun_name=tables.text("job", "gun", default=""),
+        invented=tables.switch("job", "invented"),
+        procedures=procedures,
+        variation=variation,
+        request=request,
+        remaining=still_to_do(procedure, request, log, after=after),
+        events=events,
+        log=log,
+        parts_off=log[-1].off_after if log else frozenset(parts_off),
+        known=standings(procedure, log),
+        tools=tables.texts("job", "tools") if tables.has("job", "tools") else None,
+        notes=notes,
+        digest=tables.digest,
+    )
+
+
+def _procedures(tables: JobTables, folder: Path) -> tuple[Procedures, tuple[str, ...]]:
+    """The packaged procedures, or those with a file of own steps, and the limits of this job."""
+    procedures = load_procedures()
+    notes: tuple[str, ...] = ()
+    name = tables.text("job", "own_steps", default="")
+    if name:
+        own = read_toml(folder / name)
+        procedures = add_own_steps((folder / name).read_text(encoding="utf-8-sig"), file=own.path)
+        notes = (f"Own steps were added from {name}.",)
+    procedures, amended = limits_of(tables, procedures)
+    return procedures, (*notes, *amended)
+
+
+def _log(
+    tables: JobTables, procedure: Procedure, procedures: Procedures, parts_off: tuple[str, ...]
+) -> tuple[tuple[Happening, ...], tuple[Event, ...]]:
+    raw = tables.events()
+    line_of: dict[int, int | None] = {}
+    events = []
+    for position, fields in enumerate(raw, start=1):
+        line = tables.line(("event", position - 1))
+        try:
+            event = read_event(fields, position=position)
+        except InputError as reason:
+            raise placed(reason, tables.path, line) from None
+        line_of[event.number] = line
+        events.append(event)
+    try:
+        in_order = read_events(events)
+        with tables.at("start"):
+            for part in parts_off:
+                procedure.part(part)
+        return happenings(procedure, in_order, parts_off=parts_off, procedures=procedures), in_order
+    except WrongEvent as reason:
+        raise placed(reason, tables.path, line_of.get(reason.number)) from None

@@ -1,0 +1,75 @@
+"""What a job file asks for, and what of it is done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from stripdown.files.job_tables import JobTables
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.events import AS_FOUND, MOVES
+from stripdown.procedures.happenings import Happening, action_key
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request
+from stripdown.procedures.variations import Variation
+
+
+def read_request(tables: JobTables, procedures: Procedures, variation: Variation) -> tuple[Request, int]:
+    """Read what is asked for: named jobs, and single work, checks and readings.
+
+    Parameters
+    ----------
+    tables
+        The job file.
+    procedures
+        All procedures.
+    variation
+        What gun it is.
+
+    Returns
+    -------
+    tuple of (Request, int)
+        The request, and the number of the last event before it was made.
+
+    Raises
+    ------
+    InputError
+        With file and line.
+    """
+    request = Request(
+        work=tables.texts("request", "work"),
+        wanted=tables.texts("request", "wanted"),
+        as_found=tables.texts("request", "as_found"),
+    )
+    for words in tables.texts("request", "job"):
+        with tables.at("request", "job"):
+            request = request.with_job(procedures.named_job(words, variation))
+    return request, tables.count("request", "after")
+
+
+def still_to_do(procedure: Procedure, request: Request, log: Iterable[Happening], *, after: int) -> Request:
+    """What of a request the log does not have yet.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    request
+        What was asked for.
+    log
+        What has happened.
+    after
+        Number of the last event before it was asked for.
+
+    Returns
+    -------
+    Request
+        Checks that are wanted stay: whether they are fresh is their standing.
+    """
+    since = [happening.event for happening in log if happening.event.number > after]
+    done = {action_key(procedure, event) for event in since if event.action is not None and event.action not in MOVES}
+    read = {event.check for event in since if event.kind == AS_FOUND}
+    return Request(
+        work=tuple(action for action in request.work if action not in done),
+        wanted=request.wanted,
+        as_found=tuple(check for check in request.as_found if check not in read),
+    )

@@ -1,0 +1,243 @@
+"""The tables of a job file, read field by field."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from typing import Any, Final
+
+from stripdown.errors import InputError
+from stripdown.files.gun_reader import placed
+from stripdown.files.nearest_name import nearest_name
+from stripdown.files.toml_file import TomlFile
+from stripdown.files.toml_lines import Path
+
+FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
+    "job": ("title", "gun", "invented", "own_steps", "tools"),
+    "request": ("job", "complaint", "finding", "work", "wanted", "as_found", "after"),
+    "start": ("parts_off",),
+}
+"""Fields of each table; those of [variation] and [limits] are named by the procedures."""
+
+_OTHERS = ("variation", "limits")
+_LISTS = ("event", "grade")
+
+
+class JobTables:
+    """A job file whose tables and fields are known; what they hold is looked at when it is asked for."""
+
+    def __init__(self, file: TomlFile) -> None:
+        self._file = file
+        known = (*FIELDS, *_OTHERS, *_LISTS)
+        for name, content in file.document.items():
+            if name not in known:
+                raise self.wrong((name,), name, "is no table of a job file.", nearest_name(name, known))
+            if name in _LISTS:
+                self._look_at_list(name, content)
+            elif not isinstance(content, dict):
+                raise self.wrong((name,), name, "must be a table.", f"Write [{name}] on a line of its own.")
+            for field in content if name in FIELDS else ():
+                if field not in FIELDS[name]:
+                    raise self.wrong((name, field), f"{name}.{field}", "is no field.", nearest_name(field, FIELDS[name]))
+
+    def _look_at_list(self, name: str, content: object) -> None:
+        if not isinstance(content, list) or not all(isinstance(one, dict) for one in content):
+            raise self.wrong((name,), name, "must be a list of tables.", f"Write [[{name}]] before each.")
+
+    @property
+    def path(self) -> str:
+        """The file, as it was asked for."""
+        return self._file.path
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of its bytes, hexadecimal."""
+        return self._file.digest
+
+    def line(self, where: Path) -> int | None:
+        """Line of a table or field.
+
+        Parameters
+        ----------
+        where
+            Names and numbers that lead there.
+
+        Returns
+        -------
+        int or None
+        """
+        return self._file.lines.line(where)
+
+    def has(self, table: str, field: str) -> bool:
+        """Whether a field is written.
+
+        Parameters
+        ----------
+        table, field
+            Where to look.
+
+        Returns
+        -------
+        bool
+        """
+        return field in self._file.document.get(table, {})
+
+    def text(self, table: str, field: str, *, default: str) -> str:
+        """Read a text.
+
+        Parameters
+        ----------
+        table, field
+            Where it stands.
+        default
+            What holds if it is missing.
+
+        Returns
+        -------
+        str
+
+        Raises
+        ------
+        InputError
+            If it is none.
+        """
+        value = self._value(table, field, default)
+        if not isinstance(value, str):
+            raise self.wrong((table, field), f"{table}.{field}", "must be a text.", f'Write {field} = "…".')
+        return value
+
+    def texts(self, table: str, field: str) -> tuple[str, ...]:
+        """Read a list of texts, or one; a missing one is empty.
+
+        Parameters
+        ----------
+        table, field
+            Where it stands.
+
+        Returns
+        -------
+        tuple of str
+
+        Raises
+        ------
+        InputError
+            If it is none.
+        """
+        value = self._value(table, field, [])
+        listed = [value] if isinstance(value, str) else value
+        if not isinstance(listed, list) or not all(isinstance(one, str) for one in listed):
+            raise self.wrong((table, field), f"{table}.{field}", "must be a list of texts.", f'Write {field} = ["one", "two"].')
+        return tuple(dict.fromkeys(listed))
+
+    def switch(self, table: str, field: str) -> bool:
+        """Read true or false; a missing one is false.
+
+        Parameters
+        ----------
+        table, field
+            Where it stands.
+
+        Returns
+        -------
+        bool
+
+        Raises
+        ------
+        InputError
+            If it is neither.
+        """
+        value = self._value(table, field, default=False)
+        if not isinstance(value, bool):
+            raise self.wrong((table, field), f"{table}.{field}", "must be true or false, without quotes.")
+        return value
+
+    def count(self, table: str, field: str) -> int:
+        """Read the number of an event; a missing one is zero.
+
+        Parameters
+        ----------
+        table, field
+            Where it stands.
+
+        Returns
+        -------
+        int
+
+        Raises
+        ------
+        InputError
+            If it is none.
+        """
+        value = self._value(table, field, 0)
+        if isinstance(value, bool) or not isinstance(value, int) or value < 0:
+            raise self.wrong((table, field), f"{table}.{field}", "must be the number of an event, zero for none.")
+        return value
+
+    def variation(self) -> Mapping[str, str]:
+        """What the file says of the gun: feature to choice."""
+        written = self._file.document.get("variation", {})
+        for feature, choice in written.items():
+            if not isinstance(choice, str):
+                raise self.wrong(("variation", feature), f"variation.{feature}", "must be a text.", f'Write {feature} = "…".')
+        return dict(written)
+
+    def limits(self) -> Mapping[str, Any]:
+        """What the file says of limits: key of the check to its table."""
+        return dict(self._file.document.get("limits", {}))
+
+    def events(self) -> tuple[Mapping[str, Any], ...]:
+        """The log as it is written."""
+        return tuple(self._file.document.get("event", []))
+
+    def grades(self) -> tuple[Mapping[str, Any], ...]:
+        """The grades as they are written."""
+        return tuple(self._file.document.get("grade", []))
+
+    @contextmanager
+    def at(self, *where: str) -> Iterator[None]:
+        """Give complaints of what is done inside the file and a line.
+
+        Parameters
+        ----------
+        where
+            Table, and field if there is one; the complaint's own field is looked for below it first.
+
+        Yields
+        ------
+        None
+
+        Raises
+        ------
+        InputError
+            With the place.
+        """
+        try:
+            yield
+        except InputError as reason:
+            if reason.file is not None:
+                raise
+            inside = (*where, reason.field) if reason.field is not None else where
+            raise placed(reason, self.path, self.line(inside)) from None
+
+    def wrong(self, where: Path, named: str, complaint: str, hint: str = "") -> InputError:
+        """A complaint with file and line.
+
+        Parameters
+        ----------
+        where
+            Names and numbers that lead to it.
+        named
+            What is wrong, by name.
+        complaint
+            What is wrong with it.
+        hint
+            What would be right.
+
+        Returns
+        -------
+        InputError
+        """
+        return InputError(f"{named} {complaint}", field=named, hint=hint or None, file=self.path, line=self.line(where))
+
+    def _value(self, table: str, field: str, default: Any) -> Any:
+        return self._file.document.get(table, {}).get(field, default)
