@@ -1,0 +1,113 @@
+"""What the bench answers: scenarios whose answers were written by hand before the program was asked.
+
+The answers stand in scenarios.toml. They are the trade's rules, common practice without a source.
+"""
+
+from __future__ import annotations
+
+import functools
+import tomllib
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from stripdown.procedures.loading import load_procedures
+from stripdown.procedures.plan import Plan, plan
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.standing import Standing, standing
+from stripdown.procedures.steps import StepKind
+from stripdown.procedures.touches import Touch
+
+SCENARIOS: tuple[Mapping[str, Any], ...] = tuple(
+    tomllib.loads((Path(__file__).parent / "scenarios.toml").read_text(encoding="utf-8"))["scenario"]
+)
+TOUCHED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "touch" in one]
+PLANNED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "work" in one]
+
+
+@functools.cache
+def _proved_log(variation: tuple[str, ...]) -> tuple[Mapping[str, Any], ...]:
+    """The log of a gun on which every check but the guards was made and passed: a plan for all of them, carried out."""
+    procedures = load_procedures()
+    procedure = procedures.procedure(variation)
+    whole = plan(procedures, wanted=set(procedure.checks) - procedure.guards, variation=variation)
+    return tuple({"number": number, **_event(step.kind, step.key)} for number, step in enumerate(whole.steps, start=1))
+
+
+def _event(kind: StepKind, key: str) -> dict[str, Any]:
+    if kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
+        return {"action": kind.value, "part": key}
+    return {"check": key, "passed": True} if kind is StepKind.MAKE else {"action": key}
+
+
+def _planned(scenario: Mapping[str, Any]) -> Plan:
+    variation = tuple(scenario["variation"])
+    return plan(
+        load_procedures(),
+        work=scenario["work"],
+        wanted=scenario.get("wanted", ()),
+        as_found=scenario.get("as_found", ()),
+        events=_proved_log(variation),
+        variation=variation,
+    )
+
+
+def _opening(procedure: Procedure, parts: Iterable[str]) -> frozenset[str]:
+    """What a technician spoils on the way to some parts."""
+    return procedure.spoiled_by((part, Touch.REFIT) for part in procedure.close(parts) - set(parts))
+
+
+@pytest.mark.parametrize("scenario", TOUCHED)
+def test_a_touch_undoes_what_the_trade_says_and_nothing_that_it_spares(scenario: Mapping[str, Any]) -> None:
+    """By itself, a touch makes stale what the hand-written answer names, and leaves what it says still holds."""
+    procedure = load_procedures().procedure(scenario["variation"])
+    spoiled = procedure.spoiled_by((part, Touch(kind)) for part, kind in scenario["touch"])
+    assert set(scenario["stale"]) - spoiled == set()
+    assert set(scenario["fresh"]) & spoiled == set()
+    assert {*scenario["stale"], *scenario["fresh"]} <= procedure.checks.keys()
+
+
+@pytest.mark.parametrize("scenario", TOUCHED)
+def test_the_log_of_a_touch_says_what_is_stale(scenario: Mapping[str, Any]) -> None:
+    """After the gun was proved, opened and touched, the standing from the log alone agrees with the hand-written answer."""
+    variation = tuple(scenario["variation"])
+    procedure = load_procedures().procedure(variation)
+    log = list(_proved_log(variation))
+    parts = list(dict.fromkeys(part for part, _ in scenario["touch"]))
+    moves = [{"action": "open_up", "part": part} for part in parts]
+    touches = [{"part": part, "kind": kind} for part, kind in scenario["touch"]]
+    for event in (*moves, *touches):
+        log.append({"number": len(log) + 1, **event})
+    now = standing(load_procedures(), log, variation=variation)
+    opened = _opening(procedure, parts) | procedure.spoiled_by((part, Touch.REFIT) for part in parts)
+    stale = set(scenario["stale"]) - procedure.guards
+    assert {key for key in stale if now[key].standing is not Standing.STALE} == set()
+    assert {key for key in scenario["fresh"] if now[key].standing is not Standing.FRESH} - opened == set()
+
+
+@pytest.mark.parametrize("scenario", PLANNED)
+def test_a_plan_proves_again_what_the_work_spoils_and_no_more(scenario: Mapping[str, Any]) -> None:
+    """On a gun on which everything was proved, the plan makes what the hand-written answer names and leaves the rest."""
+    made = [step.key for step in _planned(scenario).steps if step.kind is StepKind.MAKE]
+    assert set(scenario["makes"]) - set(made) == set()
+    assert set(scenario["leaves"]) & set(made) == set()
+
+
+@pytest.mark.parametrize("scenario", PLANNED)
+def test_a_plan_keeps_the_order_of_the_trade(scenario: Mapping[str, Any]) -> None:
+    """Each chain of steps of the hand-written answer stands in the plan in its order, and no step that it rules out."""
+    steps = [str(step.step) for step in _planned(scenario).steps]
+    assert set(scenario.get("without", ())) & set(steps) == set()
+    for chain in scenario["order"]:
+        places = [steps.index(name) if name in steps else -1 for name in chain]
+        assert -1 not in places, f"missing: {[name for name in chain if name not in steps]}"
+        assert places == sorted(places), f"not in order: {sorted(zip(places, chain, strict=True))}"
+
+
+def test_every_scenario_of_the_trade_is_there() -> None:
+    """No scenario lost its question: each asks what a touch undoes or what a plan does."""
+    keys = [one["key"] for one in SCENARIOS]
+    assert len(keys) == len(set(keys)) >= 14
+    assert {one["key"] for one in SCENARIOS if "touch" not in one and "work" not in one} == set()
