@@ -23,13 +23,16 @@ from stripdown.cli.pad import pad
 from stripdown.cli.rating import rating
 from stripdown.cli.screw import screw
 from stripdown.cli.seal import seal
+from stripdown.cli.plan import plan
 from stripdown.cli.sensitivity import sensitivity
 from stripdown.cli.shims import shims
 from stripdown.cli.shot import shot
+from stripdown.cli.standing import standing
 from stripdown.cli.string import string
 from stripdown.cli.sweep import sweep
 from stripdown.cli.tooth import tooth
 from stripdown.cli.verdict import verdict
+from stripdown.cli.why import why
 from stripdown.errors import StripdownError
 
 _CLOSED_PIPE = 1
@@ -94,7 +97,7 @@ def main() -> None:
     """Bench tool for spring-piston AEG gearboxes: what the gun should do, and where its energy goes.
 
     Values carry their unit: "0.25 g", "12 degC", "23.8 mm". Exit codes: 2 something to put right, 3 beyond the range of the
-    model, 4 the integration failed, 6 a picture failed.
+    model, 4 the integration failed, 5 not allowed or not possible in any order, 6 a picture failed.
     """
 
 
@@ -111,6 +114,9 @@ for _command in (
     rating,
     verdict,
     case,
+    plan,
+    standing,
+    why,
     corner,
     screw,
     tooth,

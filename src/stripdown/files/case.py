@@ -137,7 +137,7 @@ def _is_written(path: Path) -> bool:
 
 
 def _nothing_written(folder: Path) -> TomlFile:
-    return TomlFile(path=str(folder / CASE_FILE), digest="", document={}, lines=find_lines(""))
+    return TomlFile(path=str(folder / CASE_FILE), digest="", text="", document={}, lines=find_lines(""))
 
 
 def _refuse(reader: CaseReader) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from stripdown.errors import InputError
@@ -15,7 +15,9 @@ from stripdown.files.job_tables import JobTables
 from stripdown.files.toml_file import read_toml
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, WrongEvent, read_event, read_events
+from stripdown.procedures.grading import StandingGrade, read_grades, standing_grades
 from stripdown.procedures.happenings import Happening, happenings
+from stripdown.procedures.inspection import add_own_limits, load_inspection
 from stripdown.procedures.loading import add_own_steps, load_procedures
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request, check_request
@@ -53,6 +55,8 @@ class Job:
         Parts that are off now.
     known
         How each check stands.
+    grades
+        The last grade of each look at each part, and what became of it.
     tools
         Tools at hand; None if nobody said.
     notes
@@ -73,6 +77,7 @@ class Job:
     log: tuple[Happening, ...]
     parts_off: frozenset[str]
     known: Mapping[str, CheckStanding]
+    grades: tuple[StandingGrade, ...]
     tools: tuple[str, ...] | None
     notes: tuple[str, ...]
     digest: str
@@ -123,6 +128,7 @@ def load_job(path: str | os.PathLike[str]) -> Job:
         log=log,
         parts_off=log[-1].off_after if log else frozenset(parts_off),
         known=standings(procedure, log),
+        grades=_grades(tables, procedures, variation, events, log),
         tools=tables.texts("job", "tools") if tables.has("job", "tools") else None,
         notes=notes,
         digest=tables.digest,
@@ -136,10 +142,25 @@ def _procedures(tables: JobTables, folder: Path) -> tuple[Procedures, tuple[str,
     name = tables.text("job", "own_steps", default="")
     if name:
         own = read_toml(folder / name)
-        procedures = add_own_steps((folder / name).read_text(encoding="utf-8-sig"), file=own.path)
+        procedures = add_own_steps(own.text, file=own.path)
         notes = (f"Own steps were added from {name}.",)
     procedures, amended = limits_of(tables, procedures)
     return procedures, (*notes, *amended)
+
+
+def _grades(
+    tables: JobTables, procedures: Procedures, variation: Variation, events: tuple[Event, ...], log: tuple[Happening, ...]
+) -> tuple[StandingGrade, ...]:
+    """How the parts were graded, by the packaged limits or those of a file of the technician's own."""
+    name = tables.text("job", "own_limits", default="")
+    if name:
+        path = Path(tables.path).parent / name
+        inspection = add_own_limits(read_toml(path).text, file=str(path), procedures=procedures)
+    else:
+        inspection = replace(load_inspection(), procedures=procedures)
+    with tables.at("grade"):
+        records = read_grades(tables.grades(), events=events)
+        return standing_grades(inspection.sheet(variation), records, log, events)
 
 
 def _log(

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from stripdown.errors import InputError
 from stripdown.files.job_tables import JobTables
+from stripdown.procedures.complaint_trees import request_for
+from stripdown.procedures.complaints import find_complaint, load_complaints
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import AS_FOUND, MOVES
 from stripdown.procedures.happenings import Happening, action_key
@@ -43,7 +46,25 @@ def read_request(tables: JobTables, procedures: Procedures, variation: Variation
     for words in tables.texts("request", "job"):
         with tables.at("request", "job"):
             request = request.with_job(procedures.named_job(words, variation))
+    complaint, finding = tables.text("request", "complaint", default=""), tables.text("request", "finding", default="")
+    if complaint:
+        with tables.at("request", "finding" if finding else "complaint"):
+            request = request.joined(_after_finding(complaint, finding, variation))
     return request, tables.count("request", "after")
+
+
+def _after_finding(complaint: str, finding: str, variation: Variation) -> Request:
+    """What a finding in the tree of a complaint asks for."""
+    tree = find_complaint(complaint, load_complaints().trees(variation).values())
+    if not finding:
+        first = tree.questions[0]
+        raise InputError(
+            f'"{tree.name}" is a complaint, and no finding yet.',
+            field="complaint",
+            value=complaint,
+            hint=f'Look first (stripdown complaint {tree.key}), then write what you saw: finding = "{first.findings[0].key}".',
+        )
+    return request_for(tree, finding)
 
 
 def still_to_do(procedure: Procedure, request: Request, log: Iterable[Happening], *, after: int) -> Request:

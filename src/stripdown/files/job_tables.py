@@ -13,7 +13,7 @@ from stripdown.files.toml_file import TomlFile
 from stripdown.files.toml_lines import Path
 
 FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
-    "job": ("title", "gun", "invented", "own_steps", "tools"),
+    "job": ("title", "gun", "invented", "own_steps", "own_limits", "tools"),
     "request": ("job", "complaint", "finding", "work", "wanted", "as_found", "after"),
     "start": ("parts_off",),
 }

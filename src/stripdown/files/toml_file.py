@@ -41,6 +41,8 @@ class TomlFile:
         As it was asked for.
     digest
         SHA-256 of its bytes, hexadecimal.
+    text
+        What it says.
     document
         Its tables.
     lines
@@ -49,6 +51,7 @@ class TomlFile:
 
     path: str
     digest: str
+    text: str
     document: dict[str, Any]
     lines: TomlLines
 
@@ -81,7 +84,8 @@ def read_toml(path: str | os.PathLike[str]) -> TomlFile:
         raise InputError("this is not TOML that can be read: brackets are nested too deep.", file=name) from None
     except ValueError as reason:
         raise _not_toml(str(reason), text, name) from None
-    return TomlFile(path=name, digest=hashlib.sha256(content).hexdigest(), document=document, lines=find_lines(text))
+    digest = hashlib.sha256(content).hexdigest()
+    return TomlFile(path=name, digest=digest, text=text, document=document, lines=find_lines(text))
 
 
 def _read_bytes(name: str) -> bytes:

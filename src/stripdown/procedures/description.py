@@ -245,10 +245,11 @@ def _fixed(procedures: Procedures, variation: Variation) -> Procedure:
     checks = {key: table for key, entry in procedures.checks.items() if (table := entry.fixed(variation, names)) is not None}
     actions = {key: table for key, entry in procedures.actions.items() if (table := entry.fixed(variation, names)) is not None}
     parts = {key: read_part(key, _in_front(key, table, part_tables)) for key, table in part_tables.items()}
+    read = {key: read_action(key, table) for key, table in actions.items()}
     bare = Procedure(
         parts=parts,
         checks={key: read_check(key, table) for key, table in checks.items()},
-        actions={key: read_action(key, table) for key, table in actions.items()},
+        actions={key: action for key, action in read.items() if any(part in parts for part, _ in action.touches)},
     )
     steps = {step.name: step for step in bare.all_steps()}
     orders = [table for entry in procedures.order if (table := entry.fixed(variation, names)) is not None]

@@ -76,6 +76,8 @@ class InspectionSheet:
 
     Parameters
     ----------
+    variation
+        Choice for each feature.
     procedure
         Procedures of that variation.
     groups
@@ -90,6 +92,7 @@ class InspectionSheet:
         What can hurt while one looks.
     """
 
+    variation: Variation
     procedure: Procedure
     groups: tuple[PartGroup, ...]
     looks: Mapping[str, tuple[Look, ...]]
@@ -374,6 +377,7 @@ def _fixed(inspection: Inspection, variation: Variation) -> InspectionSheet:
     looks = {part: tuple(one) for part, one in found.items() if one}
     groups = [replace(group, parts=tuple(part for part in group.parts if part in looks)) for group in inspection.groups.values()]
     return InspectionSheet(
+        variation=variation,
         procedure=procedure,
         groups=tuple(group for group in groups if group.parts),
         looks=looks,

@@ -101,7 +101,8 @@ class Plan:
     remedies
         Actions that were added because a check had failed, with the key of that check.
     left_open
-        Checks of the release list that this plan leaves not fresh, with how they stand: the gun is not ready without them.
+        Checks of the release list that the log owes and the plan does not prove, with how they stand: the gun is not ready without
+        them.
     visited
         How many states were looked at; one, if a single opening will do.
     """
@@ -214,6 +215,7 @@ def plan_from(
     off: frozenset[str],
     known: Mapping[str, CheckStanding],
     tools_at_hand: Iterable[str] | None = None,
+    reasons: Mapping[str, str] | None = None,
 ) -> Plan:
     """The plan for a request from a gun as it lies there.
 
@@ -229,6 +231,8 @@ def plan_from(
         How each check stands.
     tools_at_hand
         Tools that there are; None for all.
+    reasons
+        Why some of the work is asked for, by action; the rest is just asked for.
 
     Returns
     -------
@@ -252,7 +256,8 @@ def plan_from(
     found = find_steps(procedure, situation)
     steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
     remedies = dict(needed_steps(procedure, situation).remedies)
-    purposes = Purposes(procedure, situation, known, steps, remedies)
+    told = {**{key: f"the {procedure.checks[check].name} did not pass" for key, check in remedies.items()}, **(reasons or {})}
+    purposes = Purposes(procedure, situation, known, steps, told)
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     return Plan(
         procedure=procedure,
@@ -263,7 +268,9 @@ def plan_from(
         ),
         too_late=too_late,
         remedies=remedies,
-        left_open={key: known[key] for key in procedure.checks if key in procedure.release_list - fresh_at_end},
+        left_open={
+            key: known[key] for key in procedure.checks if key in procedure.release_list - fresh_at_end and known[key].is_owed
+        },
         visited=found.visited,
     )
 

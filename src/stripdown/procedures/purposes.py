@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from stripdown.procedures.needed import Situation
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.standing import CheckStanding
+from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import Step, StepKind
 
 
@@ -19,13 +19,13 @@ class Purposes:
         situation: Situation,
         known: Mapping[str, CheckStanding],
         steps: tuple[Step, ...],
-        remedies: Mapping[str, str],
+        reasons: Mapping[str, str],
     ) -> None:
         self._procedure = procedure
         self._situation = situation
         self._known = known
         self._steps = steps
-        self._remedies = remedies
+        self._reasons = reasons
 
     def of(self, position: int) -> str:
         """Why a step is there.
@@ -42,8 +42,7 @@ class Purposes:
         """
         step = self._steps[position]
         if step.kind is StepKind.DO:
-            failed = self._remedies.get(step.key)
-            return "asked for" if failed is None else f"the {self._procedure.checks[failed].name} did not pass"
+            return self._reasons.get(step.key, "asked for")
         if step.kind is StepKind.AS_FOUND:
             return "before anything disturbs it"
         if step.kind is StepKind.TAKE_OFF:
@@ -78,7 +77,8 @@ class Purposes:
         if is_due and spoiler is not None and check in self._situation.fresh:
             return f"spoiled by: {self._procedure.named(spoiler)}"
         if check in self._situation.wanted:
-            return f"asked for; {self._known[check].reason.rstrip('.')}"
+            told = self._known[check]
+            return "asked for" if told.standing is Standing.NEVER else f"asked for; {told.reason.rstrip('.')}"
         if is_due and spoiler is not None:
             return f"for release, after: {self._procedure.named(spoiler)}"
         for later in self._steps[position + 1 :]:

@@ -43,10 +43,25 @@ class Request:
         -------
         Request
         """
+        return self.joined(Request(work=job.work, wanted=job.wanted, as_found=job.as_found))
+
+    def joined(self, other: Request) -> Request:
+        """Two requests as one.
+
+        Parameters
+        ----------
+        other
+            The other one.
+
+        Returns
+        -------
+        Request
+            What both ask for, each thing once.
+        """
         return Request(
-            work=tuple(dict.fromkeys((*self.work, *job.work))),
-            wanted=tuple(dict.fromkeys((*self.wanted, *job.wanted))),
-            as_found=tuple(dict.fromkeys((*self.as_found, *job.as_found))),
+            work=tuple(dict.fromkeys((*self.work, *other.work))),
+            wanted=tuple(dict.fromkeys((*self.wanted, *other.wanted))),
+            as_found=tuple(dict.fromkeys((*self.as_found, *other.as_found))),
         )
 
 

@@ -41,7 +41,7 @@ class CheckStanding:
     made
         Number of the event that made it last; None if none did.
     since
-        Number of the event that made it stand so.
+        Number of the event that made it stand so; of a check that was never made, of the first that disturbed what it is about.
     """
 
     check: str
@@ -49,6 +49,11 @@ class CheckStanding:
     reason: str
     made: int | None = None
     since: int | None = None
+
+    @property
+    def is_owed(self) -> bool:
+        """Whether it does not hold, or was disturbed before anybody made it; what nobody ever touched owes nothing."""
+        return self.standing is not Standing.FRESH and (self.standing is not Standing.NEVER or self.since is not None)
 
 
 def standing(
@@ -155,14 +160,13 @@ class _Book:
                 self._mark(other, words, happening)
 
     def _mark(self, check: str, words: str, happening: Happening) -> None:
-        """Keep the first thing that spoiled a check since it was made."""
-        if check in self._made:
-            self._spoiled.setdefault(check, (words, happening))
+        """Keep the first thing that spoiled a check since it was made, or at all."""
+        self._spoiled.setdefault(check, (words, happening))
 
     def standing_of(self, check: Check) -> CheckStanding:
         made = self._made.get(check.key)
         if made is None:
-            return CheckStanding(check=check.key, standing=Standing.NEVER, reason=f"the {check.name} was never {check.proved}.")
+            return self._never(check)
         number, day = made.event.number, self._on(made.event)
         if check.key in self._spoiled:
             words, spoiler = self._spoiled[check.key]
@@ -177,6 +181,14 @@ class _Book:
             return CheckStanding(check=check.key, standing=Standing.FAILED, reason=reason, made=number, since=number)
         reason = f"the {check.name} was {check.proved}{day}{read}, and nothing that it is about was disturbed since."
         return CheckStanding(check=check.key, standing=Standing.FRESH, reason=reason, made=number, since=number)
+
+    def _never(self, check: Check) -> CheckStanding:
+        reason = f"the {check.name} was never {check.proved}"
+        if check.key not in self._spoiled:
+            return CheckStanding(check=check.key, standing=Standing.NEVER, reason=f"{reason}.")
+        words, spoiler = self._spoiled[check.key]
+        told = f"{reason}, and {words}{self._on(spoiler.event)}."
+        return CheckStanding(check=check.key, standing=Standing.NEVER, reason=told, since=spoiler.event.number)
 
     def _on(self, event: Event) -> str:
         if event.when is None:

@@ -12,8 +12,8 @@ from tests.small_box import small_box
 
 _BOX = small_box()
 _LEFT, _RIGHT = "gear_shims_left", "gear_shims_right"
-_OPEN = [{"action": "open_up", "part": "piston"}, {"action": "open_up", "part": "gear_shims_left"}]
-_NOTED = [
+_OPEN: list[dict[str, object]] = [{"action": "open_up", "part": "piston"}, {"action": "open_up", "part": "gear_shims_left"}]
+_NOTED: list[dict[str, object]] = [
     *_OPEN,
     {"part": _LEFT, "kind": "refit", "value": "A1, A2"},
     {"action": "take_off", "part": _RIGHT},
@@ -32,15 +32,19 @@ def _standing_after(*more: dict[str, object]) -> tuple[Standing, str]:
 
 def test_the_same_shims_back_keep_the_pack() -> None:
     """Out, wiped and back in their own place: the pack that was chosen stays chosen."""
-    out = [{"action": "take_off", "part": "gear"}, {"action": "take_off", "part": _LEFT}, {"part": _LEFT, "kind": "clean"}]
-    back = {"action": "put_back", "part": _LEFT, "value": "A2 A1"}
+    out: list[dict[str, object]] = [
+        {"action": "take_off", "part": "gear"},
+        {"action": "take_off", "part": _LEFT},
+        {"part": _LEFT, "kind": "clean"},
+    ]
+    back: dict[str, object] = {"action": "put_back", "part": _LEFT, "value": "A2 A1"}
     assert _standing_after(*out, back)[0] is Standing.FRESH
     assert _standing_after(*out, {"action": "put_back", "part": _LEFT})[0] is Standing.FRESH
 
 
 def test_other_shims_back_have_lost_their_place() -> None:
     """What goes in is not what came out: the pack is stale, and the reason says so."""
-    out = [{"action": "take_off", "part": "gear"}, {"action": "take_off", "part": _LEFT}]
+    out: list[dict[str, object]] = [{"action": "take_off", "part": "gear"}, {"action": "take_off", "part": _LEFT}]
     found, reason = _standing_after(*out, {"action": "put_back", "part": _LEFT, "value": "A1"})
     assert found is Standing.STALE
     assert "the gear's left shims were fitted in another place than before" in reason
@@ -48,7 +52,8 @@ def test_other_shims_back_have_lost_their_place() -> None:
 
 def test_one_shim_cannot_lie_in_two_places() -> None:
     """The label is named with both places."""
-    events = [{"number": n, **one} for n, one in enumerate([*_OPEN, {"part": _LEFT, "kind": "refit", "value": "A1"}], start=1)]
+    noted: list[dict[str, object]] = [*_OPEN, {"part": _LEFT, "kind": "refit", "value": "A1"}]
+    events: list[dict[str, object]] = [{**one, "number": number} for number, one in enumerate(noted, start=1)]
     twice = {"number": 9, "part": _RIGHT, "kind": "replace", "value": "B1, A1"}
     with pytest.raises(
         InputError, match=r'value "A1" cannot lie in two places: it lies with the gear\'s left shims since event 3'

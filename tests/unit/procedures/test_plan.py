@@ -95,9 +95,14 @@ def test_a_failed_check_brings_its_remedy() -> None:
 
 
 def test_what_stays_open_is_said() -> None:
-    """Checks of the release list that nobody spoiled and nobody proved are named, with how they stand."""
-    found = plan(_BOX, work=["replace_spring"], variation="quick guide")
-    assert set(found.left_open) == {"closed_float", "seal"}
+    """What the log disturbed and the plan does not prove is named with its reason; what nobody ever touched owes nothing."""
+    assert not plan(_BOX, work=["replace_spring"], variation="quick guide").left_open
+    log = [{"number": 1, "action": "open_up", "part": "piston"}, {"number": 2, "action": "close_up"}]
+    found = plan(_BOX, work=["replace_spring"], events=log, variation="quick guide")
+    assert set(found.left_open) == {"closed_float"}
+    assert (
+        found.left_open["closed_float"].reason == "the closed-box float was never proved, and the shell was taken off (event 1)."
+    )
 
 
 def test_the_tools_at_hand_choose_the_method() -> None:

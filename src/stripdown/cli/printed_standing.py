@@ -1,0 +1,81 @@
+"""What `stripdown standing` prints for people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from stripdown.cli.hanging import print_hanging
+from stripdown.cli.harmless_text import harmless
+from stripdown.cli.terminal import print_paragraph
+from stripdown.procedures.standing import CheckStanding, Standing
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from stripdown.studies.service_job import JobStudy
+
+_SIGNS = {Standing.FRESH: "+", Standing.STALE: "~", Standing.FAILED: "x", Standing.NEVER: "-"}
+
+
+def print_standing(console: Console, study: JobStudy, *, with_all: bool) -> None:
+    """Print how the checks of a job stand, and what blocks release.
+
+    Parameters
+    ----------
+    console
+        Where to print.
+    study
+        The job.
+    with_all
+        Whether to list checks that were never made and are not on the release list.
+    """
+    job, procedure = study.job, study.job.procedure
+    console.print(harmless(job.title), style="bold")
+    made_up = " Gun and events are invented." if job.invented else ""
+    print_paragraph(console, f"{harmless(job.gun_name) or 'Gun'}: {job.variation.name}.{made_up}")
+    if job.parts_off:
+        off = ", ".join(procedure.parts[part].name for part in procedure.parts if part in job.parts_off)
+        print_hanging(console, "Off now: ", f"{off}.")
+    signs = ", ".join(f"{sign} {standing.value}" for standing, sign in _SIGNS.items())
+    print_paragraph(console, f"Signs: {signs}.")
+    for_release = [one for key, one in job.known.items() if key in procedure.release_list]
+    others = [one for key, one in job.known.items() if key not in procedure.release_list]
+    _print_some(console, study, "On the release list", for_release)
+    _print_some(console, study, "Besides", [one for one in others if with_all or one.standing is not Standing.NEVER])
+    console.print()
+    _print_release(console, study)
+
+
+def _print_some(console: Console, study: JobStudy, title: str, some: Iterable[CheckStanding]) -> None:
+    listed = sorted(some, key=lambda one: list(_SIGNS).index(one.standing), reverse=True)
+    if not listed:
+        return
+    console.print()
+    console.print(title, style="bold")
+    for one in listed:
+        check = study.job.procedure.checks[one.check]
+        print_hanging(console, f"  {_SIGNS[one.standing]} {one.standing.value:<6} ", _told(check.name, one.reason))
+
+
+def _told(name: str, reason: str) -> str:
+    """Name and reason, without saying the name twice."""
+    start = f"the {name} "
+    return f"{name} {reason[len(start) :]}" if reason.startswith(start) else f"{name}: {reason}"
+
+
+def _print_release(console: Console, study: JobStudy) -> None:
+    release = study.release
+    for finding in release.findings:
+        print_hanging(console, "! ", harmless(finding))
+    for override in release.overridden:
+        print_hanging(console, "Overridden: ", harmless(override))
+    if release.is_ready:
+        print_paragraph(console, "Nothing blocks release. The site's own chronograph and marshal, and local law, decide.")
+        return
+    count = len(release.blocks)
+    print_paragraph(
+        console, f"Not ready to leave: {count} thing{'s' if count > 1 else ''} block{'' if count > 1 else 's'} release."
+    )
+    for block in release.other_blocks:
+        print_hanging(console, "  - ", harmless(block))

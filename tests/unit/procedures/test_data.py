@@ -1,0 +1,82 @@
+"""The packaged procedures, in every variation of gun."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+
+from stripdown.procedures.contract import flaws
+from stripdown.procedures.loading import load_procedures
+from stripdown.procedures.plan import plan
+from stripdown.procedures.steps import Step, StepKind
+from stripdown.procedures.variations import Variation
+
+_ALL = tuple(load_procedures().variations())
+_BLOCKS = 8
+# Any two choices of two features meet in one of these: what an entry says on one or two conditions is tried.
+_SOME = _ALL[:: max(1, len(_ALL) // 24)]
+
+
+@pytest.mark.parametrize("block", range(_BLOCKS))
+def test_the_data_keep_their_contract_in_every_variation(block: int) -> None:
+    """No check is spoiled by its own making or refit, no two makings spoil each other's, every guard can be made in time."""
+    procedures = load_procedures()
+    wrong = {one.name: found for one in _ALL[block::_BLOCKS] if (found := flaws(procedures.procedure(one)))}
+    assert not wrong, next(iter(wrong.items()))
+
+
+@pytest.mark.parametrize("variation", _SOME, ids=lambda one: one.name)
+def test_every_part_has_a_way_off_and_every_check_a_way_to_be_made(variation: Variation) -> None:
+    """Words for both ways of each part, and at least one method of each check."""
+    procedure = load_procedures().procedure(variation)
+    assert all(part.off and part.back for part in procedure.parts.values())
+    assert all(check.methods and check.fact and check.expect for check in procedure.checks.values())
+    assert all(check.provenance is not None for check in procedure.checks.values())
+
+
+@pytest.mark.parametrize("variation", _SOME, ids=lambda one: one.name)
+def test_every_named_job_is_planned_in_one_opening(variation: Variation) -> None:
+    """No job of the data holds a circle, and none takes more than the least set and one order."""
+    procedures = load_procedures()
+    for key, job in procedures.named_jobs(variation).items():
+        found = plan(procedures, work=job.work, wanted=job.wanted, as_found=job.as_found, variation=variation)
+        assert (found.visited, found.openings <= 1) == (1, True), key
+        assert not found.too_late
+
+
+@pytest.mark.parametrize("variation", _SOME[::4], ids=lambda one: one.name)
+def test_every_single_action_and_check_can_be_planned(variation: Variation) -> None:
+    """Whatever one asks for alone, there is an order for it."""
+    procedures = load_procedures()
+    procedure = procedures.procedure(variation)
+    for action in procedure.actions:
+        assert plan(procedures, work=[action], variation=variation).openings <= 1, action
+    for check in procedure.checks.keys() - procedure.guards:
+        found = plan(procedures, wanted=[check], variation=variation)
+        assert check in {step.key for step in found.steps}
+
+
+def test_two_choices_of_two_features_meet_in_what_is_tried() -> None:
+    """The variations that stand for all hold every pair of choices."""
+    features = load_procedures().features
+    tried = [set(one.choices.values()) for one in _SOME]
+    for one, two in itertools.combinations(features, 2):
+        for first, second in itertools.product(one.choices, two.choices):
+            assert any({first.key, second.key} <= choices for choices in tried), (first.key, second.key)
+
+
+def test_nothing_is_taken_apart_before_the_gun_is_made_safe() -> None:
+    """In every plan the battery is out and the gun made safe before the box, the spring, the motor or the gears move."""
+    procedures = load_procedures()
+    for variation in _SOME:
+        procedure = procedures.procedure(variation)
+        job = procedures.named_job("full service", variation)
+        steps = [step.step for step in plan(procedures, work=job.work, wanted=job.wanted, variation=variation).steps]
+        first_move = min(
+            position
+            for position, step in enumerate(steps)
+            if step.kind is StepKind.TAKE_OFF and "battery" in procedure.close((step.key,)) - {step.key}
+        )
+        assert steps.index(Step(StepKind.MAKE, "made_safe")) < first_move
+        assert steps.index(Step(StepKind.TAKE_OFF, "battery")) < steps.index(Step(StepKind.MAKE, "made_safe"))
