@@ -12,6 +12,7 @@ from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.touches import Touch
 from stripdown.references.provenance import Provenance
 from stripdown.references.provenance import Standing as Known
+from stripdown.reports.service_job import OpenReject, ServiceJob
 
 _PRACTICE = Provenance(standing=Known.COMMON_PRACTICE, source=None, where="")
 _PUBLISHED = Provenance(standing=Known.PUBLISHED, source="iso_3601_1", where="table 1")
@@ -171,3 +172,23 @@ def made_plan(*, off: frozenset[str] = frozenset()) -> Plan:
     """Bond a bearing, with the string as found and the verdict wanted, on the gun of `made_standings`."""
     request = Request(work=("bond",), wanted=("verdict",), as_found=("string",))
     return plan_from(made_procedure(), request, off=off, known=made_standings())
+
+
+def made_job() -> ServiceJob:
+    """A reject that blocks, one that was let pass, and shims of which the log knows one face."""
+    return ServiceJob(
+        title="made-up bearing",
+        gun="Brackenmoor 07",
+        gun_note="Invented loan gun.",
+        input_digest="0123456789abcdef" * 4,
+        asked=("bond and prove it",),
+        is_invented=True,
+        rejects=(
+            OpenReject(words="piston: pick-up tooth rounded, rejected on 2 May"),
+            OpenReject(
+                words="sector gear: one tooth pitted, rejected on 2 May", override="a new gear is on its way", who="A. B."
+            ),
+        ),
+        shims_in_place={"bevel_shims_left": "A1, A2"},
+        understood=("Made up.",),
+    )

@@ -27,18 +27,18 @@ _SCALES: tuple[Scale, ...] = ("metric", "imperial")
 
 
 def _said(scale: Scale) -> str:
-    words = _words(sheet_of(make_case(load_gun(_GUN)), scale=scale))
+    words = words_of(sheet_of(make_case(load_gun(_GUN)), scale=scale))
     return f"{json.dumps(words, indent=1, ensure_ascii=False)}\n"
 
 
-def _words(value: Any) -> Any:
+def words_of(value: Any) -> Any:
     """Records as what they say; of a picture its words alone, since its shape is kept with the charts."""
     if isinstance(value, Picture):
         return value.alternative
     if dataclasses.is_dataclass(value):
-        return {field.name: _words(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        return {field.name: words_of(getattr(value, field.name)) for field in dataclasses.fields(value)}
     if isinstance(value, tuple):
-        return [_words(item) for item in value]
+        return [words_of(item) for item in value]
     return value.value if isinstance(value, enum.Enum) else value
 
 

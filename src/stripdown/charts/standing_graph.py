@@ -11,7 +11,6 @@ from stripdown.charts.graph_drawing import LETTER, GraphDrawing, GraphMeasures, 
 from stripdown.charts.layered_layout import Layout, Node, Spacing, lay_out
 from stripdown.charts.standing_key import key_height, key_layers, key_lines
 from stripdown.charts.themes import Theme
-from stripdown.charts.wrapped import wrapped
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import CheckStanding, Standing
 
@@ -80,7 +79,7 @@ def standing_graph(
         layer=[*drawing.layers(), *key_layers(key, theme)],
         width=theme.width,
         height=round(head + layout.height, 1),
-        **theme.heading(title, wrapped(procedure.variation, letters) if procedure.variation else []),
+        **theme.heading(title, _wrap(procedure.variation, letters) if procedure.variation else []),
     )
     chart.description = told(procedure, signs, title=title)
     drawn: alt.LayerChart = chart.resolve_scale(color="independent", shape="independent", strokeDash="independent")

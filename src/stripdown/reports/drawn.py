@@ -10,10 +10,10 @@ from stripdown.charts.themes import Theme
 from stripdown.errors import RenderError
 from stripdown.reports.content import Picture
 
-_WIDTH = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"')
+_SIZE = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"[^>]*\bheight="([0-9.]+)"')
 
 
-def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0) -> Picture:
+def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0, tallest: float | None = None) -> Picture:
     """Draw a chart without its title, which the sheet's own heading says; the lines below it stay as the key to the marks.
 
     Parameters
@@ -24,6 +24,8 @@ def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0) -> Picture:
         Look that it was made with.
     first_line
         First of the lines below the title that stays.
+    tallest
+        Height in points that a page has; a taller picture is made smaller. None for any height.
 
     Returns
     -------
@@ -39,8 +41,10 @@ def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0) -> Picture:
     chart.title = {"text": key, "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}
     chart.config = {**theme.config(), "padding": 0}
     svg = to_svg(chart)
-    found = _WIDTH.search(svg)
+    found = _SIZE.search(svg)
     if found is None:
-        message = f"The drawing does not say how wide it is: {svg[:80]}"
+        message = f"The drawing does not say how large it is: {svg[:80]}"
         raise RenderError(message)
-    return Picture(svg=svg, width=float(found[1]), alternative=str(to_spec(chart)["description"]))
+    width, height = float(found[1]), float(found[2])
+    share = 1.0 if tallest is None else min(1.0, tallest / height)
+    return Picture(svg=svg, width=round(width * share, 2), alternative=str(to_spec(chart)["description"]))

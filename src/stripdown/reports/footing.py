@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.files.gun_values import Assumed
 from stripdown.quantities import leaves
-from stripdown.references import Reference, load_references
+from stripdown.references import load_references
 from stripdown.references.provenance import Standing
 from stripdown.reports.content import Footing, Named
+from stripdown.reports.source_marks import source_in_short
 from stripdown.studies.service_case import CaseStudy
 
 _LABELS = {leaf.path: leaf.quantity.label for leaf in leaves(ShotParameters) if leaf.quantity is not None}
@@ -42,7 +43,7 @@ def footing(study: CaseStudy) -> Footing:
         left_out=tuple(
             Named(name=f"{one.file or 'readings'}, line {one.line}", text=f"“{one.text}”: {one.reason}") for one in study.left_out
         ),
-        sources=tuple(_in_short(register[key]) for key in study.sources),
+        sources=tuple(source_in_short(register[key]) for key in study.sources),
         program=f"stripdown {study.program_version}",
         input_digest=study.input_digest,
     )
@@ -55,9 +56,3 @@ def _assumed(entries: Sequence[Assumed]) -> tuple[Named, ...]:
         groups.setdefault(entry.standing, []).append(f"{_LABELS.get(entry.path, entry.path)} {entry.text}")
     order = sorted(groups, key=list(Standing).index, reverse=True)
     return tuple(Named(name=standing.words, text="; ".join(groups[standing])) for standing in order)
-
-
-def _in_short(source: Reference) -> str:
-    """Enough to find it; the register has the title."""
-    year = "" if source.year is None else f" ({source.year})"
-    return f"{source.author}{year}: {source.published_in}"

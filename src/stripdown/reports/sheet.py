@@ -10,13 +10,12 @@ from stripdown.reports.before_after import change_in_short, change_part
 from stripdown.reports.content import FigureStanding, Named, Sheet
 from stripdown.reports.footing import footing
 from stripdown.reports.likely_causes import cause_in_short, cause_part
+from stripdown.reports.page_head import INVENTED, running_title
 from stripdown.reports.pictures import change_picture, limit_picture
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
 
-_INVENTED = "Invented figures: no real gun"
 _SHORT_CHANGES = 2  # lines; the others stand in their table
-_RUNNING_LETTERS = 70
 _STANDINGS = {
     FigureStanding.MEASURED: "read off the chronograph",
     FigureStanding.COMPUTED: "from measured figures, by statistics",
@@ -48,11 +47,11 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
     unit = speed_unit(scale)
     return Sheet(
         title=study.title,
-        running_title=_running_title(study),
+        running_title=running_title(study.title, study.gun.name),
         gun=study.gun.name,
         gun_note=study.gun.note,
         is_invented=study.invented or study.gun.invented,
-        invented_words=_INVENTED,
+        invented_words=INVENTED,
         short=tuple(_short(study, unit=unit, scale=scale)),
         unsaid=study.unsaid,
         found=study.found,
@@ -64,12 +63,6 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
         standings=tuple(Named(name=standing.value, text=text) for standing, text in _STANDINGS.items()),
         footing=footing(study),
     )
-
-
-def _running_title(study: CaseStudy) -> str:
-    """Title and gun in one line, the gun only if the title does not name it."""
-    whole = study.title if study.gun.name in study.title else f"{study.gun.name}: {study.title}"
-    return whole if len(whole) <= _RUNNING_LETTERS else f"{whole[: _RUNNING_LETTERS - 1].rstrip()}…"
 
 
 def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:

@@ -1,0 +1,98 @@
+"""Marks beside limits and figures that say how well they are known, and what the marks mean."""
+
+from __future__ import annotations
+
+from stripdown.procedures.plan import Plan, PlannedStep
+from stripdown.procedures.steps import StepKind
+from stripdown.references import Reference, load_references
+from stripdown.references.provenance import Provenance, Standing
+from stripdown.reports.content import Named
+
+_LETTERS = {Standing.COMMON_PRACTICE: "†", Standing.ESTIMATE: "‡"}
+
+
+class SourceMarks:
+    """The marks of one plan: a dagger for what has no source, a number for each source, in the order of the steps."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._letters: set[Standing] = set()
+        self._places: dict[tuple[str, Standing], dict[str, None]] = {}
+        self._provenance = {step.number: _provenance(plan, step) for step in plan.steps}
+        for one in self._provenance.values():
+            if one is None:
+                continue
+            if one.source is None:
+                self._letters.add(one.standing)
+            else:
+                self._places.setdefault((one.source, one.standing), {})[one.where] = None
+
+    def of(self, step: PlannedStep) -> str:
+        """Mark of a step's figures.
+
+        Parameters
+        ----------
+        step
+            A step of the plan.
+
+        Returns
+        -------
+        str
+            Empty if it has none.
+        """
+        one = self._provenance[step.number]
+        if one is None:
+            return ""
+        if one.source is None:
+            return _LETTERS.get(one.standing, "")
+        return str(list(self._places).index((one.source, one.standing)) + 1)
+
+    def explained(self) -> tuple[Named, ...]:
+        """What the marks mean.
+
+        Returns
+        -------
+        tuple of Named
+
+        Raises
+        ------
+        KeyError
+            If a source is not in the register.
+        """
+        register = load_references()
+        letters = tuple(
+            Named(name=letter, text=standing.words) for standing, letter in _LETTERS.items() if standing in self._letters
+        )
+        numbers = tuple(
+            Named(name=str(number), text=f"{standing.words}; {source_in_short(register[key])}{_where(places)}")
+            for number, ((key, standing), places) in enumerate(self._places.items(), start=1)
+        )
+        return (*letters, *numbers)
+
+
+def _provenance(plan: Plan, step: PlannedStep) -> Provenance | None:
+    if step.kind is StepKind.DO:
+        return plan.procedure.actions[step.key].provenance
+    if step.kind in {StepKind.MAKE, StepKind.AS_FOUND}:
+        return plan.procedure.checks[step.key].provenance
+    return None
+
+
+def _where(places: dict[str, None]) -> str:
+    named = "; ".join(place for place in places if place)
+    return f", {named}" if named else ""
+
+
+def source_in_short(source: Reference) -> str:
+    """Enough to find a source; the register has its title.
+
+    Parameters
+    ----------
+    source
+        The source.
+
+    Returns
+    -------
+    str
+    """
+    year = "" if source.year is None else f" ({source.year})"
+    return f"{source.author}{year}: {source.published_in}"

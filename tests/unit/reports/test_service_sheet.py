@@ -1,0 +1,174 @@
+from __future__ import annotations
+
+import dataclasses
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from stripdown.procedures.plan import Plan
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.standing import CheckStanding
+from stripdown.reports.service_job import OpenReject, ServiceJob
+from stripdown.reports.service_sheet import build_service_sheet, service_sheet_of
+from tests.synthetic_service import made_job, made_plan, made_standings
+
+# Code for the template, for a chart's expressions, for markup and for a terminal.
+_HOSTILE = '#panic("x") $a_b$ *b* [c] <d> @e //f /*g*/ \\h `i` "j" \'k\' &amp; </svg> {{l}} -> =m'
+
+
+@pytest.fixture(scope="module")
+def pdf() -> bytes:
+    """The sheet of the made-up job."""
+    return build_service_sheet(made_job(), made_plan(), made_standings())
+
+
+def _text(pdf: bytes, folder: Path) -> str:
+    """All words of a PDF, parted by single blanks."""
+    file = folder / "sheet.pdf"
+    file.write_bytes(pdf)
+    found = subprocess.run(["pdftotext", str(file), "-"], capture_output=True, text=True, check=True)  # noqa: S607
+    return " ".join(found.stdout.split())
+
+
+def test_tools_consumables_and_waits_are_gathered_up_front() -> None:
+    """Each tool once, however often it is used."""
+    sheet = service_sheet_of(made_job(), made_plan(), made_standings())
+    assert sheet.tools == ("chronograph", "torch", "screwdriver", "pick", "feeler gauge")
+    assert sheet.consumables == ("bearing bond",)
+    assert [line.name for line in sheet.waits] == ["after step 6"]
+
+
+def test_the_request_is_told_in_the_words_of_the_bench() -> None:
+    """What the job asked for, then work, checks and readings by their names."""
+    asked = {line.name: line.text for line in service_sheet_of(made_job(), made_plan(), made_standings()).asked}
+    assert asked == {
+        "asked for": "Bond and prove it.",
+        "work": "Bond the bevel's left bearing.",
+        "to be fresh": "Verdict on the limit.",
+        "as found": "Chronograph string.",
+    }
+
+
+def test_the_amount_counts_steps_openings_time_and_waits() -> None:
+    """45 min is the sum of the minutes of the made-up steps: 5+1+2+4+8+9+6+4+1+5."""
+    assert (
+        service_sheet_of(made_job(), made_plan(), made_standings()).amount
+        == "14 steps, opened once, about 45 min of the hands, 1 wait."
+    )
+
+
+def test_what_was_added_because_a_check_failed_says_so() -> None:
+    """A remedy is work that nobody asked for."""
+    plan = dataclasses.replace(made_plan(), remedies={"bond": "seal"})
+    asked = {line.name: line.text for line in service_sheet_of(made_job(), plan, made_standings()).asked}
+    assert asked["added"] == "Bond the bevel's left bearing, since the seal of the cylinder did not pass."
+
+
+def test_conditions_are_asked_for_only_with_a_reading_as_found() -> None:
+    """Before and after need one another; a reading that is too late needs none."""
+    assert service_sheet_of(made_job(), made_plan(), made_standings()).conditions
+    late = service_sheet_of(made_job(), made_plan(off=frozenset({"battery", "shell"})), made_standings())
+    assert late.conditions == ()
+    assert any("can no longer be read as found" in words for words in late.stops)
+
+
+def test_the_same_job_gives_the_same_bytes(pdf: bytes) -> None:
+    """No clock and no chance goes into a sheet."""
+    assert build_service_sheet(made_job(), made_plan(), made_standings()) == pdf
+
+
+def test_the_sheet_is_tagged_in_one_font_on_a4(pdf: bytes) -> None:
+    """So that it can be read aloud: structure, language, title, headed tables, words for the picture."""
+    for sign in (b"/StructTreeRoot", b"/Marked true", b"/Lang(en)", b"/S/Table", b"/S/TH", b"/S/H1", b"/S/Title"):
+        assert sign in pdf
+    assert pdf.count(b"/S/Figure") == 1
+    assert re.search(rb"/S/Figure[^>]*?/Alt\(How the checks stand", pdf)
+    assert {name.split(b"+")[-1].split(b"-")[0] for name in re.findall(rb"/BaseFont/([^/\s]+)", pdf)} == {b"Inter"}
+    assert set(re.findall(rb"/MediaBox\[([^\]]*)\]", pdf)) == {b"0 0 595.2756 841.8898"}
+
+
+def _filled_with(words: str) -> tuple[ServiceJob, Plan, dict[str, CheckStanding]]:
+    """The made-up job with these words in every field that a person types, own steps included."""
+    plan = made_plan()
+    procedure = _renamed(plan.procedure, words)
+    steps = tuple(
+        dataclasses.replace(
+            step, name=f"step {words}", how=f"how {words}", cautions=(f"caution {words}",), place=f"place {words}"
+        )
+        for step in plan.steps
+    )
+    job = ServiceJob(
+        title=f"title {words}",
+        gun=f"gun {words}",
+        gun_note=f"note {words}",
+        input_digest="0" * 64,
+        asked=(f"asked {words}",),
+        rejects=(
+            OpenReject(words=f"reject {words}"),
+            OpenReject(words=f"passed {words}", override=f"reason {words}", who=f"who {words}"),
+        ),
+        shims_in_place={"bevel_shims_left": f"shim {words}"},
+        understood=(f"understood {words}",),
+    )
+    standings = {key: dataclasses.replace(one, reason=f"because {words}") for key, one in made_standings().items()}
+    return job, dataclasses.replace(plan, procedure=procedure, steps=steps), standings
+
+
+def _renamed(procedure: Procedure, words: str) -> Procedure:
+    checks = {
+        key: dataclasses.replace(check, name=f"check {words}", expect=f"expect {words}")
+        for key, check in procedure.checks.items()
+    }
+    return dataclasses.replace(procedure, checks=checks, variation=f"variation {words}")
+
+
+@pytest.mark.needs(program="pdftotext")
+def test_typed_words_print_as_typed(tmp_path: Path) -> None:
+    """Words that are code to the printer, in every field, are words on the sheet."""
+    text = re.sub(r"\s|\u200b", "", _text(build_service_sheet(*_filled_with(_HOSTILE)), tmp_path)).lower()
+    typed = re.sub(r"\s", "", _HOSTILE).lower()
+    for field in ("title", "gun", "note", "asked", "reject", "passed", "reason", "who", "shim", "understood", "because"):
+        assert f"{field}{typed}" in text, field
+    for field in ("step", "how", "caution", "place", "check", "expect", "variation"):
+        assert f"{field}{typed}" in text, field
+
+
+@pytest.mark.needs(program="pdftotext")
+@pytest.mark.parametrize("words", ["", "Donaudampfschifffahrtsgesellschaft" * 6])
+def test_no_word_runs_off_the_page(words: str, tmp_path: Path) -> None:
+    """Every word lies between the margins of 18 mm, the picture included, whatever was typed without a blank."""
+    file = tmp_path / "sheet.pdf"
+    file.write_bytes(build_service_sheet(*_filled_with(words)))
+    found = subprocess.run(["pdftotext", "-bbox", str(file), "-"], capture_output=True, text=True, check=True)  # noqa: S607
+    edges = [(float(left), float(right)) for left, right in re.findall(r'<word xMin="([\d.]+)".*?xMax="([\d.]+)"', found.stdout)]
+    margin = 18 / 25.4 * 72
+    assert len(edges) > 200
+    assert min(left for left, _ in edges) > margin - 2
+    assert max(right for _, right in edges) < 595.28 - margin + 2
+
+
+@pytest.mark.needs(program="pdftotext")
+def test_the_sheet_says_what_it_must(pdf: bytes, tmp_path: Path) -> None:
+    """Head, steps, blanks, shim map, release, who decides, version, digest, and that it is invented."""
+    text = _text(pdf, tmp_path)
+    for words in (
+        "made-up bearing",
+        "rounds fired",
+        "Readings as found",
+        "Shim map",
+        "Prove: axial float in the trial closing",
+        "limits: 0.05 to 0.15 mm",
+        "Trial closing: upper shell half on for this",
+        "Wait 24 h, until the bond has cured",
+        "Rejects that stay in the gun, and why",
+        "not fresh: blocks release",
+        "local rules",
+        "common practice, no source",
+        "stripdown 0.1.0",
+        made_job().input_digest,
+    ):
+        assert words in text, words
+    pages = len(re.findall(rb"/Type/Page\b", pdf))
+    assert text.count("Invented figures: no real gun") == pages
