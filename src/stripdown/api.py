@@ -104,7 +104,20 @@ from stripdown.core.shot_statistics import (
 from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
 from stripdown.files.case import Case, load_case
 from stripdown.files.gun import Gun, load_gun
+from stripdown.files.job import Job, load_job
 from stripdown.files.readings import LeftOut, Readings, ReadingString, load_readings
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.events import Event as LogEvent
+from stripdown.procedures.jobs import NamedJob
+from stripdown.procedures.loading import add_own_steps, load_procedures
+from stripdown.procedures.plan import Plan, PlannedStep, plan
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request, TooLate
+from stripdown.procedures.standing import CheckStanding, Standing, standing
+from stripdown.procedures.steps import Step, StepKind
+from stripdown.procedures.touches import Touch
+from stripdown.procedures.variations import Variation
+from stripdown.procedures.why import Why, why_before
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
@@ -125,6 +138,7 @@ from stripdown.studies.screw_tightening import (
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
 from stripdown.studies.service import Rating, RatingGround, rating
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
+from stripdown.studies.service_job import JobStudy, Release, study_job
 from stripdown.studies.study_case import study_case
 from stripdown.studies.variants import FiredVariant
 from stripdown.studies.verdict import BallVerdict, FiredString, GunVerdict, gun_verdict
@@ -142,6 +156,7 @@ __all__ = [
     "CaseStudy",
     "CatalogueLimit",
     "Cause",
+    "CheckStanding",
     "Chronograph",
     "ChronographMatch",
     "ClosedCylinderCompression",
@@ -177,6 +192,8 @@ __all__ = [
     "HopState",
     "InputError",
     "Interval",
+    "Job",
+    "JobStudy",
     "JouleCreep",
     "LeakCost",
     "LeakFound",
@@ -188,9 +205,11 @@ __all__ = [
     "LimitVerdict",
     "LimitedBy",
     "Loading",
+    "LogEvent",
     "LossExplanation",
     "LostPlace",
     "MeasuredState",
+    "NamedJob",
     "NearestMiss",
     "NumericalFailure",
     "Observation",
@@ -202,13 +221,19 @@ __all__ = [
     "OutsideValidity",
     "PadCost",
     "PartMaterials",
+    "Plan",
+    "PlannedStep",
     "Plausibility",
     "PredictedState",
+    "Procedure",
+    "Procedures",
     "Rating",
     "RatingGround",
     "RatingSurvey",
     "ReadingString",
     "Readings",
+    "Release",
+    "Request",
     "RingSet",
     "ScrewTightening",
     "Sensitivity",
@@ -224,18 +249,26 @@ __all__ = [
     "SolverCounts",
     "SpeedAtPoint",
     "SpeedPrediction",
+    "Standing",
+    "Step",
+    "StepKind",
     "StressConcentration",
     "StringComparison",
     "StringConditions",
     "StringOfCase",
     "StringStatistics",
     "StripdownError",
+    "TooLate",
     "ToothLoad",
+    "Touch",
     "TouchFinding",
     "TouchLevel",
     "Unclosable",
     "UnitError",
+    "Variation",
     "ViscosityGrade",
+    "Why",
+    "add_own_steps",
     "air_density",
     "analyse_string",
     "bearing_end_play",
@@ -268,9 +301,11 @@ __all__ = [
     "load_faults",
     "load_fluids",
     "load_gun",
+    "load_job",
     "load_limits",
     "load_materials",
     "load_part_materials",
+    "load_procedures",
     "load_readings",
     "lost_places",
     "mass_flow_rate",
@@ -282,6 +317,7 @@ __all__ = [
     "own_site_rule",
     "pad_cost",
     "penetration_grade",
+    "plan",
     "predict_speeds",
     "pressure_decay_leak",
     "probability_of_conformity",
@@ -296,8 +332,10 @@ __all__ = [
     "simulate_shots",
     "speed_sensitivity",
     "spring_rate",
+    "standing",
     "stress_concentration",
     "study_case",
+    "study_job",
     "survey_ratings",
     "sweep_ball_masses",
     "thread_stripping_force",
@@ -307,4 +345,5 @@ __all__ = [
     "torque_by_nut_factor",
     "viscosity_grade",
     "wahl_factor",
+    "why_before",
 ]

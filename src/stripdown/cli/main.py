@@ -20,10 +20,10 @@ from stripdown.cli.gun import gun
 from stripdown.cli.limits import limits
 from stripdown.cli.match import match
 from stripdown.cli.pad import pad
+from stripdown.cli.plan import plan
 from stripdown.cli.rating import rating
 from stripdown.cli.screw import screw
 from stripdown.cli.seal import seal
-from stripdown.cli.plan import plan
 from stripdown.cli.sensitivity import sensitivity
 from stripdown.cli.shims import shims
 from stripdown.cli.shot import shot
