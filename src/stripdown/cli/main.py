@@ -12,11 +12,13 @@ import click
 from stripdown import __version__
 from stripdown.cli.case import case
 from stripdown.cli.compare import compare
+from stripdown.cli.complaint import complaint as complaint_command
 from stripdown.cli.corner import corner
 from stripdown.cli.examples import ExampleGroup
 from stripdown.cli.explain import explain
 from stripdown.cli.failures import INTERRUPTED, complaint, exit_code
 from stripdown.cli.gun import gun
+from stripdown.cli.inspect import inspect
 from stripdown.cli.limits import limits
 from stripdown.cli.match import match
 from stripdown.cli.pad import pad
@@ -117,6 +119,8 @@ for _command in (
     plan,
     standing,
     why,
+    inspect,
+    complaint_command,
     corner,
     screw,
     tooth,

@@ -96,14 +96,15 @@ class GradeLimits:
             low = self.watch_below if self.watch_below is not None else self.reject_below
             high = self.watch_above if self.watch_above is not None else self.reject_above
             if low is not None and high is not None:
-                return f"{low:g} to {high:g} {self.unit}"
-            return f"at most {high:g} {self.unit}" if high is not None else f"at least {low:g} {self.unit}"
-        below, above = (self.watch_below, self.watch_above) if grade is Grade.WATCH else (self.reject_below, self.reject_above)
-        sides = [
-            f"below {below:g} {self.unit}" if below is not None else "",
-            f"above {above:g} {self.unit}" if above is not None else "",
-        ]
-        return " or ".join(side for side in sides if side)
+                return f"{low:g} to {self._shown(high)}"
+            return f"at most {self._shown(high)}" if high is not None else f"at least {self._shown(low)}"
+        is_watch = grade is Grade.WATCH
+        below, above = (self.watch_below, self.watch_above) if is_watch else (self.reject_below, self.reject_above)
+        sides = (("below", below), ("above", above))
+        return " or ".join(f"{side} {self._shown(limit)}" for side, limit in sides if limit is not None)
+
+    def _shown(self, limit: float | None) -> str:
+        return f"{limit:g} {unit_named(self.unit).shown}".rstrip()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
