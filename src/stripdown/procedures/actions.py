@@ -29,9 +29,9 @@ class Action:
     tools, consumables
         What it takes, and what it uses up.
     minutes
-        Time of the hands, min.
+        Time of the hands, in min.
     wait
-        Time after it until what depends on it may follow, h; zero for none.
+        Time after it until what depends on it may follow, in h; zero for none.
     wait_for
         What the wait is for ("until the bond has cured").
     cautions

@@ -40,7 +40,7 @@ class Method:
     tools
         What it takes.
     minutes
-        How long it takes, min.
+        How long it takes, in min.
     """
 
     name: str

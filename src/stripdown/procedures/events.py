@@ -44,7 +44,7 @@ class Event:
     kind
         How it was touched; of a check, ``as_found`` for a reading before any work.
     value
-        What was read, in `unit`; of labelled parts, the labels that lie there now.
+        What was read, as a number of the unit of `unit`; of labelled parts, the labels that lie there now.
     unit
         Unit of the value.
     passed

@@ -26,7 +26,7 @@ class Part:
     tools
         What either takes.
     minutes
-        Time that either takes, min.
+        Time that either takes, in min.
     needs, needs_back
         Guards: checks that must be fresh when it is taken off, and when it is put back.
     is_plural

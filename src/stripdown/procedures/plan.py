@@ -48,9 +48,9 @@ class PlannedStep:
     tools, consumables
         What it takes, and what it uses up.
     minutes
-        Time of the hands, min.
+        Time of the hands, in min.
     wait
-        Time after it until what depends on it may follow, h.
+        Time after it until what depends on it may follow, in h.
     wait_for
         What the wait is for.
     expect
@@ -132,7 +132,7 @@ class Plan:
 
     @property
     def minutes(self) -> float:
-        """Time of the hands in all, min."""
+        """Time of the hands in all, in min."""
         return sum(step.minutes for step in self.steps)
 
     @property
