@@ -67,7 +67,7 @@ def key_lines(standings: Iterable[Standing], *, has_lines: bool, has_broken_line
         broken = "; broken: the left one does not hold" if has_broken_lines else ""
         lines.append(KeyLine(words=f"right rests on left{broken}", is_line=True))
     if has_boxes:
-        lines.append(KeyLine(words="still to be made"))
+        lines.append(KeyLine(words="to be made, or made again"))
     return tuple(lines)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from stripdown.charts.standing_signs import SIGNS
+from stripdown.procedures.checks import Check
 from stripdown.procedures.plan import Plan
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import StepKind
@@ -85,9 +86,14 @@ def _rejects(job: ServiceJob) -> Iterator[str]:
             yield f"{sentence(reject.words)} It blocks release until it is replaced, or overridden with a reason."
 
 
-def _stands(standing: Standing, reason: str) -> str:
+def _stands(check: Check, known: CheckStanding | None) -> str:
     """The standing in a word, and the reason, which may begin with that word itself."""
-    return sentence(reason if reason.startswith(standing.value) else f"{standing.value}: {reason}")
+    if known is None or known.standing is Standing.NEVER:
+        return sentence(f"never {check.proved}")
+    if known.standing is Standing.FRESH:
+        return "Fresh now; the plan undoes it."  # else it would not be made again
+    word = known.standing.value
+    return sentence(known.reason if known.reason.startswith(word) else f"{word}: {known.reason}")
 
 
 def _line(plan: Plan, standings: Mapping[str, CheckStanding], key: str, steps: list[str]) -> ReleaseLine:
@@ -98,8 +104,6 @@ def _line(plan: Plan, standings: Mapping[str, CheckStanding], key: str, steps: l
         name=check.name,
         standing=standing,
         letter=SIGNS[standing].letter,
-        reason=sentence(f"never {check.proved}")
-        if known is None or standing is Standing.NEVER
-        else _stands(standing, known.reason),
+        reason=_stands(check, known),
         steps=", ".join(steps),
     )

@@ -47,9 +47,9 @@ def test_the_key_counts_every_standing() -> None:
     """Two of seven are fresh, and so on; what a broken line and an empty box mean stands there too."""
     chart = standing_graph(made_procedure(), made_standings(), theme=PAPER, to_make=["float"])
     rows = [row["words"] for table in to_spec(chart)["datasets"].values() for row in table if "words" in row]
-    found = [words for words in rows if ":" in words or words == "still to be made"]
+    found = [words for words in rows if ":" in words or words == "to be made, or made again"]
     assert [words.split(":")[0] + words[-4:] for words in found[:4]] == ["fresh (2)", "stale (2)", "failed (1)", "never (2)"]
-    assert found[4:] == ["right rests on left; broken: the left one does not hold", "still to be made"]
+    assert found[4:] == ["right rests on left; broken: the left one does not hold", "to be made, or made again"]
 
 
 def test_a_line_from_what_does_not_hold_is_broken() -> None:
