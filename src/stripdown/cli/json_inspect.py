@@ -1,4 +1,4 @@
-"""Looks, limits and damage as plain values for ``--json``; limits in the unit that stands beside them, as in the data."""
+"""Looks, limits and damage as plain values for ``--json``: limits in SI, the unit in each key."""
 
 from __future__ import annotations
 
@@ -6,7 +6,9 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from stripdown.cli.json_requests import request_fields
+from stripdown.cli.si_json import si_key
 from stripdown.procedures.looks import Grade, GradeLimits, Look, Vocabulary
+from stripdown.units import to_si, unit_named
 
 if TYPE_CHECKING:
     from stripdown.procedures.damage import DamagePattern
@@ -85,8 +87,11 @@ def _look(look: Look) -> dict[str, Any]:
 
 
 def _limits(limits: GradeLimits) -> dict[str, Any]:
-    names = ("label", "unit", "reject_below", "watch_below", "watch_above", "reject_above")
-    return {name: getattr(limits, name) for name in names}
+    names = ("reject_below", "watch_below", "watch_above", "reject_above")
+    values = {name: getattr(limits, name) for name in names}
+    si = unit_named(limits.unit).si
+    in_si = {si_key(name, si): None if value is None else to_si(value, limits.unit) for name, value in values.items()}
+    return {"label": limits.label, "workshop_unit": limits.unit, **in_si}
 
 
 def _vocabulary(vocabulary: Vocabulary) -> dict[str, Any]:
@@ -105,14 +110,20 @@ def _vocabulary(vocabulary: Vocabulary) -> dict[str, Any]:
 
 
 def _grid(grid: NewPartGrid) -> dict[str, Any]:
+    of_size, of_limit = unit_named(grid.size_unit).si, unit_named(grid.unit).si
     return {
         "name": grid.name,
         "note": grid.note,
         "size": grid.size,
-        "size_unit": grid.size_unit,
-        "unit": grid.unit,
         "columns": grid.columns,
-        "rows": [{"above": row.above, "up_to": row.up_to, "limits": row.limits} for row in grid.rows],
+        "rows": [
+            {
+                si_key("above", of_size): to_si(row.above, grid.size_unit),
+                si_key("up_to", of_size): to_si(row.up_to, grid.size_unit),
+                si_key("limits", of_limit): [to_si(limit, grid.unit) for limit in row.limits],
+            }
+            for row in grid.rows
+        ],
         **_provenance(grid.provenance),
     }
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from stripdown.errors import CatalogueError, InputError
@@ -17,7 +17,7 @@ from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.new_part_grids import NewPartGrid, read_grid
 from stripdown.procedures.parts import Part
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.tables import Table, checked_keys, filled
+from stripdown.procedures.tables import Table, checked_keys, filled, merged
 from stripdown.procedures.variations import Variation
 
 _FILE = "inspection.toml"
@@ -275,11 +275,14 @@ def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspect
                     raise entry.table.wrong("key", entry.key, "is there already; to change it use [[amend]].")
                 fields = {**entry.table.fields, "set_by": limit_sets[file].words}
                 found[entry.key] = replace(entry, table=replace(entry.table, fields=fields))
+    amended: list[tuple[str, str, Table]] = []
     for file, document in documents.items():
         for table in Table(file, "amend", document).tables("amend"):
             if not table.fields.keys().isdisjoint(SPEAKING_FIELDS) and "standing" not in table.fields:
                 raise table.wrong("standing", None, 'is missing: a changed limit says on whose word, as "common_practice".')
             amend(sorts, table, procedures.features, besides={"set_by": limit_sets[file].words, **_own_word(table)})
+            sort, _, key = table.text("entry").partition(".")
+            amended += [(sort, key, replace(version, file=file)) for version in _last_amended(sorts[sort][key])]
     groups = {
         key: _group(key, one) for file, document in documents.items() for key, one in tables_of(file, document, "group").items()
     }
@@ -299,15 +302,23 @@ def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspect
         looks=sorts["look"],
         care=tuple(line for file, document in documents.items() for line in Table(file, "file", document).texts("care")),
     )
-    _look_through(inspection)
+    _look_through(inspection, amended)
     return inspection
+
+
+def _last_amended(entry: Entry) -> Iterator[Table]:
+    """What an entry says with its last amendment, alone and after each earlier one that may hold at the same time."""
+    *earlier, (condition, fields) = entry.amendments
+    yield replace(entry.table, fields=merged(entry.table.fields, fields))
+    for other, others in earlier:
+        if all(other[feature] & condition[feature] for feature in other.keys() & condition.keys()):
+            yield replace(entry.table, fields=merged(merged(entry.table.fields, others), fields))
 
 
 def _own_word(table: Table) -> Mapping[str, object]:
     """An amendment that speaks for itself no longer cites what it amends."""
-    if "standing" not in table.fields:
-        return {}
-    return {"source": table.fields.get("source", ""), "where": table.fields.get("where", "")}
+    provenance = table.provenance()
+    return {} if provenance is None else {"source": provenance.source or "", "where": provenance.where}
 
 
 def _limit_set(file: str, raw: object) -> LimitSet:
@@ -327,34 +338,39 @@ def _group(key: str, table: Table) -> PartGroup:
     return PartGroup(key=key, name=table.text("name"), words=table.texts("words"), parts=table.texts("parts"))
 
 
-def _look_through(inspection: Inspection) -> None:
+def _look_through(inspection: Inspection, amended: Iterable[tuple[str, str, Table]]) -> None:
     """Every look, with every amendment, names only what some variation knows, and says on whose word."""
-    known = inspection.procedures
     for key, group in inspection.groups.items():
-        checked_keys(Table(_FILE, f"group.{key}", {}), "parts", group.parts, known.parts, "part")
+        checked_keys(Table(_FILE, f"group.{key}", {}), "parts", group.parts, inspection.procedures.parts, "part")
     for grid in inspection.grids.values():
         check_source(Table(_FILE, f"grid.{grid.key}", {"standing": "published", "source": grid.provenance.source}))
     for table in inspection.vocabularies.values():
         table.only("name", "note", "standing", "source", "where")
         check_source(table, is_needed=True)
-    for entry in inspection.terms.values():
-        for table in entry.versions():
-            table.only(*TERM_FIELDS)
-            checked_keys(table, "vocabulary", (read_term(entry.key, table)[0],), inspection.vocabularies, "vocabulary")
-            check_source(table, is_needed=True)
-    for key, entry in inspection.looks.items():
-        for table in entry.versions():
-            table.only(*LOOK_FIELDS)
-            check_source(table, is_needed=True)
-            checked_keys(table, "parts", table.texts("parts"), known.parts, "part")
-            checked_keys(table, "grids", table.texts("grids"), inspection.grids, "grid")
-            named = table.text("vocabulary", default="")
-            checked_keys(table, "vocabulary", (named,) if named else (), inspection.vocabularies, "vocabulary")
-            for part in table.texts("parts"):
-                own = replace(table, fields=filled(table.fields, {"part": part, "name": part}))
-                look = read_look(key, part, own, None)
-                checked_keys(own, "work", look.work, known.actions, "action")
-                checked_keys(own, "prove", look.prove, known.checks, "check")
+    for sort, key, table in amended:  # first these, so that the file that amends is named and not the one that is amended
+        _check(inspection, sort, key, table)
+    for sort, entries in (("term", inspection.terms), ("look", inspection.looks)):
+        for key, entry in entries.items():
+            for table in entry.versions():
+                _check(inspection, sort, key, table)
+
+
+def _check(inspection: Inspection, sort: str, key: str, table: Table) -> None:
+    known = inspection.procedures
+    table.only(*(TERM_FIELDS if sort == "term" else LOOK_FIELDS))
+    check_source(table, is_needed=True)
+    if sort == "term":
+        checked_keys(table, "vocabulary", (read_term(key, table)[0],), inspection.vocabularies, "vocabulary")
+        return
+    named = table.text("vocabulary", default="")
+    checked_keys(table, "parts", table.texts("parts"), known.parts, "part")
+    checked_keys(table, "grids", table.texts("grids"), inspection.grids, "grid")
+    checked_keys(table, "vocabulary", (named,) if named else (), inspection.vocabularies, "vocabulary")
+    for part in table.texts("parts"):
+        own = replace(table, fields=filled(table.fields, {"part": part, "name": part}))
+        look = read_look(key, part, own, None)
+        checked_keys(own, "work", look.work, known.actions, "action")
+        checked_keys(own, "prove", look.prove, known.checks, "check")
 
 
 @functools.lru_cache(maxsize=64)

@@ -180,7 +180,7 @@ class Vocabulary:
         for term in self.terms:
             if wanted in {plain_words(term.key), plain_words(term.name)}:
                 return term
-        hint = nearest_key(words, [term.name for term in self.terms])
+        hint = nearest_key(plain_words(words), [term.key for term in self.terms])
         raise InputError(f'"{words}" is no word of {self.name}.', field="value", value=words, hint=hint)
 
 
