@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from stripdown.studies.service_job import JobStudy
 
-_SIGNS = {Standing.FRESH: "+", Standing.STALE: "~", Standing.FAILED: "x", Standing.NEVER: "-"}
+_SIGNS = {Standing.FAILED: "x", Standing.STALE: "~", Standing.FRESH: "+", Standing.NEVER: "-"}
 
 
 def print_standing(console: Console, study: JobStudy, *, with_all: bool) -> None:
@@ -28,7 +28,7 @@ def print_standing(console: Console, study: JobStudy, *, with_all: bool) -> None
     study
         The job.
     with_all
-        Whether to list checks that were never made and are not on the release list.
+        Whether to list checks that were never made too, each with its reason.
     """
     job, procedure = study.job, study.job.procedure
     console.print(harmless(job.title), style="bold")
@@ -39,16 +39,22 @@ def print_standing(console: Console, study: JobStudy, *, with_all: bool) -> None
         print_hanging(console, "Off now: ", f"{off}.")
     signs = ", ".join(f"{sign} {standing.value}" for standing, sign in _SIGNS.items())
     print_paragraph(console, f"Signs: {signs}.")
-    for_release = [one for key, one in job.known.items() if key in procedure.release_list]
-    others = [one for key, one in job.known.items() if key not in procedure.release_list]
-    _print_some(console, study, "On the release list", for_release)
-    _print_some(console, study, "Besides", [one for one in others if with_all or one.standing is not Standing.NEVER])
+    made = [one for one in job.known.values() if one.standing is not Standing.NEVER]
+    _print_some(console, study, "On the release list", [one for one in made if one.check in procedure.release_list])
+    _print_some(console, study, "Besides", [one for one in made if one.check not in procedure.release_list])
+    owed = [one for one in job.known.values() if one.standing is Standing.NEVER and one.is_owed]
+    never = [one for one in job.known.values() if one.standing is Standing.NEVER and not one.is_owed]
+    if with_all:
+        _print_some(console, study, "Never made, and disturbed by what is in the log", owed)
+        _print_some(console, study, "Never made, and disturbed by nothing in the log", never)
+    else:
+        _print_names(console, study, "Never made, and disturbed by what is in the log: ", owed)
     console.print()
     _print_release(console, study)
 
 
 def _print_some(console: Console, study: JobStudy, title: str, some: Iterable[CheckStanding]) -> None:
-    listed = sorted(some, key=lambda one: list(_SIGNS).index(one.standing), reverse=True)
+    listed = sorted(some, key=lambda one: list(_SIGNS).index(one.standing))
     if not listed:
         return
     console.print()
@@ -56,6 +62,13 @@ def _print_some(console: Console, study: JobStudy, title: str, some: Iterable[Ch
     for one in listed:
         check = study.job.procedure.checks[one.check]
         print_hanging(console, f"  {_SIGNS[one.standing]} {one.standing.value:<6} ", _told(check.name, one.reason))
+
+
+def _print_names(console: Console, study: JobStudy, lead: str, some: Iterable[CheckStanding]) -> None:
+    names = [study.job.procedure.checks[one.check].name for one in some if one.check in study.job.procedure.release_list]
+    if names:
+        console.print()
+        print_paragraph(console, f"{_SIGNS[Standing.NEVER]} {lead}{'; '.join(names)}.")
 
 
 def _told(name: str, reason: str) -> str:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     examples=["stripdown standing examples/brackenmoor-12/job.toml", "stripdown standing my_job.toml --all --pictures out"],
 )
 @click.argument("job", metavar="JOB", type=click.Path(path_type=Path))
-@click.option("--all", "with_all", is_flag=True, help="Also list checks that were never made and are not on the release list.")
+@click.option("--all", "with_all", is_flag=True, help="Also list the checks that were never made, each with its reason.")
 @picture_options
 @json_option
 def standing(job: Path, *, with_all: bool, pictures: Path | None, picture_format: str, as_json: bool) -> None:

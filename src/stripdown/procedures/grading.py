@@ -72,7 +72,7 @@ class StandingGrade:
         What was looked at.
     grade
         The grade that stands.
-    by_hand
+    by_limits
         What the limits would have said, if a grade was entered against them; None otherwise.
     mended
         Number of the event after it that replaced the part, or modified or bonded it as asked; None if none did.
@@ -83,7 +83,7 @@ class StandingGrade:
     record: GradeRecord
     look: Look
     grade: Grade
-    by_hand: Grade | None
+    by_limits: Grade | None
     mended: int | None
     reason: str
 
@@ -206,18 +206,18 @@ def standing_grades(
     mendings = tuple(_mendings(sheet, happened, _places(log)))
     last: dict[tuple[str, str], tuple[GradeRecord, Look, Grade, Grade | None]] = {}
     for record in records:
-        look, grade, by_hand = _graded(sheet, record)
+        look, grade, by_limits = _graded(sheet, record)
         last.pop((record.part, record.look), None)
-        last[record.part, record.look] = (record, look, grade, by_hand)
+        last[record.part, record.look] = (record, look, grade, by_limits)
     found = []
-    for record, look, grade, by_hand in last.values():
+    for record, look, grade, by_limits in last.values():
         mending = next((one for one in mendings if one.mends(record, look)), None)
         found.append(
             StandingGrade(
                 record=record,
                 look=look,
                 grade=grade,
-                by_hand=by_hand,
+                by_limits=by_limits,
                 mended=mending.number if mending else None,
                 reason=_reason(sheet, record, look, grade, mending.words if mending else ""),
             )

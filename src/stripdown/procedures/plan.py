@@ -101,8 +101,8 @@ class Plan:
     remedies
         Actions that were added because a check had failed, with the key of that check.
     left_open
-        Checks of the release list that the log owes and the plan does not prove, with how they stand: the gun is not ready without
-        them.
+        Checks of the release list that the log owes and the plan does not prove, with how they stand: without them the gun is not
+        ready.
     visited
         How many states were looked at; one, if a single opening will do.
     """

@@ -117,6 +117,15 @@ def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, Ch
     return MappingProxyType({key: book.standing_of(check) for key, check in procedure.checks.items()})
 
 
+@dataclass(frozen=True, slots=True)
+class _Spoiling:
+    """What made a check stale: what happened, when, and what else that undid."""
+
+    words: str
+    happening: Happening
+    then: str = ""
+
+
 class _Book:
     """The last making of each check, and the first thing that spoiled it since."""
 
@@ -124,12 +133,12 @@ class _Book:
         self._procedure = procedure
         self._has_years = len(years) > 1
         self._made: dict[str, Happening] = {}
-        self._spoiled: dict[str, tuple[str, Happening]] = {}
+        self._spoiled: dict[str, _Spoiling] = {}
 
     def enter(self, happening: Happening) -> None:
         spoiled = [(check, deed.words) for deed in happening.deeds for check in self._procedure.about(deed.touch)]
         for check, words in spoiled:
-            self._mark(check, words, happening)
+            self._mark(check, _Spoiling(words, happening))
         for check, words in spoiled:
             self._undo_what_rests_on(check, words, happening)
         if happening.outcome is not None and happening.event.check is not None:
@@ -145,23 +154,25 @@ class _Book:
         if happening.outcome is not None and not happening.outcome.has_passed:
             words = f"the {self._procedure.checks[check].name}, on which it rests, failed"
             for other in self._procedure.resting_on(check):
-                self._mark(other, words, happening)
+                self._mark(other, _Spoiling(words, happening))
             return
         unproved = [base for base in self._procedure.rests_on(check) if not self.is_fresh(base)]
         if unproved:
             words = f"the {self._procedure.checks[unproved[0]].name}, on which it rests, was not fresh when it was made"
-            self._mark(check, words, happening)
+            self._mark(check, _Spoiling(words, happening))
 
     def _undo_what_rests_on(self, check: str, words: str, happening: Happening) -> None:
+        name = self._procedure.checks[check].name
+        then = f", which undid the {name}, on which it rests" if check in self._made else ""
         for other in self._procedure.resting_on(check):
-            if check in self._made:
-                self._mark(other, f"{words}, which undid the {self._procedure.checks[check].name}, on which it rests", happening)
-            else:
-                self._mark(other, words, happening)
+            self._mark(other, _Spoiling(words, happening, then))
 
-    def _mark(self, check: str, words: str, happening: Happening) -> None:
+    def _mark(self, check: str, spoiling: _Spoiling) -> None:
         """Keep the first thing that spoiled a check since it was made, or at all."""
-        self._spoiled.setdefault(check, (words, happening))
+        self._spoiled.setdefault(check, spoiling)
+
+    def _told(self, spoiling: _Spoiling) -> str:
+        return f"{spoiling.words}{self._on(spoiling.happening.event)}{spoiling.then}"
 
     def standing_of(self, check: Check) -> CheckStanding:
         made = self._made.get(check.key)
@@ -169,11 +180,15 @@ class _Book:
             return self._never(check)
         number, day = made.event.number, self._on(made.event)
         if check.key in self._spoiled:
-            words, spoiler = self._spoiled[check.key]
-            since = self._on(spoiler.event)
-            at_once = "" if spoiler is made else f"; the {check.name} was {check.proved}{day}"
-            reason = f"stale since {words}{since}{at_once}."
-            return CheckStanding(check=check.key, standing=Standing.STALE, reason=reason, made=number, since=spoiler.event.number)
+            spoiling = self._spoiled[check.key]
+            at_once = "" if spoiling.happening is made else f"; the {check.name} was {check.proved}{day}"
+            return CheckStanding(
+                check=check.key,
+                standing=Standing.STALE,
+                reason=f"stale since {self._told(spoiling)}{at_once}.",
+                made=number,
+                since=spoiling.happening.event.number,
+            )
         outcome = made.outcome
         read = f" ({outcome.words})" if outcome is not None and outcome.words else ""
         if outcome is not None and not outcome.has_passed:
@@ -186,9 +201,9 @@ class _Book:
         reason = f"the {check.name} was never {check.proved}"
         if check.key not in self._spoiled:
             return CheckStanding(check=check.key, standing=Standing.NEVER, reason=f"{reason}.")
-        words, spoiler = self._spoiled[check.key]
-        told = f"{reason}, and {words}{self._on(spoiler.event)}."
-        return CheckStanding(check=check.key, standing=Standing.NEVER, reason=told, since=spoiler.event.number)
+        spoiling = self._spoiled[check.key]
+        told = f"{reason}, and {self._told(spoiling)}."
+        return CheckStanding(check=check.key, standing=Standing.NEVER, reason=told, since=spoiling.happening.event.number)
 
     def _on(self, event: Event) -> str:
         if event.when is None:

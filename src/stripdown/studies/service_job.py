@@ -13,6 +13,9 @@ from stripdown.procedures.touches import Touch
 from stripdown.studies.forbidden_touches import forbidden_touches
 
 
+_BEARINGS = {"bearings": "steel", "bushings": "bronze"}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Release:
     """Whether a gun may leave the bench, and what keeps it.
@@ -126,11 +129,18 @@ def _fluid_findings(job: Job) -> Iterator[str]:
         for deed in happening.deeds
         if deed.touch[1] is Touch.REPLACE
     }
+    bearings = _BEARINGS.get(job.variation.choices.get("supports", ""))
     touches = [
-        {"number": happening.event.number, "part": deed.touch[0], "kind": deed.touch[1].value, "value": happening.event.value}
+        {
+            "number": happening.event.number,
+            "part": part,
+            "kind": kind.value,
+            "value": happening.event.value,
+            "made_of": bearings if "_bearing_" in part else None,
+        }
         for happening in job.log
-        for deed in happening.deeds
+        for part, kind in (deed.touch for deed in happening.deeds)
     ]
-    for one in forbidden_touches(touches):
-        if replaced.get(one.part, 0) <= one.event:
-            yield f"{one.level.value}: {one.sentence}"
+    found = forbidden_touches(touches)
+    told = (f"{one.level.value}: {one.sentence}" for one in found if replaced.get(one.part, 0) <= one.event)
+    yield from dict.fromkeys(told)  # work on several parts at once says the same of each
