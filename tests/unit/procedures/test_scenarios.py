@@ -113,7 +113,9 @@ def test_every_scenario_of_the_trade_is_there() -> None:
     assert {one["key"] for one in SCENARIOS if "touch" not in one and "work" not in one} == set()
 
 
-@pytest.mark.parametrize("variation", ["version 2", "version 3, quick change, electronic, ported", "latch deleted, teeth off at release"])
+@pytest.mark.parametrize(
+    "variation", ["version 2", "version 3, quick change, electronic, ported", "latch deleted, teeth off at release"]
+)
 def test_closing_up_asks_for_the_whole_release_list(variation: str) -> None:
     """The job that releases a gun wants every check of the release list, and no other."""
     procedures = load_procedures()
