@@ -100,4 +100,5 @@ def _step_fields(step: PlannedStep) -> dict[str, Any]:
         "wait_hours": step.wait,
         "wait_for": step.wait_for,
         "expect": step.expect,
+        "not_before": step.not_before,
     }

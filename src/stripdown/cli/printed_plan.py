@@ -86,6 +86,8 @@ def _print_step(console: Console, step: PlannedStep, *, with_how: bool) -> None:
     indent = " " * 10
     purpose = f" ({step.purpose})" if step.purpose and step.kind is not StepKind.TAKE_OFF else ""
     print_hanging(console, f"  [ ] {step.number:>3} ", f"{step.name}{purpose}")
+    if step.not_before:
+        print_hanging(console, indent, f"{step.not_before[0].upper()}{step.not_before[1:]}.")
     for caution in step.cautions:
         print_hanging(console, f"{indent}! ", caution)
     if step.trial:

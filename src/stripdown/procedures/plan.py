@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from stripdown.procedures.checks import Check, Method
+from stripdown.procedures.curing import still_curing
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.guarding import with_guards
@@ -55,6 +56,8 @@ class PlannedStep:
         What the wait is for.
     expect
         What passes, for a check.
+    not_before
+        What of earlier work must have cured first; empty for nothing.
     """
 
     number: int
@@ -72,6 +75,7 @@ class PlannedStep:
     wait: float = 0.0
     wait_for: str = ""
     expect: str = ""
+    not_before: str = ""
 
     @property
     def kind(self) -> StepKind:
@@ -205,7 +209,14 @@ def plan(
     off = log[-1].off_after if log else frozenset(parts_off)
     for part in off:
         procedure.part(part)
-    return plan_from(procedure, request, off=off, known=standings(procedure, log), tools_at_hand=tools_at_hand)
+    return plan_from(
+        procedure,
+        request,
+        off=off,
+        known=standings(procedure, log),
+        tools_at_hand=tools_at_hand,
+        curing=still_curing(procedure, log),
+    )
 
 
 def plan_from(
@@ -215,7 +226,9 @@ def plan_from(
     off: frozenset[str],
     known: Mapping[str, CheckStanding],
     tools_at_hand: Iterable[str] | None = None,
+    owed: Iterable[str] = (),
     reasons: Mapping[str, str] | None = None,
+    curing: Mapping[Step, str] | None = None,
 ) -> Plan:
     """The plan for a request from a gun as it lies there.
 
@@ -231,8 +244,12 @@ def plan_from(
         How each check stands.
     tools_at_hand
         Tools that there are; None for all.
+    owed
+        Checks to be fresh at the end besides those that are asked for: what earlier work undid and nobody has proved yet.
     reasons
         Why some of the work is asked for, by action; the rest is just asked for.
+    curing
+        What must have cured before which step; None for nothing.
 
     Returns
     -------
@@ -250,20 +267,23 @@ def plan_from(
         fresh=fresh,
         failed=frozenset(key for key, one in known.items() if one.standing is Standing.FAILED),
         work=frozenset(request.work),
-        wanted=frozenset(request.wanted),
+        wanted=frozenset((*request.wanted, *owed)),
         as_found=frozenset(possible),
     )
     found = find_steps(procedure, situation)
     steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
     remedies = dict(needed_steps(procedure, situation).remedies)
     told = {**{key: f"the {procedure.checks[check].name} did not pass" for key, check in remedies.items()}, **(reasons or {})}
-    purposes = Purposes(procedure, situation, known, steps, told)
+    purposes = Purposes(procedure, situation, known, steps, request=request, reasons=told)
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     return Plan(
         procedure=procedure,
         request=request,
         steps=tuple(
-            planned_step(procedure, step, number=number, purpose=purposes.of(number - 1), at_hand=at_hand)
+            replace(
+                planned_step(procedure, step, number=number, purpose=purposes.of(number - 1), at_hand=at_hand),
+                not_before=(curing or {}).get(step, ""),
+            )
             for number, step in enumerate(steps, start=1)
         ),
         too_late=too_late,

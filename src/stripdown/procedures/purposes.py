@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from stripdown.procedures.needed import Situation
 from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import Step, StepKind
 
@@ -19,12 +20,15 @@ class Purposes:
         situation: Situation,
         known: Mapping[str, CheckStanding],
         steps: tuple[Step, ...],
+        *,
+        request: Request,
         reasons: Mapping[str, str],
     ) -> None:
         self._procedure = procedure
         self._situation = situation
         self._known = known
         self._steps = steps
+        self._request = request
         self._reasons = reasons
 
     def of(self, position: int) -> str:
@@ -76,15 +80,17 @@ class Purposes:
         is_due = check in self._situation.wanted or check in self._procedure.release_list
         if is_due and spoiler is not None and check in self._situation.fresh:
             return f"spoiled by: {self._procedure.named(spoiler)}"
-        if check in self._situation.wanted:
-            told = self._known[check]
+        told = self._known[check]
+        if check in self._request.wanted:
             return "asked for" if told.standing is Standing.NEVER else f"asked for; {told.reason.rstrip('.')}"
+        if check in self._situation.wanted:
+            return told.reason.rstrip(".")
         if is_due and spoiler is not None:
             return f"for release, after: {self._procedure.named(spoiler)}"
         for later in self._steps[position + 1 :]:
             if later.kind in {StepKind.MAKE, StepKind.AS_FOUND} and check in self._procedure.bases(later.key):
                 return f"the {self._procedure.checks[later.key].name} rests on it"
-        return self._known[check].reason.rstrip(".")
+        return told.reason.rstrip(".")
 
 
 def _order(procedure: Procedure, step: Step) -> str:

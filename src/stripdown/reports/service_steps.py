@@ -141,7 +141,7 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks) -> SheetS
         kind=step.kind,
         name=step.name[:1].upper() + step.name[1:],
         purpose=step.purpose,
-        how=" ".join((*(sentence(step.how),), *into_table)).strip(),
+        how=" ".join((sentence(step.not_before), sentence(step.how), *into_table)).strip(),
         method="" if step.method is None or check is None or len(check.methods) < 2 else step.method.name,
         trial=_trial(step.trial),
         cautions=tuple(sentence(caution) for caution in step.cautions),

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stripdown.files.job import Job
+from stripdown.procedures.curing import still_curing
 from stripdown.procedures.plan import Plan, plan_from
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.touches import Touch
 from stripdown.studies.forbidden_touches import forbidden_touches
-
 
 _BEARINGS = {"bearings": "steel", "bushings": "bronze"}
 
@@ -71,6 +71,8 @@ class JobStudy:
 def study_job(job: Job) -> JobStudy:
     """Plan what is left of a job, and say what keeps the gun on the bench.
 
+    The plan does what is asked for, mends what was rejected, and proves whatever the log has undone.
+
     Parameters
     ----------
     job
@@ -95,7 +97,9 @@ def study_job(job: Job) -> JobStudy:
             off=job.parts_off,
             known=job.known,
             tools_at_hand=job.tools,
+            owed=[key for key, one in job.known.items() if key in procedure.release_list and one.is_owed],
             reasons=reasons,
+            curing=still_curing(procedure, job.log),
         ),
         release=Release(
             checks=tuple(one.reason for key, one in job.known.items() if key in procedure.release_list and one.is_owed),
