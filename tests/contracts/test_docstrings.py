@@ -21,7 +21,7 @@ from stripdown.core.numerics.rows import Fields
 
 # A number is a float or an array of floats; counts, switches, texts and records need no unit.
 _NUMBER = re.compile(r"\bfloat|NDArray\[np\.float64\]|Trace\b")
-_SYMBOL = r"(?:m|mm|s|kg|K|Pa|J|W|N|V|A|C|rad|mol|Hz|degC)"
+_SYMBOL = r"(?:m|mm|min|h|s|kg|K|Pa|J|W|N|V|A|C|rad|mol|Hz|degC)"
 _UNIT = re.compile(
     rf"""
     \bin\ (?:the\ )?[(\[]?{_SYMBOL}\d*\b      # "in Pa", "in kg/s", "in W/(m2 K)"
