@@ -106,10 +106,16 @@ from stripdown.files.case import Case, load_case
 from stripdown.files.gun import Gun, load_gun
 from stripdown.files.job import Job, load_job
 from stripdown.files.readings import LeftOut, Readings, ReadingString, load_readings
+from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
+from stripdown.procedures.complaints import load_complaints
+from stripdown.procedures.damage import Damage, DamagePattern, load_damage
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event as LogEvent
+from stripdown.procedures.grading import GradeRecord, StandingGrade, open_rejects
+from stripdown.procedures.inspection import Inspection, InspectionSheet, add_own_limits, load_inspection
 from stripdown.procedures.jobs import NamedJob
 from stripdown.procedures.loading import add_own_steps, load_procedures
+from stripdown.procedures.looks import Grade, Look, grade_value
 from stripdown.procedures.plan import Plan, PlannedStep, plan
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request, TooLate
@@ -162,10 +168,13 @@ __all__ = [
     "ClosedCylinderCompression",
     "ComparisonOfCase",
     "Compatibility",
+    "Complaint",
     "Conditions",
     "ConsistencyGrade",
     "CornerGain",
     "CornerShape",
+    "Damage",
+    "DamagePattern",
     "DecisionRule",
     "DragCost",
     "EnergyLedger",
@@ -174,6 +183,7 @@ __all__ = [
     "Event",
     "EventKind",
     "Fault",
+    "Finding",
     "FireMode",
     "FiredString",
     "FiredVariant",
@@ -183,6 +193,8 @@ __all__ = [
     "GearFace",
     "GearSeat",
     "GearShims",
+    "Grade",
+    "GradeRecord",
     "GrubbsTest",
     "Gun",
     "GunVerdict",
@@ -191,6 +203,8 @@ __all__ = [
     "HardnessScale",
     "HopState",
     "InputError",
+    "Inspection",
+    "InspectionSheet",
     "Interval",
     "Job",
     "JobStudy",
@@ -206,6 +220,7 @@ __all__ = [
     "LimitedBy",
     "Loading",
     "LogEvent",
+    "Look",
     "LossExplanation",
     "LostPlace",
     "MeasuredState",
@@ -227,6 +242,7 @@ __all__ = [
     "PredictedState",
     "Procedure",
     "Procedures",
+    "Question",
     "Rating",
     "RatingGround",
     "RatingSurvey",
@@ -250,6 +266,7 @@ __all__ = [
     "SpeedAtPoint",
     "SpeedPrediction",
     "Standing",
+    "StandingGrade",
     "Step",
     "StepKind",
     "StressConcentration",
@@ -268,6 +285,7 @@ __all__ = [
     "Variation",
     "ViscosityGrade",
     "Why",
+    "add_own_limits",
     "add_own_steps",
     "air_density",
     "analyse_string",
@@ -289,6 +307,7 @@ __all__ = [
     "forbidden_touches",
     "found_leak_cost",
     "gauge_leak",
+    "grade_value",
     "grubbs",
     "gun_verdict",
     "hertz_pressure",
@@ -298,9 +317,12 @@ __all__ = [
     "lewis_stress",
     "limit_verdict",
     "load_case",
+    "load_complaints",
+    "load_damage",
     "load_faults",
     "load_fluids",
     "load_gun",
+    "load_inspection",
     "load_job",
     "load_limits",
     "load_materials",
@@ -314,6 +336,7 @@ __all__ = [
     "muzzle_from_reading",
     "o_ring_gland",
     "observe",
+    "open_rejects",
     "own_site_rule",
     "pad_cost",
     "penetration_grade",
@@ -324,6 +347,7 @@ __all__ = [
     "rating",
     "read_lubricant_grade",
     "reading_from_muzzle",
+    "request_for",
     "screw_tightening",
     "screw_torque",
     "shim_map",

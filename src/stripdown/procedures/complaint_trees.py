@@ -49,7 +49,7 @@ class Question:
     tools
         With what.
     minutes
-        Time of the hands, min.
+        Time of the hands, a number of minutes.
     findings
         What one may find.
     """

@@ -39,7 +39,7 @@ class GradeRecord:
     grade
         What was said; None leaves it to the value and the limits.
     value
-        What was measured, in `unit`, or a standard's word for what was seen.
+        What was measured, a number in `unit`; or a standard's word for what was seen.
     unit
         Unit of the value; None takes that of the limits.
     note

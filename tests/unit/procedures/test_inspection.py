@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 import pytest
 
 from stripdown.errors import CatalogueError, InputError, OutsideValidity
@@ -119,6 +122,15 @@ def test_a_word_of_the_standard_may_be_graded_anew_on_one_variation() -> None:
     )
     assert grade_value(own.sheet("version 3").look("bevel_gear", "teeth"), "initial pitting") is Grade.REJECT
     assert grade_value(own.sheet("version 2").look("bevel_gear", "teeth"), "initial pitting") is Grade.WATCH
+
+
+def test_the_example_on_the_page_is_read() -> None:
+    """What docs/models/inspection.md shows can be typed as it stands."""
+    page = Path(__file__).parents[3] / "docs" / "models" / "inspection.md"
+    [example] = re.findall(r"```toml\n(.*?)```", page.read_text(encoding="utf-8"), flags=re.DOTALL)
+    sheet = add_own_limits(example, file="rack_rules.toml").sheet("version 3")
+    assert grade_value(sheet.look("piston", "pick_up_tooth"), "0.4 mm") is Grade.REJECT
+    assert sheet.look("shell", "rail_colour").work == ("dress_rails",)
 
 
 def test_a_look_of_ones_own_stands_beside_the_packaged_ones() -> None:
