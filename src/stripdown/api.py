@@ -107,7 +107,7 @@ from stripdown.files.gun import Gun, load_gun
 from stripdown.files.job import Job, load_job
 from stripdown.files.readings import LeftOut, Readings, ReadingString, load_readings
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
-from stripdown.procedures.complaints import load_complaints
+from stripdown.procedures.complaints import find_complaint, load_complaints
 from stripdown.procedures.damage import Damage, DamagePattern, load_damage
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event as LogEvent
@@ -302,6 +302,7 @@ __all__ = [
     "drag_cost",
     "engagement_pad",
     "explain_loss",
+    "find_complaint",
     "find_leak",
     "floating_ring",
     "forbidden_touches",

@@ -132,35 +132,6 @@ class Complaint:
             raise InputError(f'"{key}" is no finding of "{self.name}".', field="finding", value=key, hint=hint)
         return findings[key]
 
-    def path_to(self, finding: str) -> tuple[tuple[Question, Finding], ...]:
-        """The shortest way through the tree to a finding.
-
-        Parameters
-        ----------
-        finding
-            Key of the finding.
-
-        Returns
-        -------
-        tuple of (Question, Finding)
-            From the first question to that of the finding.
-
-        Raises
-        ------
-        InputError
-            If the tree has no such finding.
-        """
-        wanted = self.finding(finding)
-        ways: dict[str, tuple[tuple[Question, Finding], ...]] = {self.questions[0].key: ()}
-        for question in self.questions:  # no path goes back, so one pass in order finds every way
-            for one in question.findings:
-                way = (*ways.get(question.key, ()), (question, one))
-                if one is wanted:
-                    return way
-                if one.then and (one.then not in ways or len(ways[one.then]) > len(way)):
-                    ways[one.then] = way
-        return ()
-
 
 def request_for(complaint: Complaint, finding: str | Finding) -> Request:
     """What to ask the planner for after a finding.

@@ -87,7 +87,7 @@ class Complaints:
         InputError
             If none fits, or several fit equally well, with the nearest ones.
         """
-        return find_complaint(words, self.trees(variation).values())
+        return _fitting(words, self.trees(variation).values())
 
 
 @functools.cache
@@ -135,15 +135,15 @@ def read_complaints(text: str, *, file: str, procedures: Procedures) -> Complain
     return Complaints(procedures=procedures, entries=entries)
 
 
-def find_complaint(words: str, complaints: Iterable[Complaint]) -> Complaint:
-    """The complaint that some words mean.
+def find_complaint(words: str, variation: Variation | Mapping[str, str] | str | Iterable[str] = "") -> Complaint:
+    """The packaged complaint that some words mean.
 
     Parameters
     ----------
     words
         Key, name, another way to say it, or a sentence that holds one of these.
-    complaints
-        Those to choose from.
+    variation
+        What gun it is: feature to choice, or choices alone; what is not said is assumed.
 
     Returns
     -------
@@ -154,6 +154,10 @@ def find_complaint(words: str, complaints: Iterable[Complaint]) -> Complaint:
     InputError
         If none fits, or several fit equally well, with the nearest ones.
     """
+    return load_complaints().find(words, variation)
+
+
+def _fitting(words: str, complaints: Iterable[Complaint]) -> Complaint:
     said = plain_words(words)
     every = tuple(complaints)
     exact = [one for one in every if said in _sayings(one)]

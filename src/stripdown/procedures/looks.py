@@ -25,11 +25,6 @@ class Grade(enum.Enum):
         """What one does about it."""
         return _MEANING[self]
 
-    @property
-    def severity(self) -> int:
-        """0 for sound, 2 for reject."""
-        return tuple(Grade).index(self)
-
 
 _MEANING: Mapping[Grade, str] = {
     Grade.SOUND: "keep it",

@@ -6,7 +6,7 @@ import pytest
 
 from stripdown.errors import CatalogueError, InputError
 from stripdown.procedures.complaint_trees import request_for
-from stripdown.procedures.complaints import load_complaints, read_complaints
+from stripdown.procedures.complaints import find_complaint, load_complaints, read_complaints
 from stripdown.procedures.loading import load_procedures
 
 _TREE = """
@@ -75,7 +75,7 @@ def _read(text: str) -> None:
 )
 def test_a_complaint_is_found_by_what_people_say(words: str, key: str) -> None:
     """Every complaint of the trade, in its words, as key, or within a sentence."""
-    assert load_complaints().find(words, "").key == key
+    assert find_complaint(words).key == key
 
 
 @pytest.mark.parametrize(
@@ -129,16 +129,6 @@ def test_a_question_that_a_gun_does_not_have_is_passed_over() -> None:
     assert without.finding("dry").then == "moon"
     assert request_for(with_latch, "full").wanted == ("first_power", "latch_bite")
     assert request_for(without, "full").wanted == ("first_power",)
-
-
-def test_a_tree_tells_the_way_to_a_finding() -> None:
-    """Questions and answers, from the first."""
-    complaint = read_complaints(_TREE, file="own.toml", procedures=load_procedures()).find("in a mood", "")
-    assert [(question.key, finding.key) for question, finding in complaint.path_to("new")] == [
-        ("rain", "dry"),
-        ("latch", "bites"),
-        ("moon", "new"),
-    ]
 
 
 @pytest.mark.parametrize(

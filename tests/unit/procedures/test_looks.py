@@ -94,8 +94,3 @@ def test_limits_read_as_one_says_them() -> None:
     assert _look(watch_below=60, reject_below=40).words(Grade.SOUND) == "at least 60 mm: still"
     pure = GradeLimits(label="patches", unit="1", watch_above=3, provenance=_PRACTICE)
     assert pure.words(Grade.WATCH) == "above 3"
-
-
-def test_grades_grow_worse_in_their_order() -> None:
-    """So that the worst of several can be told."""
-    assert [grade.severity for grade in (Grade.SOUND, Grade.WATCH, Grade.REJECT)] == [0, 1, 2]

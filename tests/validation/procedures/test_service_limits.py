@@ -11,6 +11,7 @@ from tests.published import Published
 _MANUAL = Provenance(standing=Standing.PUBLISHED, source="tm_10_3930_653", where="span over four teeth; bore")
 _SPAN = GradeLimits(label="span over four teeth", unit="mm", watch_below=32.429, reject_below=32.279, provenance=_MANUAL)
 _BORE = GradeLimits(label="bore", unit="mm", watch_above=37.025, reject_above=37.050, provenance=_MANUAL)
+_GRADES = tuple(Grade)  # sound, watch, reject
 
 
 def _edge(limits: GradeLimits, inside: float, beyond: float, grade: Grade) -> float:
@@ -45,7 +46,7 @@ def test_tm_10_3930_653_service_limits(published: Published) -> None:
 )
 def test_car_maker_service_limits_at_the_limit(published: Published) -> None:
     """Exactly at the limit it is not rejected, a hundredth beyond it is."""
-    published("span at its limit", found=_SPAN.grade(32.279).severity, expected=1, unit="1")
-    published("bore at its limit", found=_BORE.grade(37.050).severity, expected=1, unit="1")
-    published("span beyond", found=_SPAN.grade(32.269).severity, expected=2, unit="1")
-    published("bore beyond", found=_BORE.grade(37.060).severity, expected=2, unit="1")
+    published("span at its limit", found=_GRADES.index(_SPAN.grade(32.279)), expected=1, unit="1")
+    published("bore at its limit", found=_GRADES.index(_BORE.grade(37.050)), expected=1, unit="1")
+    published("span beyond", found=_GRADES.index(_SPAN.grade(32.269)), expected=2, unit="1")
+    published("bore beyond", found=_GRADES.index(_BORE.grade(37.060)), expected=2, unit="1")
