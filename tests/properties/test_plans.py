@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import graphlib
 import random
 
 import pytest
@@ -17,6 +18,7 @@ from stripdown.procedures.plan import plan_from
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.search import find_steps
+from stripdown.procedures.sequence import sequence
 from stripdown.procedures.standing import Standing, standings
 from stripdown.procedures.steps import Step, StepKind
 from tests.exhaustive_plans import cheapest
@@ -141,6 +143,27 @@ def test_a_request_without_circle_takes_one_state() -> None:
             continue
     assert sum(count == 1 for count in visited) > 0.8 * len(visited)
     assert max(visited) <= 500
+
+
+def test_a_circle_is_one_for_the_standard_library_too() -> None:
+    """Python's own topological sorter finds a circle where one is found here, and takes every sequence as an order."""
+    for seed in range(200):
+        chance = random.Random(seed)  # noqa: S311  not for secrets
+        procedure = made_up_procedure(chance)
+        after = order_of(procedure, needed_steps(procedure, made_up_situation(procedure, chance)))
+        sorter = graphlib.TopologicalSorter({step: [one for one in after if step in after[one]] for step in after})
+        try:
+            sorter.prepare()
+        except graphlib.CycleError:
+            assert shortest_circle(after), seed
+            continue
+        assert not shortest_circle(after), seed
+        offered: set[Step] = set()
+        for step in sequence(procedure, after):
+            offered.update(sorter.get_ready())
+            assert step in offered, seed
+            sorter.done(step)
+        assert not sorter.is_active()
 
 
 def test_what_is_asked_for_twice_over_is_planned_once() -> None:

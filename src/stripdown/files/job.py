@@ -158,9 +158,14 @@ def _grades(
         inspection = add_own_limits(read_toml(path).text, file=str(path), procedures=procedures)
     else:
         inspection = replace(load_inspection(), procedures=procedures)
-    with tables.at("grade"):
+    line_of = {fields.get("number"): tables.line(("grade", position)) for position, fields in enumerate(tables.grades())}
+    try:
         records = read_grades(tables.grades(), events=events)
         return standing_grades(inspection.sheet(variation), records, log, events)
+    except WrongEvent as reason:
+        raise placed(reason, tables.path, line_of.get(reason.number)) from None
+    except InputError as reason:
+        raise placed(reason, tables.path, tables.line(("grade",))) from None
 
 
 def _log(

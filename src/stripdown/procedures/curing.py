@@ -10,7 +10,6 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import day_of
 from stripdown.procedures.steps import Step, StepKind
 
-
 _WORTH_SAYING = 1.0
 """Waits of the log that are told, in h: what dries in minutes is dry by the time that it is in the log."""
 

@@ -18,7 +18,7 @@ MOVES = (TAKE_OFF, PUT_BACK, OPEN_UP, CLOSE_UP)
 
 
 class WrongEvent(InputError):
-    """Something in the log that cannot be, with the number of its event."""
+    """Something in the log that cannot be, with the number of its event or grade."""
 
     number: int = 0
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from stripdown.errors import InputError
-from stripdown.procedures.events import Event, read_events
+from stripdown.procedures.events import Event, WrongEvent, read_events
 from stripdown.procedures.happenings import Happening, action_key, happenings
 from stripdown.procedures.inspection import Inspection, InspectionSheet, load_inspection
 from stripdown.procedures.looks import Grade, Look, grade_value
@@ -268,7 +268,7 @@ def _graded(sheet: InspectionSheet, record: GradeRecord) -> tuple[Look, Grade, G
         look = sheet.look(record.part, record.look)
         by_value = None if record.value is None else grade_value(look, record.value, record.unit)
     except InputError as reason:
-        raise InputError(f"grade {record.number}: {reason}", field=reason.field, value=reason.value) from reason
+        raise _numbered(record.number, reason) from reason
     if record.grade is None:
         if by_value is None:
             hint = f"Write grade = {' or '.join(repr(one.value) for one in Grade)}, or the value that was measured."
@@ -332,6 +332,12 @@ def _day(number: int, when: object) -> datetime.date | None:
     return written.date()
 
 
-def _wrong(number: int, field: str, value: object, complaint: str, hint: str = "") -> InputError:
+def _wrong(number: int, field: str, value: object, complaint: str, hint: str = "") -> WrongEvent:
     shown = "" if value is None else f' "{value}"'
-    return InputError(f"grade {number}: {field}{shown} {complaint}", field=field, value=value, hint=hint or None)
+    return _numbered(number, InputError(f"{field}{shown} {complaint}", field=field, value=value, hint=hint or None))
+
+
+def _numbered(number: int, reason: InputError) -> WrongEvent:
+    wrong = WrongEvent(f"grade {number}: {reason.message}", field=reason.field, value=reason.value, hint=reason.hint)
+    wrong.number = number
+    return wrong

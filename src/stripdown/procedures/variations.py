@@ -164,21 +164,21 @@ def _told(features: tuple[Feature, ...], wanted: Mapping[str, str] | str | Itera
                     value=value,
                     hint=nearest_key(str(name), [feature.key for feature in features]),
                 )
-            yield feature, _choice((feature,), str(value))[1]
+            yield feature, _choice((feature,), str(value), field=feature.key)[1]
         return
     words = [word for word in re.split(r"[,;+]", wanted) if word.strip()] if isinstance(wanted, str) else list(wanted)
     for word in words:
         yield _choice(features, word)
 
 
-def _choice(features: tuple[Feature, ...], word: str) -> tuple[Feature, Choice]:
+def _choice(features: tuple[Feature, ...], word: str, *, field: str = "variation") -> tuple[Feature, Choice]:
     plain = _plain(word)
     for feature in features:
         for choice in feature.choices:
             if plain in {_plain(choice.key), _plain(choice.name), *map(_plain, choice.words)}:
                 return feature, choice
     known = [choice.key for feature in features for choice in feature.choices]
-    raise InputError(f'"{word.strip()}" is no variation of a gun.', field="variation", value=word, hint=nearest_key(word, known))
+    raise InputError(f'"{word.strip()}" is no variation of a gun.', field=field, value=word, hint=nearest_key(word, known))
 
 
 def _assumed(feature: Feature, chosen: Mapping[str, str]) -> str:

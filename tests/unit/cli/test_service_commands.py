@@ -1,0 +1,121 @@
+"""`stripdown plan`, `standing` and `why`: what they print, what they give to programs, how they refuse."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from stripdown.cli.main import main
+
+_JOB = Path(__file__).parents[3] / "examples" / "brackenmoor-12" / "job.toml"
+
+
+def _flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_a_plan_is_printed_with_what_to_fetch_and_what_can_hurt(runner: CliRunner) -> None:
+    """Tools up front, steps by place with a box, cautions and limits at the step, and what must have cured."""
+    result = runner.invoke(main, ["plan", str(_JOB)])
+    assert result.exit_code == 0, result.output
+    said = _flat(result.stdout)
+    for words in (
+        "Gun and events are invented.",
+        "Tools plastic pick",
+        "[ ] 1 take off the nozzle's inner ring",
+        "Not before 24 h have passed since event 29 on 22 November",
+        "! Surplus reaches barrel and lips",
+        "Trial closing: upper shell half, shell screws on for this check, and off again.",
+        "0.05 to 0.12 mm",
+        "local law and a qualified person come first",
+    ):
+        assert words in said
+    assert "Lift the ring out of its groove" not in said
+    assert "Lift the ring out of its groove" in _flat(runner.invoke(main, ["plan", str(_JOB), "--how"]).stdout)
+
+
+def test_a_plan_is_data(runner: CliRunner) -> None:
+    """Steps by name, in order, with all that the paper says."""
+    answer = json.loads(runner.invoke(main, ["plan", str(_JOB), "--json"]).stdout)
+    names = [step["step"] for step in answer["steps"]]
+    assert names.index("make:bevel_shim_pack") < names.index("put_back:shell_half") < names.index("make:string_hop_off")
+    assert answer["states_visited"] == 1
+    assert answer["left_open"] == {}
+    assert {"number", "name", "place", "cautions", "expect", "trial_closing"} <= answer["steps"][0].keys()
+
+
+def test_a_plan_is_written_as_a_sheet(runner: CliRunner, tmp_path: Path) -> None:
+    """A PDF for the bench."""
+    file = tmp_path / "job.pdf"
+    assert runner.invoke(main, ["plan", str(_JOB), "--pdf", str(file)]).exit_code == 0
+    assert file.read_bytes().startswith(b"%PDF")
+
+
+def test_standing_is_printed_with_signs_reasons_and_what_blocks(runner: CliRunner) -> None:
+    """Sign and word for each, never colour; the reason with its days; what keeps the gun on the bench."""
+    said = _flat(runner.invoke(main, ["standing", str(_JOB)]).stdout)
+    for words in (
+        "~ stale shim pack of the bevel gear: stale since the bevel's left bearing was bonded on 22 November",
+        "the shim pack of the bevel gear was chosen on 21 November",
+        "+ fresh shim pack of the sector gear",
+        "Never made, and disturbed by what is in the log: first power after closing",
+        "Not ready to leave:",
+        "graded reject for shape",
+    ):
+        assert words in said
+    every = _flat(runner.invoke(main, ["standing", str(_JOB), "--all"]).stdout)
+    assert "- never first power after closing was never proved, and the motor was taken off on 20 November" in every
+
+
+def test_standing_is_data_and_a_picture(runner: CliRunner, tmp_path: Path) -> None:
+    """By check, with the events that made it and undid it; and the graph of checks."""
+    answer = json.loads(runner.invoke(main, ["standing", str(_JOB), "--json"]).stdout)
+    pack = answer["checks"]["bevel_shim_pack"]
+    assert (pack["standing"], pack["made"], pack["since"], pack["for_release"]) == ("stale", 23, 29, True)
+    assert answer["is_ready"] is False
+    assert runner.invoke(main, ["standing", str(_JOB), "--pictures", str(tmp_path)]).exit_code == 0
+    assert (tmp_path / "standing.svg").read_text(encoding="utf-8").startswith("<svg")
+
+
+def test_why_names_the_reasons(runner: CliRunner) -> None:
+    """In the plan of a job, or in the plan that the two steps ask for; the wrong way round is said."""
+    job = _flat(runner.invoke(main, ["why", "make:bevel_shim_pack", "before", "make:trial_float", "--job", str(_JOB)]).stdout)
+    assert "rests on the shim pack of the bevel gear" in job
+    alone = _flat(runner.invoke(main, ["why", "do:bond_bevel_bearing_left before make:bevel_shim_pack"]).stdout)
+    assert "1. A bond that has not cured lets the support move" in alone
+    turned = runner.invoke(main, ["why", "make:bevel_shim_pack", "before", "do:bond_bevel_bearing_left"])
+    assert turned.stdout.startswith("It is the other way round.")
+    data = json.loads(runner.invoke(main, ["why", "take_off:battery before take_off:gearbox", "--json"]).stdout)
+    assert data["reasons"][0]["first"] == "take_off:battery"
+
+
+@pytest.mark.parametrize(
+    ("words", "complaint"),
+    [
+        (["plan", "nowhere.toml"], "there is no such file"),
+        (["why", "one step"], "does not name two steps"),
+        (["why", "make:sael before put_back:shell_half"], "Nearest known:"),
+        (["why", "make:cylinder_seal before make:nozzle_seal", "--variation", "version 9"], "is no variation of a gun"),
+    ],
+)
+def test_a_slip_ends_with_one_message(runner: CliRunner, words: list[str], complaint: str) -> None:
+    """Exit code 2, what was wrong, and no traceback."""
+    result = runner.invoke(main, words)
+    assert result.exit_code == 2
+    assert complaint in result.stderr
+    assert "Traceback" not in result.output
+
+
+def test_what_cannot_be_done_has_its_own_exit_code(runner: CliRunner, tmp_path: Path) -> None:
+    """Exit code 5, and the circle in words."""
+    pair = '[[pair]]\nfirst = "do:{}"\nthen = "do:{}"\nwhy = "it was declared"\n'
+    own = pair.format("clean_gears", "clean_shell") + pair.format("clean_shell", "clean_gears")
+    (tmp_path / "own.toml").write_text(own, encoding="utf-8")
+    text = '[job]\nown_steps = "own.toml"\n[request]\nwork = ["clean_gears", "clean_shell"]\n'
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    result = runner.invoke(main, ["plan", str(tmp_path / "job.toml")])
+    assert result.exit_code == 5
+    assert 'before "clean the shell" (It was declared)' in _flat(result.stderr)

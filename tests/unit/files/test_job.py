@@ -1,0 +1,184 @@
+"""The job file: what is read, what is left to do, and how slips are told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from stripdown.errors import InputError
+from stripdown.files.job import Job, load_job
+from stripdown.procedures.standing import Standing
+from stripdown.studies.service_job import study_job
+
+Load = Callable[[str], Job]
+
+_HEAD = """
+[job]
+title = "Rack 9"
+gun = "Rack 9"
+invented = true
+
+[variation]
+layout = "version 3"
+guide = "quick-change"
+"""
+
+_OPENED = """
+[[event]]
+number = 1
+when = 2026-05-01
+check = "string_hop_off"
+kind = "as_found"
+value = "0.6 %"
+
+[[event]]
+number = 2
+action = "open_up"
+part = "spur_gear"
+
+[[event]]
+number = 3
+action = "open_up"
+part = "piston"
+
+[[event]]
+number = 4
+action = "bond_bevel_bearing_left"
+"""
+
+
+@pytest.fixture
+def load(tmp_path: Path) -> Load:
+    """Write a job file and read it."""
+
+    def read(text: str) -> Job:
+        file = tmp_path / "job.toml"
+        file.write_text(text, encoding="utf-8")
+        return load_job(file)
+
+    return read
+
+
+def test_a_job_is_read_whole(load: Load) -> None:
+    """Gun, variation, request, log and how the checks stand."""
+    job = load(_HEAD + '[request]\njob = "bond the bearings"\n' + _OPENED)
+    assert (job.title, job.gun_name, job.invented) == ("Rack 9", "Rack 9", True)
+    assert job.variation.choices["motor"] == "motor_in_cage"  # assumed, from the layout
+    assert job.known["string_hop_off"].standing is Standing.STALE
+    assert {"battery", "shell_half", "spur_gear", "piston"} <= job.parts_off
+    assert "bond_bevel_bearing_left" in job.request.work
+
+
+def test_what_is_done_is_not_planned_again(load: Load) -> None:
+    """Work and readings that the log has since the request are left out; earlier ones are another job's."""
+    asked = '[request]\nwork = ["bond_bevel_bearing_left"]\nas_found = ["string_hop_off"]\n'
+    assert load(_HEAD + asked + _OPENED).remaining.work == ()
+    assert load(_HEAD + asked + _OPENED).remaining.as_found == ()
+    assert load(_HEAD + asked + "after = 4\n" + _OPENED).remaining.work == ("bond_bevel_bearing_left",)
+
+
+def test_a_job_proves_what_its_log_has_undone(load: Load) -> None:
+    """Asked for nothing more, it still closes the gun, and proves what the bond undid, not before it has cured."""
+    study = study_job(load(_HEAD + _OPENED))
+    steps = {step.step.name: step for step in study.plan.steps}
+    assert {"make:bevel_shim_pack", "put_back:shell_half", "make:first_power", "make:string_hop_off"} <= steps.keys()
+    assert steps["make:bevel_shim_pack"].not_before.startswith("not before 24 h have passed since event 4")
+    assert not study.plan.left_open
+    assert not study.release.is_ready
+
+
+def test_own_limits_decide_and_are_said(load: Load) -> None:
+    """With name, version and reason; the rest of the check stays."""
+    job = load(_HEAD + '[limits.trial_float]\nhigh = "0,10 mm"\nname = "bench rule"\nversion = "3"\nreason = "tighter"\n')
+    reading = job.procedure.checks["trial_float"].reading
+    assert reading is not None
+    assert (reading.low, reading.high) == (0.05, pytest.approx(0.10))
+    assert job.notes == ("Own limit for trial_float: 0.1 mm (bench rule; 3; tighter).",)
+
+
+def test_own_steps_stand_beside_the_packaged_ones(tmp_path: Path) -> None:
+    """A file beside the job adds a part in front of the gearbox, with work on it."""
+    own = '[part.handle]\nname = "handle"\nplace = "gun"\nin_front_of = ["gearbox"]\noff = "Unscrew."\nback = "Screw on."\n'
+    (tmp_path / "mine.toml").write_text(own, encoding="utf-8")
+    text = _HEAD.replace("invented = true", 'invented = true\nown_steps = "mine.toml"') + '[request]\njob = "re-shim"\n'
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    names = [step.step.name for step in study_job(load_job(tmp_path / "job.toml")).plan.steps]
+    assert names.index("take_off:handle") < names.index("take_off:gearbox")
+    assert names.index("put_back:gearbox") < names.index("put_back:handle")
+
+
+_REJECT = """
+[[grade]]
+number = 5
+part = "piston_ring"
+look = "ring_shape"
+grade = "reject"
+"""
+
+
+def test_a_reject_blocks_release_and_asks_for_its_work(load: Load) -> None:
+    """Until the part is replaced, or somebody lets it pass with a reason, which is then said."""
+    study = study_job(load(_HEAD + _OPENED + _REJECT))
+    assert any("graded reject for shape" in block for block in study.release.other_blocks)
+    [step] = [step for step in study.plan.steps if step.step.name == "do:replace_piston_ring"]
+    assert step.purpose == "the piston head's ring was graded a reject for shape"
+    overridden = study_job(load(_HEAD + _OPENED + _REJECT + 'overridden = "the last ring of its size is on order"\n'))
+    assert not any("graded reject" in block for block in overridden.release.other_blocks)
+    assert "the last ring of its size is on order" in overridden.release.overridden[0]
+    ring_out = '\n[[event]]\nnumber = 6\naction = "take_off"\npart = "piston_ring"\n'
+    replaced = ring_out + '[[event]]\nnumber = 7\naction = "replace_piston_ring"\n'
+    assert not any("graded reject" in block for block in study_job(load(_HEAD + _OPENED + _REJECT + replaced)).release.blocks)
+
+
+def test_a_forbidden_fluid_in_the_log_is_found(load: Load) -> None:
+    """At error level, and forgiven once the part is a new one."""
+    oiled = '\n[[event]]\nnumber = 5\npart = "hop_up_rubber"\nkind = "lubricate"\nvalue = "silicone oil"\n'
+    opened = _OPENED[: _OPENED.index('action = "bond')] + 'action = "open_up"\npart = "hop_up_rubber"\n'
+    [finding] = study_job(load(_HEAD + opened + oiled)).release.findings
+    assert finding.startswith("error: Event 5: silicone oil")
+    replaced = oiled + '\n[[event]]\nnumber = 6\naction = "replace_hop_up_rubber"\n'
+    assert not study_job(load(_HEAD + opened + replaced)).release.findings
+
+
+def test_a_finding_in_a_complaint_asks_for_its_work(load: Load) -> None:
+    """The tree of a complaint feeds the same planner; a complaint without a finding says where to look first."""
+    with pytest.raises(InputError, match=r"is a complaint, and no finding yet\. Look first"):
+        load(_HEAD + '[request]\ncomplaint = "low velocity"\n')
+    with pytest.raises(InputError, match="finding"):
+        load(_HEAD + '[request]\ncomplaint = "low velocity"\nfinding = "nothing_like_it"\n')
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "complaint"),
+    [
+        (_HEAD + "[reqest]\n", 10, "reqest is no table of a job file. Did you mean request"),
+        (_HEAD + "[request]\nwrok = []\n", 11, "request.wrok is no field. Did you mean work"),
+        (_HEAD + "[request]\nwork = 3\n", 11, "request.work must be a list of texts"),
+        (_HEAD + '[request]\nwork = ["bond_baering"]\n', 10, '"bond_baering" is no action of this gun. Nearest known: bond_'),
+        (_HEAD + '[request]\njob = "tea"\n', 11, 'no job is called "tea"'),
+        (_HEAD + '[start]\nparts_off = ["pistn"]\n', 10, '"pistn" is no part of this gun. Nearest known: piston'),
+        (_HEAD.replace("version 3", "version 4"), 8, '"version 4" is no variation of a gun. Nearest known: version_3'),
+        (_HEAD + "[limits.seal]\nhigh = 3\n", 10, "limits.seal is no check that a number decides"),
+        (_HEAD + "[limits.trial_float]\nhigh = 3\n", 11, 'must be a text with its unit. Write high = "0.05 mm"'),
+        (_HEAD + '[limits.trial_float]\nhigh = "3 N"\n', 11, "cannot be read"),
+        (_HEAD + '[limits.trial_float]\nhigh = "0.01 mm"\nlow = "0.02 mm"\n', 10, "lies above high"),
+        (_HEAD + "[event]\nnumber = 1\n", 10, "event must be a list of tables. Write [[event]]"),
+        (_HEAD + '\n[[event]]\nnumber = 1\nchek = "seal"\n', 11, 'event 1: chek "seal" is no field of an event'),
+        (_HEAD + _OPENED + '\n[[event]]\nnumber = 4\ncheck = "x"\n', 32, 'event 4: number "4" stands after event 4'),
+        (
+            _HEAD + _OPENED + '\n[[event]]\nnumber = 9\ncheck = "sael"\npassed = true\n',
+            32,
+            'event 9: check "sael" is no check that is',
+        ),
+        (_HEAD + _OPENED + _REJECT.replace("5", "4"), 32, 'grade 4: number "4" is that of an event'),
+        (_HEAD + _OPENED + _REJECT.replace("ring_shape", "ring_shap"), 32, 'grade 5: "ring_shap" is no look'),
+    ],
+)
+def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, complaint: str) -> None:
+    """One message: file, line, what, and what would be right."""
+    with pytest.raises(InputError) as caught:
+        load(text)
+    assert complaint in str(caught.value)
+    assert (Path(str(caught.value.file)).name, caught.value.line) == ("job.toml", line)
