@@ -211,16 +211,36 @@ def wrong_event(number: int, field: str, value: object, complaint: str, hint: st
     return wrong
 
 
-def _day(number: int, when: object) -> datetime.date | None:
+def entered_day(when: object) -> datetime.date | None:
+    """The day that somebody entered.
+
+    Parameters
+    ----------
+    when
+        A day, a moment, or either as ISO 8601 writes it; None if nobody said.
+
+    Returns
+    -------
+    datetime.date or None
+
+    Raises
+    ------
+    ValueError
+        If it is none of these.
+    """
     if when is None:
         return None
+    if isinstance(when, str):
+        when = datetime.datetime.fromisoformat(when)
     if isinstance(when, datetime.datetime):
         return when.date()
     if isinstance(when, datetime.date):
         return when
-    if isinstance(when, str):
-        try:
-            return datetime.datetime.fromisoformat(when).date()
-        except ValueError:
-            pass
-    raise wrong_event(number, "when", when, "is no day.", "Write it as 2026-05-03.")
+    raise ValueError(f"{when!r} is no day.")
+
+
+def _day(number: int, when: object) -> datetime.date | None:
+    try:
+        return entered_day(when)
+    except ValueError:
+        raise wrong_event(number, "when", when, "is no day.", "Write it as 2026-05-03.") from None

@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from stripdown.errors import InputError
-from stripdown.procedures.events import Event, WrongEvent, read_events
+from stripdown.procedures.events import Event, WrongEvent, entered_day, read_events
 from stripdown.procedures.happenings import Happening, action_key, happenings
 from stripdown.procedures.inspection import Inspection, InspectionSheet, load_inspection
 from stripdown.procedures.looks import Grade, Look, grade_value
@@ -323,13 +323,10 @@ def _said(number: int, grade: object) -> Grade | None:
 
 
 def _day(number: int, when: object) -> datetime.date | None:
-    if when is None or (isinstance(when, datetime.date) and not isinstance(when, datetime.datetime)):
-        return when
     try:
-        written = when if isinstance(when, datetime.datetime) else datetime.datetime.fromisoformat(str(when))
+        return entered_day(when)
     except ValueError:
         raise _wrong(number, "when", when, "is no day.", "Write it as 2026-05-03.") from None
-    return written.date()
 
 
 def _wrong(number: int, field: str, value: object, complaint: str, hint: str = "") -> WrongEvent:

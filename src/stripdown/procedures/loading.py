@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import functools
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from importlib.resources import files
 from typing import Any
 
-from stripdown.errors import CatalogueError
 from stripdown.procedures.description import Procedures, step_patterns
+from stripdown.procedures.documents import amend, check_source, packaged_text, read_document, tables_of
 from stripdown.procedures.entries import Entry, read_condition, read_entries, read_order
 from stripdown.procedures.records import ACTION_FIELDS, CHECK_FIELDS, PART_FIELDS, read_action, read_check, read_part
 from stripdown.procedures.steps import StepKind
 from stripdown.procedures.tables import Table, checked_keys
 from stripdown.procedures.variations import Choice, Feature
-from stripdown.references import load_references
 
 _FILES = ("features.toml", "parts.toml", "checks.toml", "actions.toml", "order.toml", "jobs.toml")
 _SORTS = ("feature", "place", "part", "check", "action", "job")
@@ -37,8 +34,7 @@ def load_procedures() -> Procedures:
     CatalogueError
         With file, table and field.
     """
-    folder = files("stripdown.procedures") / "data"
-    return read_procedures({name: (folder / name).read_text(encoding="utf-8") for name in _FILES})
+    return read_procedures({name: packaged_text(name) for name in _FILES})
 
 
 def add_own_steps(text: str, *, file: str) -> Procedures:
@@ -60,8 +56,7 @@ def add_own_steps(text: str, *, file: str) -> Procedures:
     CatalogueError
         With table and field; also for an entry that is there already.
     """
-    folder = files("stripdown.procedures") / "data"
-    return read_procedures({**{name: (folder / name).read_text(encoding="utf-8") for name in _FILES}, file: text})
+    return read_procedures({**{name: packaged_text(name) for name in _FILES}, file: text})
 
 
 def amended(procedures: Procedures, check: str, fields: Mapping[str, Any]) -> Procedures:
@@ -102,7 +97,7 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
     CatalogueError
         With file, table and field.
     """
-    documents = {file: _document(file, text) for file, text in texts.items()}
+    documents = {file: read_document(file, text, (*_SORTS, "pair", "amend")) for file, text in texts.items()}
     features = tuple(feature for file, one in documents.items() for feature in _features(file, one.get("feature", {})))
     sorts: dict[str, dict[str, Entry]] = {sort: {} for sort in ("part", "check", "action", "job")}
     for file, document in documents.items():
@@ -112,9 +107,10 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
                     raise entry.table.wrong("key", entry.key, "is there already; to change it use [[amend]].")
                 found[entry.key] = entry
     for file, document in documents.items():
-        _amend(sorts, Table(file, "amend", document).tables("amend"), features)
+        for table in Table(file, "amend", document).tables("amend"):
+            amend(sorts, table, features)
     order = tuple(entry for file, one in documents.items() for entry in read_order(one.get("pair", []), file, features))
-    places = {key: table.text("name") for file, one in documents.items() for key, table in _tables(file, one, "place")}
+    places = {key: table.text("name") for file, one in documents.items() for key, table in tables_of(file, one, "place").items()}
     _look_through(sorts, order, places)
     return Procedures(
         features=features,
@@ -127,31 +123,9 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
     )
 
 
-def _document(file: str, text: str) -> dict[str, Any]:
-    try:
-        document = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as reason:
-        raise CatalogueError(f"is not readable: {reason}.", file=file) from reason
-    for key in document:
-        if key not in {*_SORTS, "pair", "amend"}:
-            known = ", ".join((*_SORTS, "pair", "amend"))
-            raise CatalogueError(f'"{key}" is nothing that procedures have. Known are {known}.', file=file, field=key)
-    return document
-
-
-def _tables(file: str, document: Mapping[str, Any], sort: str) -> Iterable[tuple[str, Table]]:
-    whole = document.get(sort, {})
-    if not isinstance(whole, dict):
-        raise CatalogueError(f"must hold tables [{sort}.name].", file=file, field=sort)
-    for key, raw in whole.items():
-        if not isinstance(raw, dict):
-            raise Table(file, sort, whole).wrong(key, raw, f"must be a table [{sort}.{key}].")
-        yield key, Table(file, f"{sort}.{key}", raw)
-
-
 def _features(file: str, raw: Mapping[str, Any]) -> tuple[Feature, ...]:
     found: list[Feature] = []
-    for key, table in _tables(file, {"feature": raw}, "feature"):
+    for key, table in tables_of(file, {"feature": raw}, "feature").items():
         table.only("name", "choice", "default")
         choices = tuple(
             Choice(key=one.text("key"), name=one.text("name"), words=one.texts("words")) for one in table.tables("choice")
@@ -163,17 +137,6 @@ def _features(file: str, raw: Mapping[str, Any]) -> tuple[Feature, ...]:
             checked_keys(table, "default", (choice,), (one.key for one in choices), "choice")
         found.append(Feature(key=key, name=table.text("name"), choices=choices, defaults=defaults))
     return tuple(found)
-
-
-def _amend(sorts: Mapping[str, dict[str, Entry]], amendments: Iterable[Table], features: tuple[Feature, ...]) -> None:
-    for table in amendments:
-        sort, _, key = table.text("entry").partition(".")
-        if key not in sorts.get(sort, {}):
-            raise table.wrong("entry", f"{sort}.{key}", 'is no entry; name it as in "check.closed_box_float".')
-        entry = sorts[sort][key]
-        fields = {field: value for field, value in table.fields.items() if field not in {"entry", "when"}}
-        condition = read_condition(table, "when", features)
-        sorts[sort][key] = replace(entry, amendments=(*entry.amendments, (condition, fields)))
 
 
 def _look_through(sorts: Mapping[str, Mapping[str, Entry]], order: Iterable[Entry], places: Mapping[str, str]) -> None:
@@ -197,7 +160,7 @@ def _look_through(sorts: Mapping[str, Mapping[str, Entry]], order: Iterable[Entr
             checked_keys(table, "about, off, on, dry, touches or exempt", named, parts, "part")
             checked_keys(table, "rests_on or needs", (*check.rests_on, *check.needs), checks, "check")
             checked_keys(table, "remedies", check.remedies, actions, "action")
-            _check_source(table)
+            check_source(table)
     for key, entry in actions.items():
         for table in entry.versions():
             table.only(*ACTION_FIELDS)
@@ -207,7 +170,7 @@ def _look_through(sorts: Mapping[str, Mapping[str, Entry]], order: Iterable[Entr
             checked_keys(table, "off, on or touches", named, parts, "part")
             checked_keys(table, "needs", action.needs, checks, "check")
             checked_keys(table, "excludes", action.excludes, actions, "action")
-            _check_source(table)
+            check_source(table)
     for entry in sorts["job"].values():
         for table in entry.versions():
             table.only(*_JOB_FIELDS)
@@ -227,9 +190,3 @@ def _look_through_order(order: Iterable[Entry], sorts: Mapping[str, Mapping[str,
                     stem = pattern.removesuffix("*")
                     if not any(name.startswith(stem) if pattern.endswith("*") else name == stem for name in names):
                         raise table.wrong(field, pattern, "is no step of any variation.")
-
-
-def _check_source(table: Table) -> None:
-    provenance = table.provenance()
-    if provenance is not None and provenance.source is not None and provenance.source not in load_references():
-        raise table.wrong("source", provenance.source, "is no key of the register of references.")

@@ -37,7 +37,7 @@ def test_the_small_box_keeps_the_contract() -> None:
         ('[[pair]]\nfirst = "polish"\nthen = "make:seal"\nwhy = "w"', "must begin with one of"),
         ('[job.x]\nname = "x"\nfor = "f"\nwork = ["polish"]', "work 'polish' is no action"),
         ('[[amend]]\nentry = "check.sael"', "is no entry"),
-        ('[tool.hammer]\nname = "hammer"', '"tool" is nothing that procedures have'),
+        ('[tool.hammer]\nname = "hammer"', '"tool" means nothing here'),
         ("[part.sling", "is not readable"),
         (
             (
