@@ -19,9 +19,14 @@ if TYPE_CHECKING:
 @click.command(
     cls=ExampleCommand,
     short_help="Plan a job so that nothing is checked twice.",
-    examples=["stripdown plan examples/brackenmoor-12/job.toml", "stripdown plan my_job.toml --how --pdf my_job.pdf"],
+    examples=[
+        "stripdown plan --jobs",
+        "stripdown plan examples/brackenmoor-12/job.toml",
+        "stripdown plan my_job.toml --how --pdf my_job.pdf",
+    ],
 )
-@click.argument("job", metavar="JOB", type=click.Path(path_type=Path))
+@click.argument("job", metavar="[JOB]", required=False, type=click.Path(path_type=Path))
+@click.option("--jobs", "with_jobs", is_flag=True, help="List the jobs that have a name, and stop.")
 @click.option("--how", is_flag=True, help="Also say how each step is done.")
 @click.option(
     "--pdf",
@@ -30,12 +35,17 @@ if TYPE_CHECKING:
     help="Also write the service sheet, with boxes to tick; a file that is there is replaced.",
 )
 @json_option
-def plan(job: Path, *, how: bool, pdf: Path | None, as_json: bool) -> None:
+def plan(job: Path | None, *, with_jobs: bool, how: bool, pdf: Path | None, as_json: bool) -> None:
     """Say what to do in which order for a job: opening, work, checks, refit, and proof again of what the work spoils.
 
     JOB is a job file (docs/job-file.md): the gun's variation, what is asked for, and the log so far. The plan begins where the
     log ends; after each event it is made anew. Nothing is proved again that still holds.
     """
+    if with_jobs:
+        _list_jobs(as_json=as_json)
+        return
+    if job is None:
+        raise click.UsageError("Name a job file (docs/job-file.md), or list the jobs that have a name with --jobs.")
     from stripdown.files.job import load_job  # noqa: PLC0415
     from stripdown.studies.service_job import study_job  # noqa: PLC0415
 
@@ -52,6 +62,19 @@ def plan(job: Path, *, how: bool, pdf: Path | None, as_json: bool) -> None:
     from stripdown.cli.printed_plan import print_plan  # noqa: PLC0415
 
     print_plan(answers(), study, with_how=how)
+
+
+def _list_jobs(*, as_json: bool) -> None:
+    from stripdown.cli.hanging import print_hanging  # noqa: PLC0415
+    from stripdown.procedures.loading import load_procedures  # noqa: PLC0415
+
+    jobs = load_procedures().named_jobs(())
+    if as_json:
+        fields = {key: {"name": one.name, "for": one.purpose, "words": one.words} for key, one in jobs.items()}
+        click.echo(written({"jobs": fields}))
+        return
+    for key, one in jobs.items():
+        print_hanging(answers(), f"{key:<18} ", f"{one.name}. {one.purpose}")
 
 
 def plan_fields(found: Plan) -> dict[str, Any]:
@@ -101,4 +124,5 @@ def _step_fields(step: PlannedStep) -> dict[str, Any]:
         "wait_for": step.wait_for,
         "expect": step.expect,
         "not_before": step.not_before,
+        "calculator": step.calculator,
     }

@@ -94,6 +94,8 @@ def _print_step(console: Console, step: PlannedStep, *, with_how: bool) -> None:
         print_hanging(console, indent, f"Trial closing: {', '.join(step.trial)} on for this check, and off again.")
     if with_how and step.how:
         print_hanging(console, indent, f"{step.method.name}: {step.how}" if step.method is not None else step.how)
+    if step.calculator:
+        print_hanging(console, indent, f"Reckon: stripdown {step.calculator}")
     if step.expect:
         print_hanging(console, indent, f"Passes: {step.expect}")
     if step.wait:

@@ -42,6 +42,8 @@ class Action:
         Actions that contradict it in one request.
     provenance
         Standing and source of its figures, if it has any.
+    calculator
+        Command that reckons what the work needs (``"shims"``); empty for none.
     """
 
     key: str
@@ -60,3 +62,4 @@ class Action:
     needs: tuple[str, ...] = ()
     excludes: tuple[str, ...] = ()
     provenance: Provenance | None = None
+    calculator: str = ""

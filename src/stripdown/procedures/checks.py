@@ -137,6 +137,8 @@ class Check:
         The number that decides; None where the eye or the hand does.
     provenance
         Standing and source of what passes; None in made-up procedures.
+    calculator
+        Command that reckons what the check needs (``"seal leak"``); empty for none.
     """
 
     key: str
@@ -159,6 +161,7 @@ class Check:
     expect: str = ""
     reading: Reading | None = None
     provenance: Provenance | None = None
+    calculator: str = ""
 
     def is_spoiled_by(self, touch: PartTouch) -> bool:
         """Whether touching a part in some way makes it stale, by itself.

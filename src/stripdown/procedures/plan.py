@@ -58,6 +58,8 @@ class PlannedStep:
         What passes, for a check.
     not_before
         What of earlier work must have cured first; empty for nothing.
+    calculator
+        Command that reckons what the step needs; empty for none.
     """
 
     number: int
@@ -76,6 +78,7 @@ class PlannedStep:
     wait_for: str = ""
     expect: str = ""
     not_before: str = ""
+    calculator: str = ""
 
     @property
     def kind(self) -> StepKind:
@@ -347,6 +350,7 @@ def planned_step(
             minutes=action.minutes,
             wait=action.wait,
             wait_for=action.wait_for,
+            calculator=action.calculator,
         )
     check = procedure.checks[step.key]
     method = choose_method(check, at_hand)
@@ -363,6 +367,7 @@ def planned_step(
         tools=method.tools if method is not None else (),
         minutes=method.minutes if method is not None else 0.0,
         expect=_expected(check),
+        calculator=check.calculator,
     )
 
 

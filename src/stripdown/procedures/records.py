@@ -13,11 +13,11 @@ PART_FIELDS = (
 )  # fmt: skip
 CHECK_FIELDS = (
     "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
-    "remedies", "cautions", "expect", "reading", "method", "standing", "source", "where",
+    "remedies", "cautions", "expect", "reading", "method", "standing", "source", "where", "calculator",
 )  # fmt: skip
 ACTION_FIELDS = (
     "name", "place", "touches", "off", "on", "how", "tools", "consumables", "minutes", "wait", "wait_for", "cautions", "needs",
-    "excludes", "standing", "source", "where",
+    "excludes", "standing", "source", "where", "calculator",
 )  # fmt: skip
 
 
@@ -102,6 +102,7 @@ def read_check(key: str, table: Table) -> Check:
         expect=table.text("expect"),
         reading=_reading(table),
         provenance=table.provenance(),
+        calculator=table.text("calculator", default=""),
     )
 
 
@@ -141,6 +142,7 @@ def read_action(key: str, table: Table) -> Action:
         needs=table.texts("needs"),
         excludes=table.texts("excludes"),
         provenance=table.provenance(),
+        calculator=table.text("calculator", default=""),
     )
 
 

@@ -141,7 +141,7 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks) -> SheetS
         kind=step.kind,
         name=step.name[:1].upper() + step.name[1:],
         purpose=step.purpose,
-        how=" ".join((sentence(step.not_before), sentence(step.how), *into_table)).strip(),
+        how=" ".join(filter(None, (sentence(step.not_before), sentence(step.how), _reckoned(step), *into_table))),
         method="" if step.method is None or check is None or len(check.methods) < 2 else step.method.name,
         trial=_trial(step.trial),
         cautions=tuple(sentence(caution) for caution in step.cautions),
@@ -151,6 +151,10 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks) -> SheetS
         time=hands_time(step.minutes),
         wait=_wait(step) if step.wait > 0.0 else "",
     )
+
+
+def _reckoned(step: PlannedStep) -> str:
+    return f"Reckon with: stripdown {step.calculator}." if step.calculator else ""
 
 
 def _blank(procedure: Procedure, check: str) -> Blank | None:

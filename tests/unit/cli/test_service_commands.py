@@ -92,6 +92,13 @@ def test_why_names_the_reasons(runner: CliRunner) -> None:
     assert data["reasons"][0]["first"] == "take_off:battery"
 
 
+def test_jobs_that_have_a_name_are_listed(runner: CliRunner) -> None:
+    """With what they are for; a job file is not needed."""
+    assert "re_shim" in runner.invoke(main, ["plan", "--jobs"]).stdout
+    assert json.loads(runner.invoke(main, ["plan", "--jobs", "--json"]).stdout)["jobs"]["full_service"]["name"] == "full service"
+    assert "Name a job file" in runner.invoke(main, ["plan"]).stderr
+
+
 @pytest.mark.parametrize(
     ("words", "complaint"),
     [
