@@ -34,7 +34,7 @@ endef
 
 help:
 	@printf '%s\n' \
-	  'make run       set up, shoot the example gun healthy and as found, then judge its case; pictures and sheet in out/' \
+	  'make run       set up, shoot the example gun, judge its case, plan the job of another; pictures and sheets in out/' \
 	  'make test      everything that this machine allows; says what it left out' \
 	  'make check     lint, types, floors, contracts' \
 	  'make validate  the published checks with the slow statistical suites' \
@@ -68,6 +68,10 @@ run: $(READY)
 	@.venv/bin/stripdown shot examples/brackenmoor-07-healthy.toml examples/brackenmoor-07-as-found.toml --pictures out
 	@printf '\n%s\n\n' '== The case: readings before and after, what explains them, and the limit'
 	@.venv/bin/stripdown case examples/brackenmoor-07 --pdf out/brackenmoor-07.pdf --pictures out/brackenmoor-07
+	@printf '\n%s\n\n' '== A gun on the bench: which checks still hold, and what to do next'
+	@.venv/bin/stripdown standing examples/brackenmoor-12/job.toml --pictures out/brackenmoor-12
+	@printf '\n'
+	@.venv/bin/stripdown plan examples/brackenmoor-12/job.toml --pdf out/brackenmoor-12.pdf
 
 # --- showing that it is right
 

@@ -120,3 +120,17 @@ assert_type(sd.find_leak(readings=leak_tests).nature, sd.LeakNature)
 assert_type(sd.pad_cost(gun, thickness=1e-3).speed_lost, float)
 assert_type(sd.leak_cost(gun, leak_area=0.5e-6).measured.shot, sd.FiredVariant)
 assert_type(sd.drag_cost(gun, drag=8.0).speed_lost, float)
+
+procedures = sd.load_procedures()
+assert_type(procedures, sd.Procedures)
+log = [{"number": 1, "check": "cylinder_seal", "passed": True}]
+standings = sd.standing(procedures, log, variation="version 2")
+assert_type(standings["cylinder_seal"], sd.CheckStanding)
+assert_type(standings["cylinder_seal"].standing, sd.Standing)
+planned = sd.plan(
+    procedures, work=("replace_piston_ring",), events=log, variation={"layout": "version_3"}, parts_off=("battery",)
+)
+assert_type(planned, sd.Plan)
+assert_type(planned.steps[0], sd.PlannedStep)
+assert_type(sd.why_before(planned, "1", "2"), sd.Why)
+assert_type(sd.study_job(sd.load_job("job.toml")).release, sd.Release)

@@ -17,8 +17,9 @@ if TYPE_CHECKING:
     from stripdown.procedures.procedure import Procedure
 
 _HOW_TO_READ = (
-    "Begin at 1. The cheapest look comes first. Where an answer ends in work or checks, put them into a job file as they stand "
-    "in brackets, and ask `stripdown plan` for the order. Common practice of the trade, no source."
+    "Begin at 1. The cheapest look comes first. Where an answer ends in work or checks, write the complaint and what you found, "
+    "as it stands in brackets, into the request of a job file (docs/job-file.md), and ask `stripdown plan` for the order. Common "
+    "practice of the trade, no source."
 )
 
 
@@ -65,7 +66,8 @@ def print_complaint(console: Console, procedure: Procedure, complaint: Complaint
         if question.tools:
             print_hanging(console, " " * len(lead), f"With: {', '.join(question.tools)}.")
         for finding in question.findings:
-            print_hanging(console, "   - ", f"{finding.seen[0].upper()}{finding.seen[1:]}: {finding.says}")
+            key = "" if finding.request is None else f" [{finding.key}]"
+            print_hanging(console, "   - ", f"{finding.seen[0].upper()}{finding.seen[1:]}{key}: {finding.says}")
             print_hanging(console, "     => ", _end(procedure, finding, numbers))
 
 

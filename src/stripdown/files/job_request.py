@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from stripdown.errors import InputError
 from stripdown.files.job_tables import JobTables
 from stripdown.procedures.complaint_trees import request_for
-from stripdown.procedures.complaints import find_complaint, load_complaints
+from stripdown.procedures.complaints import find_complaint
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import AS_FOUND, MOVES
 from stripdown.procedures.happenings import Happening, action_key
@@ -55,7 +55,7 @@ def read_request(tables: JobTables, procedures: Procedures, variation: Variation
 
 def _after_finding(complaint: str, finding: str, variation: Variation) -> Request:
     """What a finding in the tree of a complaint asks for."""
-    tree = find_complaint(complaint, load_complaints().trees(variation).values())
+    tree = find_complaint(complaint, variation)
     if not finding:
         first = tree.questions[0]
         raise InputError(
