@@ -13,7 +13,7 @@ from stripdown.cli.terminal import answers
 
 @click.command(
     cls=ExampleCommand,
-    short_help="May this cleaner or lubricant touch that part?",
+    short_help="Whether this cleaner or lubricant may touch that part.",
     examples=[
         'stripdown rating NBR "isopropyl alcohol"',
         'stripdown rating nozzle "silicone oil" --made-of POM',

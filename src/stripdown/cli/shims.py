@@ -61,7 +61,7 @@ _WAYS: Final = 'Write for example --tray "4 x 0.10 mm, 2 x 0.15 mm, 0.31 mm".'
     examples=[
         'stripdown shims --play "0.47 mm" --uncertainty "0.01 mm" --tray "4 x 0.10 mm, 4 x 0.15 mm, 2 x 0.30 mm"',
         'stripdown shims --go "0.45 mm" --no-go "0.50 mm" --tray "2 x 0.30 mm" --bearing CN',
-        "stripdown shims examples/brackenmoor-07-shims.toml --pictures out",
+        "stripdown shims examples/brackenmoor-12/shims.toml --pictures out",
     ],
 )
 @click.argument("box", metavar="[BOX.toml]", required=False, type=click.Path(path_type=Path))

@@ -8,7 +8,7 @@ from click.testing import CliRunner
 
 from stripdown.cli.main import main
 
-DEMO = str(Path(__file__).parents[3] / "examples" / "brackenmoor-07-shims.toml")
+DEMO = str(Path(__file__).parents[3] / "examples" / "brackenmoor-12" / "shims.toml")
 TRAY = "4 x 0.10 mm, 4 × 0.15 mm; 2x0.30 mm, 0.31mm"
 
 
@@ -67,7 +67,7 @@ def test_bearings_are_told_as_part_of_the_float(runner: CliRunner) -> None:
 def test_a_box_is_printed_by_gear_and_face_with_its_map(runner: CliRunner) -> None:
     """The invented example says that it is invented; the old shims stand with gear and face."""
     words = _print(runner, DEMO)
-    assert "Brackenmoor 07 (invented)" in words
+    assert "Brackenmoor 12 (invented)" in words
     for gear in ("sector", "spur", "bevel"):
         assert f"{gear} float" in words
     assert "sector left 1 (0.31 mm)" in words
@@ -110,7 +110,7 @@ def test_a_picture_is_written(runner: CliRunner, tmp_path: Path) -> None:
     """Beside the answer, named for the file."""
     result = runner.invoke(main, ["shims", DEMO, "--pictures", str(tmp_path)])
     assert result.exit_code == 0
-    assert (tmp_path / "brackenmoor-07-shims.svg").read_text(encoding="utf-8").startswith("<svg")
+    assert (tmp_path / "shims.svg").read_text(encoding="utf-8").startswith("<svg")
 
 
 @pytest.mark.parametrize(

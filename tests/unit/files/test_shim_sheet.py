@@ -8,7 +8,7 @@ from stripdown.core.shim_selection import GearFace, ShimmedGear, choose_split
 from stripdown.errors import InputError
 from stripdown.files.shim_sheet import ShimSheet, load_shim_sheet
 
-DEMO = Path(__file__).parents[3] / "examples" / "brackenmoor-07-shims.toml"
+DEMO = Path(__file__).parents[3] / "examples" / "brackenmoor-12" / "shims.toml"
 GOOD = """
 [float]
 low = "0.06 mm"
