@@ -54,7 +54,7 @@ def test_a_miss_says_by_how_much_and_what_to_buy(runner: CliRunner) -> None:
 
 def test_a_rejected_measurement_is_an_answer(runner: CliRunner) -> None:
     """Exit code 0: the bench is told what to look at."""
-    assert "measurement rejected" in _print(runner, "--play", "-0.2 mm", "--tray", TRAY)
+    assert "measurement rejected" in _print(runner, "--play", "7 mm", "--tray", TRAY)
 
 
 def test_bearings_are_told_as_part_of_the_float(runner: CliRunner) -> None:

@@ -52,7 +52,8 @@ def choose_shims(
     Raises
     ------
     OutOfRange
-        For a negative uncertainty, a band upside down, no shims, a thickness of 0 or less, a count below 0, `most` below 1.
+        For a play that is negative beyond its uncertainty, a negative uncertainty, a band upside down, no shims, a thickness of 0
+        or less, a count below 0, `most` below 1.
 
     Notes
     -----

@@ -95,12 +95,6 @@ class Play:
         str or None
             A sentence; None if it can be true.
         """
-        if self.gap + self.uncertainty < 0:
-            return (
-                f"A play of {millimetres(self.gap)} is negative beyond its uncertainty of {millimetres(self.uncertainty)}: a "
-                "gear that turns has some, so reject the measurement. Were shims left in, was the shell closed, does the axle "
-                "reach the bottom of its bearing?"
-            )
         if self.gap - self.uncertainty > nanometres(LARGEST_GAP):
             return (
                 f"A play of {millimetres(self.gap)} is more than any stack of shims is meant for ({LARGEST_GAP * 1e3:g} mm): "
@@ -128,10 +122,21 @@ def play_of(*, gap: float, gap_uncertainty: float, float_band: tuple[float, floa
     Raises
     ------
     OutOfRange
-        For what is no number, a negative uncertainty, a band upside down or below zero.
+        For what is no number, a play that is negative beyond its uncertainty, a negative uncertainty, a band upside down or below
+        zero.
     """
     check_value("gap", gap, GAP)
     check_value("gap_uncertainty", gap_uncertainty, GAP_UNCERTAINTY)
+    if gap + gap_uncertainty < 0.0:
+        raise OutOfRange(
+            f"a play of {gap * 1e3:g} mm is negative beyond its uncertainty of {gap_uncertainty * 1e3:g} mm: a gear that turns "
+            "has some.",
+            field="gap",
+            value=gap,
+            unit="m",
+            limits=(0.0, GAP.high),
+            hint="Measure again: were shims left in, was the shell closed, does the axle reach the bottom of its bearing?",
+        )
     if len(float_band) != 2:
         raise OutOfRange(
             f"float_band = {float_band!r} is no band.", field="float_band", value=float_band, unit="m", hint="Give its two ends."

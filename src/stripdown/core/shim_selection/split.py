@@ -11,8 +11,9 @@ from stripdown.core.shim_selection.choose import choose_shims
 from stripdown.core.shim_selection.gear_train import GearClearance, GearSeat, GearShims, ShimSplit, check_train
 from stripdown.core.shim_selection.reach import Steps
 from stripdown.core.shim_selection.split_search import Dress, Layout, best_layout
-from stripdown.core.shim_selection.stacks import SHOP_THICKNESSES, STANDING_OF_OTHER_FLOAT
+from stripdown.core.shim_selection.stacks import SHOP_THICKNESSES, STANDING_OF_OTHER_FLOAT, ShimChoice
 from stripdown.core.shim_selection.tray import Kind, Tray, check_most, metres, millimetres, nanometres, tray_of
+from stripdown.errors import OutOfRange
 
 MOST_NODES: Final = 200_000  # steps of one search; an ordinary box takes some thousands
 _BROKEN_OFF: Final = (
@@ -56,10 +57,7 @@ def choose_split(
     check_most(most)
     check_train(seats, clearances)
     tray = tray_of(stock, most=most * len(seats))
-    alone = tuple(
-        choose_shims(gap=seat.gap, gap_uncertainty=seat.gap_uncertainty, float_band=seat.float_band, stock=stock, most=most)
-        for seat in seats
-    )
+    alone = tuple(_alone(seat, stock, most) for seat in seats)
     steps = Steps(taken=sum(choice.nodes for choice in alone))
     standings = {choice.standing for choice in alone}
     nothing = ShimSplit(
@@ -94,6 +92,23 @@ def choose_split(
         is_proved=found.is_proved,
         nodes=steps.taken,
     )
+
+
+def _alone(seat: GearSeat, stock: Mapping[float, int], most: int) -> ShimChoice:
+    """The packs for one gear by itself; a complaint names the gear."""
+    try:
+        return choose_shims(
+            gap=seat.gap, gap_uncertainty=seat.gap_uncertainty, float_band=seat.float_band, stock=stock, most=most
+        )
+    except OutOfRange as reason:
+        raise OutOfRange(
+            f"{seat.gear.value} gear: {reason.message}",
+            field=reason.field,
+            value=reason.value,
+            unit=reason.unit,
+            limits=reason.limits,
+            hint=reason.hint,
+        ) from reason
 
 
 def _of_each(seats: Sequence[GearSeat], sentences: Sequence[Sequence[str]]) -> tuple[str, ...]:

@@ -147,8 +147,8 @@ def test_shims_that_no_shop_sells_are_told_as_totals() -> None:
 
 
 def test_a_measurement_that_cannot_be_true_is_named_with_its_gear() -> None:
-    """Negative beyond its uncertainty: rejected, nothing searched."""
-    found = choose_split(seats=[_seat(SECTOR, 0.4), _seat(SPUR, -0.2)], stock=TRAY)
+    """More than any stack is meant for: rejected, nothing searched."""
+    found = choose_split(seats=[_seat(SECTOR, 0.4), _seat(SPUR, 7.0)], stock=TRAY)
     assert found.rejected is not None
     assert found.rejected.startswith("Spur gear: ")
     assert found.gears == ()
