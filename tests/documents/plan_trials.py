@@ -11,7 +11,9 @@ from collections import Counter
 from pathlib import Path
 
 from stripdown.errors import ProcedureError
+from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.needed import needed_steps
+from stripdown.procedures.plan import plan
 from stripdown.procedures.search import find_steps
 from stripdown.procedures.steps import StepKind
 from tests.exhaustive_plans import cheapest
@@ -54,6 +56,19 @@ def main(target: str) -> None:
     Path(target).write_text(_page(outcomes, kinds, most_visited, most_openings), encoding="utf-8")
 
 
+def _full_service() -> str:
+    """The work of planning a full service on the variation with the most parts, checks and actions."""
+    procedures = load_procedures()
+    entries = (*procedures.parts.values(), *procedures.checks.values(), *procedures.actions.values())
+    largest = max(procedures.variations(), key=lambda one: sum(one.satisfies(entry.condition) for entry in entries))
+    job = procedures.named_job("full service", largest)
+    found = plan(procedures, work=job.work, wanted=job.wanted, as_found=job.as_found, variation=largest)
+    return (
+        f"A full service on the largest variation ({largest.name}): {len(found.steps)} steps, {found.makings} makings, "
+        f"{found.moves} moves, states visited: **{found.visited}**."
+    )
+
+
 def _page(outcomes: Counter[str], kinds: Counter[str], most_visited: int, most_openings: int) -> str:
     told = (
         "Made by `python -m tests.documents.plan_trials`. Procedures made up at random, sound by the data contract "
@@ -74,6 +89,10 @@ def _page(outcomes: Counter[str], kinds: Counter[str], most_visited: int, most_o
         "| trials with | how often |",
         "|---|---|",
         *(f"| {kind} | {count} |" for kind, count in sorted(kinds.items())),
+        "",
+        "## Work on the packaged procedures",
+        "",
+        _full_service(),
         "",
     ]
     return "\n".join(lines)

@@ -191,6 +191,8 @@ class ReleasePart:
         Checks that are not fresh and that the plan does not prove.
     holding
         Names of checks that are fresh and stay so.
+    undisturbed
+        Names of checks that nobody made, and that nothing has disturbed: they owe nothing.
     remark
         Who decides.
     """
@@ -200,6 +202,7 @@ class ReleasePart:
     to_prove: tuple[ReleaseLine, ...]
     left_open: tuple[ReleaseLine, ...]
     holding: tuple[str, ...]
+    undisturbed: tuple[str, ...]
     remark: str
 
 

@@ -43,6 +43,7 @@ def release_part(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStand
             steps.setdefault(step.key, []).append(str(step.number))
     wanted = plan.procedure.release_list | frozenset(plan.request.wanted)
     listed = [key for key in plan.procedure.checks if key in wanted]
+    rest = [key for key in listed if key not in steps and key not in plan.left_open]
     return ReleasePart(
         blocks=tuple(_rejects(job)),
         overridden=tuple(
@@ -52,7 +53,8 @@ def release_part(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStand
         ),
         to_prove=tuple(_line(plan, standings, key, steps[key]) for key in listed if key in steps),
         left_open=tuple(_line(plan, standings, key, []) for key in plan.left_open),
-        holding=tuple(plan.procedure.checks[key].name for key in listed if key not in steps and key not in plan.left_open),
+        holding=tuple(plan.procedure.checks[key].name for key in rest if _is_fresh(standings, key)),
+        undisturbed=tuple(plan.procedure.checks[key].name for key in rest if not _is_fresh(standings, key)),
         remark=_REMARK,
     )
 
@@ -78,6 +80,10 @@ def blocks(job: ServiceJob, plan: Plan) -> Iterator[str]:
         names = ", ".join(plan.procedure.checks[key].name for key in plan.left_open)
         which = names if count <= _MOST_NAMED else f"{count} checks, named in the release list"
         yield f"Not fresh, and not proved by this plan: {which}. The gun does not leave without {them}."
+
+
+def _is_fresh(standings: Mapping[str, CheckStanding], key: str) -> bool:
+    return key in standings and standings[key].standing is Standing.FRESH
 
 
 def _rejects(job: ServiceJob) -> Iterator[str]:
