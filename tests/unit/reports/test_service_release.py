@@ -47,10 +47,21 @@ def test_a_check_that_is_not_fresh_and_not_proved_stays_open() -> None:
 
 
 def test_every_check_of_the_release_list_stands_on_it_once() -> None:
-    """To be proved, open, or holding."""
+    """To be proved, open, holding, or neither made nor disturbed."""
     part, plan = _part(), made_plan()
-    names = [line.name for line in (*part.to_prove, *part.left_open)] + list(part.holding)
+    names = [*(line.name for line in (*part.to_prove, *part.left_open)), *part.holding, *part.undisturbed]
     assert sorted(names) == sorted(plan.procedure.checks[key].name for key in plan.procedure.release_list)
+
+
+def test_a_check_that_nobody_made_and_nothing_disturbed_is_not_called_fresh() -> None:
+    """It owes nothing, and it proves nothing."""
+    plan = dataclasses.replace(made_plan(), steps=())
+    part = release_part(made_job(), plan, made_standings())
+    fresh = {key for key, one in made_standings().items() if one.standing is Standing.FRESH}
+    names = {plan.procedure.checks[key].name for key in fresh}
+    assert set(part.holding) <= names
+    assert part.undisturbed
+    assert not set(part.undisturbed) & names
 
 
 def test_what_blocks_is_told_before_the_work_begins() -> None:
