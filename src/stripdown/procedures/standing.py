@@ -109,6 +109,10 @@ def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, Ch
     -------
     mapping of str to CheckStanding
         By key of the check, in the order of the data.
+
+    Notes
+    -----
+    Numbers decide, not days: a making that was entered late, after a touch of a later day, is fresh, and its reason says so.
     """
     everything = tuple(log)
     book = _Book(procedure, {happening.event.when.year for happening in everything if happening.event.when is not None})
@@ -134,6 +138,8 @@ class _Book:
         self._has_years = len(years) > 1
         self._made: dict[str, Happening] = {}
         self._spoiled: dict[str, _Spoiling] = {}
+        self._last: dict[str, _Spoiling] = {}
+        self._late: dict[str, _Spoiling] = {}
 
     def enter(self, happening: Happening) -> None:
         spoiled = [(check, deed.words) for deed in happening.deeds for check in self._procedure.about(deed.touch)]
@@ -150,6 +156,9 @@ class _Book:
 
     def _record(self, check: str, happening: Happening) -> None:
         self._made[check] = happening
+        self._late.pop(check, None)
+        if check in self._last and _is_later(self._last[check].happening.event, happening.event):
+            self._late[check] = self._last[check]
         self._spoiled.pop(check, None)
         if happening.outcome is not None and not happening.outcome.has_passed:
             words = f"the {self._procedure.checks[check].name}, on which it rests, failed"
@@ -170,6 +179,7 @@ class _Book:
     def _mark(self, check: str, spoiling: _Spoiling) -> None:
         """Keep the first thing that spoiled a check since it was made, or at all."""
         self._spoiled.setdefault(check, spoiling)
+        self._last[check] = spoiling
 
     def _told(self, spoiling: _Spoiling) -> str:
         return f"{spoiling.words}{self._on(spoiling.happening.event)}{spoiling.then}"
@@ -194,7 +204,10 @@ class _Book:
         if outcome is not None and not outcome.has_passed:
             reason = f"the {check.name} did not pass{day}{read}."
             return CheckStanding(check=check.key, standing=Standing.FAILED, reason=reason, made=number, since=number)
-        reason = f"the {check.name} was {check.proved}{day}{read}, and nothing that it is about was disturbed since."
+        since = "nothing that it is about was disturbed since"
+        if check.key in self._late:
+            since = f"entered late, after {self._told(self._late[check.key])}: it counts by its number, and is better made again"
+        reason = f"the {check.name} was {check.proved}{day}{read}, and {since}."
         return CheckStanding(check=check.key, standing=Standing.FRESH, reason=reason, made=number, since=number)
 
     def _never(self, check: Check) -> CheckStanding:
@@ -209,6 +222,11 @@ class _Book:
         if event.when is None:
             return f" (event {event.number})"
         return f" on {day_of(event.when, with_year=self._has_years)}"
+
+
+def _is_later(one: Event, other: Event) -> bool:
+    """Whether an event happened on a later day than another, as far as anybody wrote it down."""
+    return one.when is not None and other.when is not None and one.when > other.when
 
 
 def day_of(when: datetime.date, *, with_year: bool) -> str:

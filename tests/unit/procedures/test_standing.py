@@ -69,6 +69,16 @@ def test_a_check_on_an_unproved_base_is_stale_at_once() -> None:
     assert found == (Standing.STALE, "stale since the shim pack, on which it rests, was not fresh when it was made (event 1).")
 
 
+def test_a_late_entry_counts_by_its_number_and_says_so() -> None:
+    """A making of 1 May that is entered after a touch of 3 May is fresh by its number, and the reason warns."""
+    touched = {"part": "gear", "kind": "replace", "when": "2026-05-03"}
+    late = _after(*_OPEN, touched, *_CHOSEN)["shim_pack"]
+    assert late[0] is Standing.FRESH
+    assert "entered late, after the gear was replaced on 3 May: it counts by its number, and is better made again" in late[1]
+    in_time = _after(*_OPEN, touched, {**_CHOSEN[0], "when": "2026-05-04"})["shim_pack"]
+    assert "nothing that it is about was disturbed since" in in_time[1]
+
+
 def test_a_spoiled_failure_is_stale() -> None:
     """After something changed it is no longer known to fail."""
     failed: list[dict[str, object]] = [*_OPEN, {"check": "seal", "passed": False}]
