@@ -1,9 +1,12 @@
-"""Where in a plan the guards stand: what must be made safe, and proved, before the next step."""
+"""What must be made safe, and proved, before the next step: in a plan, and in a log."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
+from stripdown.procedures.events import CLOSE_UP, MOVES, PUT_BACK
+from stripdown.procedures.happenings import Happening, action_key
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
 
@@ -40,3 +43,66 @@ def with_guards(procedure: Procedure, fresh: Iterable[str], steps: Iterable[Step
     for step in steps:
         add(step)
     return tuple(found), frozenset(holding)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unguarded:
+    """An event that the log has, without what should have been made sure of before it.
+
+    Parameters
+    ----------
+    event
+        Its number.
+    step
+        The first step of it that needed a guard.
+    guards
+        Keys of the checks that were not fresh.
+    """
+
+    event: int
+    step: Step
+    guards: tuple[str, ...]
+
+
+def unguarded(procedure: Procedure, log: Iterable[Happening]) -> tuple[Unguarded, ...]:
+    """Events in a log whose guards were not fresh: it happened, and it should not have.
+
+    Parameters
+    ----------
+    procedure
+        Procedures of the gun's variation.
+    log
+        What has happened, in order.
+
+    Returns
+    -------
+    tuple of Unguarded
+        One for each such event.
+    """
+    fresh: set[str] = set()
+    found = []
+    for happening in log:
+        missing: dict[str, Step] = {}
+        for step in _steps_of(procedure, happening):
+            for guard in procedure.needs(step):
+                if guard not in fresh:
+                    missing.setdefault(guard, step)
+            fresh -= procedure.spoils(step)
+        if missing:
+            step = next(iter(missing.values()))
+            found.append(Unguarded(event=happening.event.number, step=step, guards=tuple(missing)))
+        fresh -= procedure.spoiled_by(deed.touch for deed in happening.deeds)
+        if happening.event.check in procedure.guards and happening.outcome is not None and happening.outcome.has_passed:
+            fresh.add(str(happening.event.check))
+    return tuple(found)
+
+
+def _steps_of(procedure: Procedure, happening: Happening) -> Iterator[Step]:
+    event = happening.event
+    if event.check is not None:
+        yield Step(StepKind.MAKE, event.check)
+    elif event.action in MOVES:
+        kind = StepKind.PUT_BACK if event.action in {PUT_BACK, CLOSE_UP} else StepKind.TAKE_OFF
+        yield from (Step(kind, deed.touch[0]) for deed in happening.deeds)
+    elif event.action is not None:
+        yield Step(StepKind.DO, action_key(procedure, event))

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import pytest
 
 from stripdown.procedures.contract import flaws
 from stripdown.procedures.curing import still_curing
 from stripdown.procedures.events import read_events
-from stripdown.procedures.guarding import with_guards
+from stripdown.procedures.guarding import unguarded, with_guards
 from stripdown.procedures.happenings import happenings
 from stripdown.procedures.steps import Step, StepKind
 from tests.small_box import small_box
@@ -106,3 +108,22 @@ def test_what_was_bonded_is_waited_for_until_the_check_is_made() -> None:
         ]
         made = {"number": 6, "check": "shim_pack", "value": "0.1 mm"}
         assert not still_curing(procedure, happenings(procedure, read_events([*log, *back, made])))
+
+
+def test_a_log_without_its_guards_is_found_out() -> None:
+    """Opened before the gun was made safe, or after the battery was in again; not if it was made safe in between."""
+    procedure = small_box().procedure("fixed guide")
+    safe = {"check": "made_safe", "passed": True}
+
+    def found(*fields: Mapping[str, object]) -> list[tuple[int, str, tuple[str, ...]]]:
+        log = read_events([{**one, "number": number} for number, one in enumerate(fields, start=1)])
+        return [(one.event, one.step.name, one.guards) for one in unguarded(procedure, happenings(procedure, log))]
+
+    battery, shell = {"action": "take_off", "part": "battery"}, {"action": "take_off", "part": "shell"}
+    assert found({"action": "open_up", "part": "piston"}) == [(1, "take_off:shell", ("made_safe",))]
+    assert found(battery, shell) == [(2, "take_off:shell", ("made_safe",))]
+    assert found(battery, {**safe, "passed": False}, shell) == [(3, "take_off:shell", ("made_safe",))]
+    assert found(battery, safe, shell) == []
+    assert found(battery, safe, {"action": "put_back", "part": "battery"}, battery, shell) == [
+        (5, "take_off:shell", ("made_safe",))
+    ]
