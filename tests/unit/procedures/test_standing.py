@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import pytest
 
 from stripdown.procedures.standing import Standing, standing
 from tests.small_box import small_box
 
 _BOX = small_box()
-_OPEN: list[dict[str, object]] = [{"action": "open_up", "part": "piston"}]
-_CLOSE: list[dict[str, object]] = [{"action": "close_up"}]
-_CHOSEN: list[dict[str, object]] = [{"check": "shim_pack", "value": 0.1, "unit": "mm", "when": "2026-05-01"}]
+_OPEN: list[Mapping[str, object]] = [{"action": "open_up", "part": "piston"}]
+_CLOSE: list[Mapping[str, object]] = [{"action": "close_up"}]
+_CHOSEN: list[Mapping[str, object]] = [{"check": "shim_pack", "value": 0.1, "unit": "mm", "when": "2026-05-01"}]
 
 
-def _after(*fields: dict[str, object]) -> dict[str, tuple[Standing, str]]:
+def _after(*fields: Mapping[str, object]) -> dict[str, tuple[Standing, str]]:
     events = [{"number": number, **one} for number, one in enumerate(fields, start=1)]
     return {key: (one.standing, one.reason) for key, one in standing(_BOX, events, variation="fixed guide").items()}
 
@@ -27,7 +29,7 @@ def test_an_empty_log_proves_nothing() -> None:
 
 def test_bonding_a_bearing_makes_the_pack_stale_with_both_days() -> None:
     """The reason names the touch and its day, and when the check was made."""
-    bonding: list[dict[str, object]] = [
+    bonding: list[Mapping[str, object]] = [
         {"action": "open_up", "part": "gear_shims_left"},
         {"part": "bearing", "kind": "bond", "when": "2026-05-03"},
     ]
@@ -46,7 +48,7 @@ def test_days_of_two_years_carry_their_year() -> None:
 
 def test_a_pack_survives_what_a_float_does_not() -> None:
     """Two facts: the choice stays through closing and opening; the closed box's own float does not."""
-    proved: list[dict[str, object]] = [*_OPEN, *_CHOSEN, *_CLOSE, {"check": "closed_float", "passed": True}]
+    proved: list[Mapping[str, object]] = [*_OPEN, *_CHOSEN, *_CLOSE, {"check": "closed_float", "passed": True}]
     assert _after(*proved)["closed_float"][0] is Standing.FRESH
     found = _after(*proved, *_OPEN)
     assert found["shim_pack"][0] is Standing.FRESH
@@ -55,7 +57,7 @@ def test_a_pack_survives_what_a_float_does_not() -> None:
 
 def test_what_undoes_a_base_undoes_what_rests_on_it() -> None:
     """A base that fails, or is spoiled, takes the check with it; made anew, it leaves the check stale."""
-    proved: list[dict[str, object]] = [*_OPEN, *_CHOSEN, *_CLOSE, {"check": "closed_float", "passed": True}, *_OPEN]
+    proved: list[Mapping[str, object]] = [*_OPEN, *_CHOSEN, *_CLOSE, {"check": "closed_float", "passed": True}, *_OPEN]
     failed = _after(*proved, {"check": "shim_pack", "value": 0.3, "unit": "mm"})
     assert failed["shim_pack"][0] is Standing.FAILED
     assert "axial float 0.3 mm, wanted 0.05 to 0.15 mm" in failed["shim_pack"][1]
@@ -81,7 +83,7 @@ def test_a_late_entry_counts_by_its_number_and_says_so() -> None:
 
 def test_a_spoiled_failure_is_stale() -> None:
     """After something changed it is no longer known to fail."""
-    failed: list[dict[str, object]] = [*_OPEN, {"check": "seal", "passed": False}]
+    failed: list[Mapping[str, object]] = [*_OPEN, {"check": "seal", "passed": False}]
     assert _after(*failed)["seal"][0] is Standing.FAILED
     assert _after(*failed, {"action": "replace_piston"})["seal"][0] is Standing.STALE
 
