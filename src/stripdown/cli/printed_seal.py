@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
+from stripdown.charts.bench_wording import ends, share
 from stripdown.charts.wording import minus
 from stripdown.cli.printed_basis import print_basis
 from stripdown.cli.printed_sheet import print_sentences, print_title
@@ -17,7 +18,7 @@ from stripdown.units import show
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from stripdown.core.part_condition.band import AgainstBand, Band
+    from stripdown.core.part_condition.band import AgainstBand
     from stripdown.core.part_condition.basis import Basis
     from stripdown.core.part_condition.compression_set import RingSet
     from stripdown.core.part_condition.hardness import HardnessComparison
@@ -40,7 +41,7 @@ def print_gland(console: Console, gland: OringGland) -> None:
     _print_verdicts(console, gland.verdicts)
     print_paragraph(
         console,
-        f"Over the tolerance of the section the squeeze is {_share(gland.least_squeeze)} to {_share(gland.greatest_squeeze)}.",
+        f"Over the tolerance of the section the squeeze is {share(gland.least_squeeze)} to {share(gland.greatest_squeeze)}.",
     )
     print_sentences(console, gland.notes)
     print_basis(console, gland.basis)
@@ -77,12 +78,10 @@ def print_set(console: Console, ring: RingSet) -> None:
     ring
         The answer.
     """
-    print_title(
-        console, f"Compression set {_share(ring.fraction)} ± {_share(2.0 * ring.standard_uncertainty)} (two uncertainties)"
-    )
+    print_title(console, f"Compression set {share(ring.fraction)} ± {share(2.0 * ring.standard_uncertainty)} (two uncertainties)")
     _print_verdicts(console, ring.verdicts)
-    strain = "" if ring.standard_strain is None else f"; the standard's test presses by {_share(ring.standard_strain)}"
-    print_paragraph(console, f"Pressed by {_share(ring.strain)} in its gland{strain}.")
+    strain = "" if ring.standard_strain is None else f"; the standard's test presses by {share(ring.standard_strain)}"
+    print_paragraph(console, f"Pressed by {share(ring.strain)} in its gland{strain}.")
     print_sentences(console, ring.notes)
     print_basis(console, ring.basis)
 
@@ -115,8 +114,8 @@ def _print_verdicts(console: Console, verdicts: Sequence[AgainstBand]) -> None:
     for verdict in verdicts:
         table.add_row(
             verdict.name,
-            _share(verdict.value),
-            _ends(verdict.band),
+            share(verdict.value),
+            ends(verdict.band),
             verdict.place.value.partition(" ")[0],
             _whose(verdict.band.basis),
         )
@@ -126,13 +125,3 @@ def _print_verdicts(console: Console, verdicts: Sequence[AgainstBand]) -> None:
 def _whose(basis: Basis) -> str:
     said = f"{basis.standing}: {basis.place}"
     return f"{said} ({load_references()[basis.source].author})" if basis.source else said
-
-
-def _ends(band: Band) -> str:
-    if band.low is None:
-        return f"up to {_share(band.high or 0.0)}"
-    return f"{band.low * 100:.0f} to {_share(band.high or 0.0)}"
-
-
-def _share(value: float) -> str:
-    return minus(f"{value * 100:.1f}".removesuffix(".0")) + " %"

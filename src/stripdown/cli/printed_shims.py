@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Final
 
+from stripdown.charts.bench_wording import bare_millimetres, micrometred, shims_listed
 from stripdown.cli.harmless_text import harmless
 from stripdown.cli.printed_sheet import print_heading, print_sentences, print_title
 from stripdown.cli.terminal import print_paragraph
@@ -29,8 +30,8 @@ def print_choice(console: Console, choice: ShimChoice) -> None:
         The answer.
     """
     low, high = choice.float_band
-    doubt = f" ± {_mm(choice.gap_uncertainty)}" if choice.gap_uncertainty else ""
-    asked = f"Play {_mm(choice.gap)}{doubt}, float wanted {_bare(low)} to {_mm(high)}"
+    doubt = f" ± {micrometred(choice.gap_uncertainty)}" if choice.gap_uncertainty else ""
+    asked = f"Play {micrometred(choice.gap)}{doubt}, float wanted {bare_millimetres(low)} to {micrometred(high)}"
     if choice.rejected is not None:
         print_title(console, f"{asked}: measurement rejected")
         print_paragraph(console, choice.rejected)
@@ -68,7 +69,7 @@ def print_split(console: Console, name: str, split: ShimSplit) -> None:
     else:
         print_paragraph(console, "The shims at hand do not do for all gears at once.")
         if split.buy:
-            print_paragraph(console, f"Buy {_listed(split.buy)}; then:")
+            print_paragraph(console, f"Buy {shims_listed(split.buy)}; then:")
             _print_gears(console, split.gears_after_buying)
     print_sentences(console, split.notes)
 
@@ -91,7 +92,7 @@ def print_old_shims(console: Console, old: ShimMap, lost: Sequence[LostPlace] | 
     for gear in ShimmedGear:
         for face in GearFace:
             here = [
-                harmless(shim.label) + (f" ({_mm(shim.thickness)})" if shim.thickness is not None else " (not measured)")
+                harmless(shim.label) + (f" ({micrometred(shim.thickness)})" if shim.thickness is not None else " (not measured)")
                 for shim in old.at(gear, face)
             ]
             if here:
@@ -148,36 +149,23 @@ def print_basis_of_shims(console: Console, found: ShimChoice | ShimSplit) -> Non
 def _print_miss(console: Console, choice: ShimChoice) -> None:
     miss = choice.nearest_miss
     if miss is not None:
-        ways = [f"{_mm(by)} too {word}" for by, word in ((miss.too_tight, "tight"), (miss.too_loose, "loose")) if by > 0]
+        ways = [f"{micrometred(by)} too {word}" for by, word in ((miss.too_tight, "tight"), (miss.too_loose, "loose")) if by > 0]
         print_paragraph(console, f"Nearest miss: {_pack(miss.pack)}; it may be {' or '.join(ways)}.")
     if choice.only_nominal:
         print_paragraph(console, f"Fits only if the play is exactly as measured: {_pack(choice.only_nominal[0])}.")
     if choice.pack_after_buying is not None:
-        print_paragraph(console, f"Buy {_listed(choice.buy)}; then {_pack(choice.pack_after_buying)}.")
+        print_paragraph(console, f"Buy {shims_listed(choice.buy)}; then {_pack(choice.pack_after_buying)}.")
 
 
 def _print_gears(console: Console, gears: Iterable[GearShims]) -> None:
     for shims in gears:
         console.print(
-            f"{shims.gear.value:<7}float {_mm(shims.float_left)}, middle {_mm(shims.middle)} from the left stop", soft_wrap=True
+            f"{shims.gear.value:<7}float {micrometred(shims.float_left)}, middle {micrometred(shims.middle)} from the left stop",
+            soft_wrap=True,
         )
         for face, thicknesses in ((GearFace.LEFT, shims.left), (GearFace.RIGHT, shims.right)):
-            console.print(f"       {face.value:<6}{_listed(thicknesses)}", soft_wrap=True)
+            console.print(f"       {face.value:<6}{shims_listed(thicknesses)}", soft_wrap=True)
 
 
 def _pack(pack: ShimPack) -> str:
-    return f"{_listed(pack.thicknesses)}: float {_mm(pack.float_left)}"
-
-
-def _listed(thicknesses: Iterable[float]) -> str:
-    found = list(thicknesses)
-    return f"{' + '.join(map(_bare, found))} mm" if found else "no shim"
-
-
-def _mm(length: float) -> str:
-    return f"{_bare(length)} mm"
-
-
-def _bare(length: float) -> str:
-    """To a micrometre, and to a hundredth if that is all."""
-    return f"{length * 1e3:.3f}".removesuffix("0").replace("-", "−")
+    return f"{shims_listed(pack.thicknesses)}: float {micrometred(pack.float_left)}"
