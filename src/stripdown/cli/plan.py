@@ -57,7 +57,10 @@ def plan(job: Path | None, *, with_jobs: bool, how: bool, pdf: Path | None, as_j
         write_whole(pdf, build_job_sheet(study), replace=True)
         remarks().print(f"Written: {pdf}", soft_wrap=True)
     if as_json:
-        click.echo(written({"job": study.job.title, "variation": study.job.variation.name, **plan_fields(study.plan)}))
+        from stripdown.cli.json_reckonings import reckoned_fields  # noqa: PLC0415
+
+        head = {"job": study.job.title, "variation": study.job.variation.name}
+        click.echo(written({**head, **plan_fields(study.plan), "reckoned": reckoned_fields(study.reckoned)}))
         return
     from stripdown.cli.printed_plan import print_plan  # noqa: PLC0415
 

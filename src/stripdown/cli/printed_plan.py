@@ -7,10 +7,14 @@ from typing import TYPE_CHECKING
 
 from stripdown.cli.hanging import print_hanging
 from stripdown.cli.harmless_text import harmless
+from stripdown.cli.printed_reckonings import print_reckonings
 from stripdown.cli.terminal import print_paragraph
 from stripdown.procedures.steps import StepKind
+from stripdown.reports.reckoned_words import reckonings
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
+
     from rich.console import Console
 
     from stripdown.procedures.plan import Plan, PlannedStep
@@ -43,10 +47,11 @@ def print_plan(console: Console, study: JobStudy, *, with_how: bool) -> None:
         print_paragraph(console, harmless(note))
     console.print()
     _print_fetching(console, plan)
+    print_reckonings(console, reckonings(study.reckoned))
     for place, steps in groupby(plan.steps, key=lambda step: step.place):
         console.print(place or "anywhere", style="bold")
         for step in steps:
-            _print_step(console, step, with_how=with_how)
+            _print_step(console, step, with_how=with_how, reckoned=study.reckoned.calculators)
     console.print()
     for late in plan.too_late:
         print_paragraph(console, f"Too late: {late.reason}")
@@ -82,7 +87,7 @@ def _print_fetching(console: Console, plan: Plan) -> None:
         console.print()
 
 
-def _print_step(console: Console, step: PlannedStep, *, with_how: bool) -> None:
+def _print_step(console: Console, step: PlannedStep, *, with_how: bool, reckoned: Collection[str]) -> None:
     indent = " " * 10
     purpose = f" ({step.purpose})" if step.purpose and step.kind is not StepKind.TAKE_OFF else ""
     print_hanging(console, f"  [ ] {step.number:>3} ", f"{step.name}{purpose}")
@@ -95,7 +100,8 @@ def _print_step(console: Console, step: PlannedStep, *, with_how: bool) -> None:
     if with_how and step.how:
         print_hanging(console, indent, f"{step.method.name}: {step.how}" if step.method is not None else step.how)
     if step.calculator:
-        print_hanging(console, indent, f"Reckon: stripdown {step.calculator}")
+        done = " (reckoned above for what was measured)" if step.calculator in reckoned else ""
+        print_hanging(console, indent, f"Reckon: stripdown {step.calculator}{done}")
     if step.expect:
         print_hanging(console, indent, f"Passes: {step.expect}")
     if step.wait:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,7 +18,7 @@ from stripdown.files.case_readings import no_such_file, readings_of, readings_pa
 from stripdown.files.chronograph_session import ChronographSession
 from stripdown.files.gun import Gun, load_gun
 from stripdown.files.gun_reader import placed
-from stripdown.files.toml_file import TomlFile, read_toml
+from stripdown.files.toml_file import TomlFile, digest_together, read_toml
 from stripdown.files.toml_lines import find_lines
 
 
@@ -122,7 +121,7 @@ def load_case(folder: str | os.PathLike[str]) -> Case:
         found=reader.value("case.found", ()),
         done=reader.value("case.done", ()),
         notes=tuple(notes),
-        digest=_digest([(CASE_FILE, file.digest), (gun.file, gun.digest), *((r.path, r.digest) for r in readings)]),
+        digest=digest_together([(CASE_FILE, file.digest), (gun.file, gun.digest), *((r.path, r.digest) for r in readings)]),
     )
 
 
@@ -172,9 +171,3 @@ def _chronograph(reader: CaseReader) -> Chronograph:
 def _day(reader: CaseReader) -> Conditions | None:
     said = {name: reader.value(f"day.{name}") for name in TABLES["day"] if f"day.{name}" in reader.written}
     return Conditions(**said) if said else None
-
-
-def _digest(digests: list[tuple[str, str]]) -> str:
-    """One digest for all files, by their names without folders."""
-    lines = sorted(f"{Path(name).name} {digest}" for name, digest in digests if digest)
-    return hashlib.sha256("\n".join(lines).encode()).hexdigest()

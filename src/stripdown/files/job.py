@@ -10,6 +10,7 @@ from pathlib import Path
 from stripdown.errors import InputError
 from stripdown.files.gun_reader import placed
 from stripdown.files.job_limits import limits_of
+from stripdown.files.job_reckonings import ToReckon, read_reckonings
 from stripdown.files.job_request import read_request, still_to_do
 from stripdown.files.job_tables import JobTables
 from stripdown.files.toml_file import read_toml
@@ -59,10 +60,12 @@ class Job:
         The last grade of each look at each part, and what became of it.
     tools
         Tools at hand; None if nobody said.
+    to_reckon
+        What the calculators are asked.
     notes
         What was assumed, or amended.
     digest
-        SHA-256 of the file, hexadecimal.
+        SHA-256 of the file and those beside it that it names, together, hexadecimal.
     """
 
     file: str
@@ -79,6 +82,7 @@ class Job:
     known: Mapping[str, CheckStanding]
     grades: tuple[StandingGrade, ...]
     tools: tuple[str, ...] | None
+    to_reckon: ToReckon
     notes: tuple[str, ...]
     digest: str
 
@@ -107,7 +111,7 @@ def load_job(path: str | os.PathLike[str]) -> Job:
     """
     tables = JobTables(read_toml(path))
     with tables.at("variation"):
-        procedures, notes = _procedures(tables, Path(path).parent)
+        procedures, notes = _procedures(tables)
         variation = procedures.variation(tables.variation())
     procedure = procedures.procedure(variation)
     request, after = read_request(tables, procedures, variation)
@@ -115,6 +119,8 @@ def load_job(path: str | os.PathLike[str]) -> Job:
         check_request(procedure, request, procedures)
     parts_off = tables.texts("start", "parts_off")
     log, events = _log(tables, procedure, procedures, parts_off)
+    grades = _grades(tables, procedures, variation, events, log)
+    to_reckon = read_reckonings(tables)
     return Job(
         file=tables.path,
         title=tables.text("job", "title", default=Path(path).stem),
@@ -128,22 +134,27 @@ def load_job(path: str | os.PathLike[str]) -> Job:
         log=log,
         parts_off=log[-1].off_after if log else frozenset(parts_off),
         known=standings(procedure, log),
-        grades=_grades(tables, procedures, variation, events, log),
+        grades=grades,
         tools=tables.texts("job", "tools") if tables.has("job", "tools") else None,
-        notes=notes,
+        to_reckon=to_reckon,
+        notes=(*notes, *_assumed(to_reckon)),
         digest=tables.digest,
     )
 
 
-def _procedures(tables: JobTables, folder: Path) -> tuple[Procedures, tuple[str, ...]]:
+def _assumed(to_reckon: ToReckon) -> tuple[str, ...]:
+    mark = to_reckon.mark
+    return () if mark is None or not mark.assumed else (f"For the pad, assumed as usual (common practice, no source): {' and '.join(mark.assumed)}.",)
+
+
+def _procedures(tables: JobTables) -> tuple[Procedures, tuple[str, ...]]:
     """The packaged procedures, or those with a file of own steps, and the limits of this job."""
     procedures = load_procedures()
     notes: tuple[str, ...] = ()
-    name = tables.text("job", "own_steps", default="")
-    if name:
-        own = read_toml(folder / name)
+    own = tables.beside("own_steps")
+    if own is not None:
         procedures = add_own_steps(own.text, file=own.path)
-        notes = (f"Own steps were added from {name}.",)
+        notes = (f"Own steps were added from {tables.text('job', 'own_steps', default='')}.",)
     procedures, amended = limits_of(tables, procedures)
     return procedures, (*notes, *amended)
 
@@ -152,10 +163,9 @@ def _grades(
     tables: JobTables, procedures: Procedures, variation: Variation, events: tuple[Event, ...], log: tuple[Happening, ...]
 ) -> tuple[StandingGrade, ...]:
     """How the parts were graded, by the packaged limits or those of a file of the technician's own."""
-    name = tables.text("job", "own_limits", default="")
-    if name:
-        path = Path(tables.path).parent / name
-        inspection = add_own_limits(read_toml(path).text, file=str(path), procedures=procedures)
+    own = tables.beside("own_limits")
+    if own is not None:
+        inspection = add_own_limits(own.text, file=own.path, procedures=procedures)
     else:
         inspection = replace(load_inspection(), procedures=procedures)
     line_of = {fields.get("number"): tables.line(("grade", position)) for position, fields in enumerate(tables.grades())}

@@ -4,23 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from pathlib import Path as FilePath
 from typing import Any, Final
 
 from stripdown.errors import InputError
 from stripdown.files.gun_reader import placed
 from stripdown.files.nearest_name import nearest_name
-from stripdown.files.toml_file import TomlFile
+from stripdown.files.toml_file import TomlFile, digest_together, read_toml
 from stripdown.files.toml_lines import Path
 
 FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
-    "job": ("title", "gun", "invented", "own_steps", "own_limits", "tools"),
+    "job": ("title", "gun", "invented", "own_steps", "own_limits", "shims", "tools"),
     "request": ("job", "complaint", "finding", "work", "wanted", "as_found", "after"),
     "start": ("parts_off",),
+    "pad": ("witness_height", "pressure_angle", "module", "sector_teeth", "edge"),
 }
 """Fields of each table; those of [variation] and [limits] are named by the procedures."""
 
 _OTHERS = ("variation", "limits")
-_LISTS = ("event", "grade")
+_LISTS = ("event", "gland", "grade")
+_GLAND = ("name", "cross_section", "gland_depth", "gland_width", "inner_diameter", "gland_inner_diameter", "tolerance")
 
 
 class JobTables:
@@ -28,6 +31,7 @@ class JobTables:
 
     def __init__(self, file: TomlFile) -> None:
         self._file = file
+        self._beside: list[TomlFile] = []
         known = (*FIELDS, *_OTHERS, *_LISTS)
         for name, content in file.document.items():
             if name not in known:
@@ -43,6 +47,10 @@ class JobTables:
     def _look_at_list(self, name: str, content: object) -> None:
         if not isinstance(content, list) or not all(isinstance(one, dict) for one in content):
             raise self.wrong((name,), name, "must be a list of tables.", f"Write [[{name}]] before each.")
+        for position, fields in enumerate(content if name == "gland" else ()):
+            for field in fields:
+                if field not in _GLAND:
+                    raise self.wrong((name, position, field), f"{name}.{field}", "is no field.", nearest_name(field, _GLAND))
 
     @property
     def path(self) -> str:
@@ -51,8 +59,8 @@ class JobTables:
 
     @property
     def digest(self) -> str:
-        """SHA-256 of its bytes, hexadecimal."""
-        return self._file.digest
+        """SHA-256 of this file and those beside it that were read, together, hexadecimal."""
+        return digest_together((file.path, file.digest) for file in (self._file, *self._beside))
 
     def line(self, where: Path) -> int | None:
         """Line of a table or field.
@@ -68,8 +76,38 @@ class JobTables:
         """
         return self._file.lines.line(where)
 
-    def has(self, table: str, field: str) -> bool:
-        """Whether a field is written.
+    def beside(self, field: str) -> TomlFile | None:
+        """Read the file that a field of [job] names, which lies beside the job.
+
+        Parameters
+        ----------
+        field
+            Of [job].
+
+        Returns
+        -------
+        TomlFile or None
+            None if the field is not written.
+
+        Raises
+        ------
+        InputError
+            If there is no such file, or it cannot be read.
+        """
+        if not self.has("job", field):
+            return None
+        name = self.text("job", field, default="")
+        path = FilePath(self.path).parent / name
+        if not path.is_file():
+            near = sorted(one.name for one in path.parent.glob("*.toml"))[:5] if path.parent.is_dir() else []
+            hint = f"TOML files in that folder: {', '.join(near)}." if near else f'Write {field} = "….toml".'
+            raise self.wrong(("job", field), f"job.{field}", f'names "{name}", and there is no such file beside the job.', hint)
+        found = read_toml(path)
+        self._beside.append(found)
+        return found
+
+    def has(self, table: str, field: str | None = None) -> bool:
+        """Whether a table, or a field of it, is written.
 
         Parameters
         ----------
@@ -80,7 +118,7 @@ class JobTables:
         -------
         bool
         """
-        return field in self._file.document.get(table, {})
+        return table in self._file.document and (field is None or field in self._file.document[table])
 
     def text(self, table: str, field: str, *, default: str) -> str:
         """Read a text.
@@ -193,8 +231,16 @@ class JobTables:
         """The grades as they are written."""
         return tuple(self._file.document.get("grade", []))
 
+    def pad(self) -> Mapping[str, Any]:
+        """What the file says of the witness mark."""
+        return dict(self._file.document.get("pad", {}))
+
+    def glands(self) -> tuple[Mapping[str, Any], ...]:
+        """Rings in their glands as they are written."""
+        return tuple(self._file.document.get("gland", []))
+
     @contextmanager
-    def at(self, *where: str) -> Iterator[None]:
+    def at(self, *where: str | int) -> Iterator[None]:
         """Give complaints of what is done inside the file and a line.
 
         Parameters

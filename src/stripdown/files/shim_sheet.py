@@ -30,7 +30,7 @@ from stripdown.core.shim_selection.stacks import (
     GearFace,
     ShimmedGear,
 )
-from stripdown.core.shim_selection.tray import is_count
+from stripdown.core.shim_selection.tray import check_most, is_count, tray_of
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_reader import placed
 from stripdown.files.nearest_name import nearest_name
@@ -126,7 +126,27 @@ def load_shim_sheet(path: str | os.PathLike[str]) -> ShimSheet:
     InputError
         The first complaint, with file, line, field, value and what would be right; it says how many more there are.
     """
-    reader = _Reader(read_toml(path))
+    return shim_sheet_of(read_toml(path))
+
+
+def shim_sheet_of(file: TomlFile) -> ShimSheet:
+    """Read one box from a file that was opened already.
+
+    Parameters
+    ----------
+    file
+        The file.
+
+    Returns
+    -------
+    ShimSheet
+
+    Raises
+    ------
+    InputError
+        As `load_shim_sheet`.
+    """
+    reader = _Reader(file)
     sheet = reader.sheet()
     if sheet is not None:
         return sheet
@@ -163,6 +183,9 @@ class _Reader:
             self._held("float", functools.partial(_play, seat))
         clearances = tuple(GearClearance(**{"uncertainty": 0.0} | clearance) for clearance in lists["clearance"])
         self._held("clearance" if seats else "box", lambda: check_train(seats, clearances))
+        most, at_hand = tables["box"].get("most", _USUAL_MOST), dict(Counter(stock) + Counter(old.stock() if old else {}))
+        self._held("box", lambda: check_most(most))
+        self._held("tray", lambda: tray_of(at_hand, most=1))
         if self.wrong or old is None or fitted is None:
             return None
         return ShimSheet(
@@ -170,10 +193,10 @@ class _Reader:
             invented=tables["box"].get("invented", False),
             seats=seats,
             clearances=clearances,
-            stock=dict(Counter(stock) + Counter(old.stock())),
+            stock=at_hand,
             old_shims=old,
             fitted_shims=fitted,
-            most=tables["box"].get("most", _USUAL_MOST),
+            most=most,
             file=self._file.path,
         )
 
@@ -282,4 +305,9 @@ class _Reader:
 
 
 def _play(seat: GearSeat) -> Play:
-    return play_of(gap=seat.gap, gap_uncertainty=seat.gap_uncertainty, float_band=seat.float_band)
+    try:
+        return play_of(gap=seat.gap, gap_uncertainty=seat.gap_uncertainty, float_band=seat.float_band)
+    except OutOfRange as complaint:
+        if complaint.field == "gap":
+            complaint.field = f"{seat.gear.value}.play"
+        raise

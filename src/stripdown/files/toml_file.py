@@ -6,6 +6,7 @@ import hashlib
 import os
 import re
 import tomllib
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -86,6 +87,23 @@ def read_toml(path: str | os.PathLike[str]) -> TomlFile:
         raise _not_toml(str(reason), text, name) from None
     digest = hashlib.sha256(content).hexdigest()
     return TomlFile(path=name, digest=digest, text=text, document=document, lines=find_lines(text))
+
+
+def digest_together(digests: Iterable[tuple[str, str]]) -> str:
+    """One digest for several files, by their names without folders.
+
+    Parameters
+    ----------
+    digests
+        Name and digest of each; one without a digest is left out.
+
+    Returns
+    -------
+    str
+        SHA-256, hexadecimal.
+    """
+    lines = sorted(f"{Path(name).name} {digest}" for name, digest in digests if digest)
+    return hashlib.sha256("\n".join(lines).encode()).hexdigest()
 
 
 def _read_bytes(name: str) -> bytes:

@@ -47,13 +47,14 @@ def head_of(study: JobStudy) -> ServiceJob:
         title=job.title,
         gun=job.gun_name,
         input_digest=job.digest,
-        is_invented=job.invented,
+        is_invented=job.invented or (job.to_reckon.shims is not None and job.to_reckon.shims.invented),
         rejects=tuple(
             OpenReject(words=one.reason, override=one.record.overridden, who=one.record.who)
             for one in job.grades
             if one.is_open_reject
         ),
         shims_in_place={part: ", ".join(sorted(labels)) for part, labels in _lying(study).items()},
+        reckoned=study.reckoned,
         understood=job.notes,
     )
 

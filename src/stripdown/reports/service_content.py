@@ -151,6 +151,46 @@ class ShimGear:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Reckoning:
+    """One answer of a calculator.
+
+    Parameters
+    ----------
+    name
+        What was asked about.
+    answer
+        The answer in a line.
+    lines
+        What belongs to it, part by part.
+    details
+        The figures behind it, and what they are held against.
+    notes
+        What follows for the bench, one sentence each.
+    holds_for
+        Range of validity.
+    standing
+        How well it is known.
+    source
+        On whose word.
+    caution
+        What can make it wrong, or do harm.
+    picture
+        The same, drawn; None if there is nothing to draw.
+    """
+
+    name: str
+    answer: str
+    lines: tuple[Named, ...] = ()
+    details: tuple[Named, ...] = ()
+    notes: tuple[str, ...] = ()
+    holds_for: str
+    standing: str
+    source: str
+    caution: str
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReleaseLine:
     """A check without which the gun does not leave the bench.
 
@@ -262,6 +302,8 @@ class ServiceSheet:
         Readings as found.
     shims
         Gear by gear; empty if no shim is touched.
+    reckoned
+        What the calculators say.
     stages
         The steps.
     release
@@ -288,6 +330,7 @@ class ServiceSheet:
     conditions: tuple[str, ...]
     found: tuple[FoundReading, ...]
     shims: tuple[ShimGear, ...]
+    reckoned: tuple[Reckoning, ...]
     stages: tuple[Stage, ...]
     release: ReleasePart
     picture: Picture | None

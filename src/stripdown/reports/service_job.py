@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from stripdown.studies.job_reckonings import Reckoned
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenReject:
@@ -48,6 +50,8 @@ class ServiceJob:
         Rejects that are still in the gun.
     shims_in_place
         What lies where by the log, in words, by key of the part.
+    reckoned
+        What the calculators say.
     understood
         How the job's files were understood.
     """
@@ -60,4 +64,5 @@ class ServiceJob:
     is_invented: bool = False
     rejects: tuple[OpenReject, ...] = ()
     shims_in_place: Mapping[str, str] = field(default_factory=dict)
+    reckoned: Reckoned = field(default_factory=Reckoned)
     understood: tuple[str, ...] = ()

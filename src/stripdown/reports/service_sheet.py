@@ -16,6 +16,7 @@ from stripdown.reports.content import Named, Picture
 from stripdown.reports.drawn import drawn
 from stripdown.reports.page_head import INVENTED, running_title
 from stripdown.reports.press import press
+from stripdown.reports.reckoned_pictures import reckonings_drawn
 from stripdown.reports.service_content import ServiceFooting, ServiceSheet
 from stripdown.reports.service_job import ServiceJob
 from stripdown.reports.service_release import blocks, release_part
@@ -103,7 +104,8 @@ def service_sheet_of(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckS
         conditions=_CONDITIONS if any(not reading.too_late for reading in readings) else (),
         found=readings,
         shims=shim_map(plan, job.shims_in_place),
-        stages=stages(plan, marks),
+        reckoned=reckonings_drawn(job.reckoned),
+        stages=stages(plan, marks, reckoned=job.reckoned.calculators),
         release=release_part(job, plan, standings),
         picture=_picture(plan, standings),
         footing=ServiceFooting(

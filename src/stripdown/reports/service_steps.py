@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from stripdown.procedures.plan import Plan, PlannedStep
 from stripdown.procedures.procedure import Procedure
@@ -17,7 +17,7 @@ _SHIMS = "_shims_"
 _INTO_TABLE = "Write it into the table of readings as found."
 
 
-def stages(plan: Plan, marks: SourceMarks) -> tuple[Stage, ...]:
+def stages(plan: Plan, marks: SourceMarks, *, reckoned: Collection[str] = ()) -> tuple[Stage, ...]:
     """The steps, those that follow one another at one place together.
 
     Parameters
@@ -26,13 +26,15 @@ def stages(plan: Plan, marks: SourceMarks) -> tuple[Stage, ...]:
         The plan.
     marks
         Marks of its figures.
+    reckoned
+        Calculators whose answer stands on the sheet.
 
     Returns
     -------
     tuple of Stage
     """
     return tuple(
-        Stage(place=place, steps=tuple(_step(plan.procedure, step, marks) for step in steps))
+        Stage(place=place, steps=tuple(_step(plan.procedure, step, marks, reckoned) for step in steps))
         for place, steps in itertools.groupby(plan.steps, key=lambda step: step.place)
     )
 
@@ -130,7 +132,7 @@ def _touched(plan: Plan) -> Iterator[str]:
             yield from (part for part, _ in plan.procedure.touches(step.step))
 
 
-def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks) -> SheetStep:
+def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks, reckoned: Collection[str]) -> SheetStep:
     is_check = step.kind in {StepKind.MAKE, StepKind.AS_FOUND}
     check = procedure.checks.get(step.key) if is_check else None
     blank = _blank(procedure, step.key) if step.kind is StepKind.MAKE else None
@@ -141,7 +143,7 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks) -> SheetS
         kind=step.kind,
         name=step.name[:1].upper() + step.name[1:],
         purpose=step.purpose,
-        how=" ".join(filter(None, (sentence(step.not_before), sentence(step.how), _reckoned(step), *into_table))),
+        how=" ".join(filter(None, (sentence(step.not_before), sentence(step.how), _reckoned(step, reckoned), *into_table))),
         method="" if step.method is None or check is None or len(check.methods) < 2 else step.method.name,
         trial=_trial(step.trial),
         cautions=tuple(sentence(caution) for caution in step.cautions),
@@ -153,8 +155,11 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks) -> SheetS
     )
 
 
-def _reckoned(step: PlannedStep) -> str:
-    return f"Reckon with: stripdown {step.calculator}." if step.calculator else ""
+def _reckoned(step: PlannedStep, reckoned: Collection[str]) -> str:
+    if not step.calculator:
+        return ""
+    done = " Reckoned above for what was measured." if step.calculator in reckoned else ""
+    return f"Reckon with: stripdown {step.calculator}.{done}"
 
 
 def _blank(procedure: Procedure, check: str) -> Blank | None:

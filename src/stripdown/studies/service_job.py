@@ -12,6 +12,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.touches import Touch
 from stripdown.studies.forbidden_touches import forbidden_touches
+from stripdown.studies.job_reckonings import Reckoned, reckon
 
 _BEARINGS = {"bearings": "steel", "bushings": "bronze"}
 
@@ -51,7 +52,7 @@ class Release:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobStudy:
-    """A job with its plan and its release.
+    """A job with its plan, its release and its reckonings.
 
     Parameters
     ----------
@@ -61,11 +62,14 @@ class JobStudy:
         What is left to do, in order.
     release
         What keeps the gun on the bench as it lies there.
+    reckoned
+        What the calculators say to what its file holds for them.
     """
 
     job: Job
     plan: Plan
     release: Release
+    reckoned: Reckoned
 
 
 def study_job(job: Job) -> JobStudy:
@@ -107,6 +111,7 @@ def study_job(job: Job) -> JobStudy:
             overridden=tuple(one.reason for one in job.grades if one.is_open_reject and not one.blocks_release),
             findings=tuple(_fluid_findings(job)),
         ),
+        reckoned=reckon(job.to_reckon),
     )
 
 

@@ -70,29 +70,36 @@ def test_a_box_is_printed_by_gear_and_face_with_its_map(runner: CliRunner) -> No
     assert "Brackenmoor 12 (invented)" in words
     for gear in ("sector", "spur", "bevel"):
         assert f"{gear} float" in words
-    assert "sector left 1 (0.31 mm)" in words
+    assert "sector left S1 (0.203 mm), S2 (0.203 mm)" in words
     found = json.loads(runner.invoke(main, ["shims", DEMO, "--json"]).stdout)
     assert found["invented"] is True
     assert [gear["gear"] for gear in found["gears"]] == ["sector", "spur", "bevel"]
-    assert found["old_shims"][0] == {"label": "1", "gear": "sector", "face": "left", "thickness_m": 0.31e-3}
+    assert found["old_shims"][0] == {"label": "S1", "gear": "sector", "face": "left", "thickness_m": 0.203e-3}
 
 
 def test_a_shim_that_lost_its_place_is_named(runner: CliRunner, tmp_path: Path) -> None:
-    """Two back and one on another gear: the pack no longer holds; all back: it does."""
+    """All back but one, which is on another gear: the pack no longer holds; all back: it does."""
     file = tmp_path / "box.toml"
     text = Path(DEMO).read_text(encoding="utf-8")
     back = "".join(
         f'[[fitted_shim]]\nlabel = "{label}"\ngear = "{gear}"\nface = "{face}"\n'
-        for label, gear, face in (("1", "sector", "left"), ("2", "sector", "right"), ("3", "bevel", "left"))
+        for label, gear, face in (
+            ("S1", "sector", "left"),
+            ("S2", "sector", "left"),
+            ("S3", "sector", "right"),
+            ("B1", "bevel", "left"),
+            ("B2", "bevel", "left"),
+            ("B3", "bevel", "right"),
+        )
     )
     file.write_text(text + back, encoding="utf-8")
     assert "the pack that was chosen still holds" in _print(runner, str(file))
-    file.write_text(text + back.replace("bevel", "spur"), encoding="utf-8")
+    file.write_text(text + back.replace('"bevel"\nface = "right"', '"spur"\nface = "right"'), encoding="utf-8")
     words = _print(runner, str(file))
     assert "no longer holds" in words
-    assert "3 was on the bevel gear's left face and is on the spur gear's left face." in words
+    assert "B3 was on the bevel gear's right face and is on the spur gear's right face." in words
     found = json.loads(runner.invoke(main, ["shims", str(file), "--json"]).stdout)
-    assert [place["label"] for place in found["lost_places"]] == ["3"]
+    assert [place["label"] for place in found["lost_places"]] == ["B3"]
 
 
 def test_a_box_that_cannot_be_closed_names_the_seats(runner: CliRunner, tmp_path: Path) -> None:

@@ -1,0 +1,137 @@
+"""What the calculators say to a job, in words, for the sheet and the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from stripdown.charts.bench_wording import bare_millimetres, ends, micrometred, share, shims_listed
+from stripdown.core.part_condition.band import AgainstBand, BandPlace
+from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.engagement import BASIS as PAD_BASIS
+from stripdown.core.shim_selection import GearShims
+from stripdown.references import load_references
+from stripdown.reports.content import Named
+from stripdown.reports.service_content import Reckoning
+from stripdown.reports.source_marks import source_in_short
+from stripdown.studies.job_reckonings import Reckoned, ReckonedPad, ReckonedRing, ReckonedShims
+from stripdown.units import show
+
+
+def reckonings(reckoned: Reckoned) -> tuple[Reckoning, ...]:
+    """Say what the calculators answered.
+
+    Parameters
+    ----------
+    reckoned
+        Their answers.
+
+    Returns
+    -------
+    tuple of Reckoning
+        Without pictures: shims, pad, rings, in this order.
+
+    Raises
+    ------
+    KeyError
+        If a source is not in the register.
+    """
+    return (
+        *(() if reckoned.shims is None else (_shims(reckoned.shims),)),
+        *(() if reckoned.pad is None else (_pad(reckoned.pad),)),
+        *map(_ring, reckoned.rings),
+    )
+
+
+def _shims(shims: ReckonedShims) -> Reckoning:
+    split, sheet = shims.split, shims.sheet
+    lost = ("The pack that was chosen no longer holds: measure the floats, and choose anew.",) if shims.lost else ()
+    return Reckoning(
+        name=f"shims, {sheet.name}{' (invented)' if sheet.invented else ''}",
+        answer=_shims_in_short(shims),
+        lines=tuple(_gears(split.gears or split.gears_after_buying)),
+        notes=(*split.notes, *lost, *(place.reason for place in shims.lost)),
+        holds_for=split.holds_for,
+        standing=f"of the float: {split.standing}",
+        source=split.source,
+        caution=split.caution,
+    )
+
+
+def _shims_in_short(shims: ReckonedShims) -> str:
+    split = shims.split
+    if split.rejected is not None:
+        return f"Measurement rejected. {split.rejected}"
+    if split.unclosable is not None:
+        return f"The chain cannot be closed. {split.unclosable.sentence}"
+    bands = dict.fromkeys(alone.float_band for alone in split.alone)
+    wanted = " or ".join(f"{bare_millimetres(low)} to {micrometred(high)}" for low, high in bands)
+    if split.gears:
+        return f"Shims at hand leave every gear its float ({wanted})."
+    if split.buy:
+        return f"Shims at hand do not do for all gears at once ({wanted}). Buy {shims_listed(split.buy)}; then:"
+    return f"Shims at hand do not do for all gears at once ({wanted}), nor do any that shops sell."
+
+
+def _gears(gears: Iterable[GearShims]) -> Iterator[Named]:
+    for shims in gears:
+        faces = f"left {shims_listed(shims.left)}, right {shims_listed(shims.right)}"
+        yield Named(name=shims.gear.value, text=f"{faces}: float {micrometred(shims.float_left)}")
+
+
+def _pad(reckoned: ReckonedPad) -> Reckoning:
+    pad, mark = reckoned.pad, reckoned.mark
+    if pad is None:
+        answer = reckoned.refused
+    else:
+        doubt = " Suspect: the wrong tooth?" if pad.is_suspect else ""
+        answer = f"Pad {show(pad.thickness, 'mm', digits=3)} as pressed, on top of what is there.{doubt}"
+    read = f"{show(mark.witness_height, 'mm', digits=2)} above the pitch line"
+    angle, module = show(mark.pressure_angle, "deg", digits=3), show(mark.module, "mm", digits=2)
+    details = [Named(name="mark", text=read), Named(name="rack", text=f"pressure angle {angle}, module {module}")]
+    if pad is not None:
+        details.append(Named(name="pad", text=f"{pad.share_of_pitch * 100:.0f} % of a pitch"))
+    return Reckoning(
+        name="pad for the angle of engagement",
+        answer=answer,
+        details=tuple(details),
+        notes=() if pad is None else pad.notes,
+        holds_for=PAD_BASIS.holds_for,
+        standing=_standing(PAD_BASIS),
+        source=_source(PAD_BASIS),
+        caution=PAD_BASIS.caution,
+    )
+
+
+def _ring(reckoned: ReckonedRing) -> Reckoning:
+    gland = reckoned.gland
+    outside = [f"{verdict.name} {verdict.place.value}" for verdict in gland.verdicts if verdict.place is not BandPlace.INSIDE]
+    suits = "suits its gland" if not outside else f"does not suit its gland: {', '.join(outside)}"
+    spread = f"{share(gland.least_squeeze)} to {share(gland.greatest_squeeze)}"
+    return Reckoning(
+        name=f"ring, {reckoned.ring.name}",
+        answer=f"A ring of {show(gland.cross_section, 'mm', digits=3)} {suits}.",
+        details=(
+            *(Named(name=verdict.name, text=_against(verdict)) for verdict in gland.verdicts),
+            Named(name="tolerance", text=f"over that of the section the squeeze is {spread}"),
+        ),
+        notes=gland.notes,
+        holds_for=gland.basis.holds_for,
+        standing=_standing(gland.basis),
+        source=_source(gland.basis),
+        caution=gland.basis.caution,
+    )
+
+
+def _against(verdict: AgainstBand) -> str:
+    basis = verdict.band.basis
+    author = f" ({load_references()[basis.source].author})" if basis.source else ""
+    where = verdict.place.value.partition(" ")[0]
+    return f"{share(verdict.value)}, {where} {ends(verdict.band)}; band {basis.standing}: {basis.place}{author}"
+
+
+def _standing(basis: Basis) -> str:
+    return f"{basis.standing}; {basis.place}"
+
+
+def _source(basis: Basis) -> str:
+    return source_in_short(load_references()[basis.source]) if basis.source else "none"
