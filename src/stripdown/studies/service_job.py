@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from stripdown.files.job import Job
 from stripdown.procedures.curing import still_curing
+from stripdown.procedures.guarding import unguarded
 from stripdown.procedures.plan import Plan, plan_from
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
@@ -30,8 +31,8 @@ class Release:
     overridden
         Rejects that leave all the same, each with the reason that somebody gave.
     findings
-        Fluids in the log that touched what they must not touch, or should with care, each with its level; a part that was
-        replaced since is forgiven.
+        What in the log should not be, each with its level: a step without the guard that it needs (made safe), and fluids that
+        touched what they must not touch, or should with care; a part that was replaced since is forgiven.
     """
 
     checks: tuple[str, ...]
@@ -109,7 +110,7 @@ def study_job(job: Job) -> JobStudy:
             checks=tuple(one.reason for key, one in job.known.items() if key in procedure.release_list and one.is_owed),
             other_blocks=(*_off(procedure, job.parts_off), *(one.reason for one in job.grades if one.blocks_release)),
             overridden=tuple(one.reason for one in job.grades if one.is_open_reject and not one.blocks_release),
-            findings=tuple(_fluid_findings(job)),
+            findings=(*_unguarded(job), *_fluid_findings(job)),
         ),
         reckoned=reckon(job.to_reckon),
     )
@@ -128,6 +129,13 @@ def _off(procedure: Procedure, parts: frozenset[str]) -> Iterator[str]:
     if parts:
         names = ", ".join(part.name for key, part in procedure.parts.items() if key in parts)
         yield f"not all is back: {names}."
+
+
+def _unguarded(job: Job) -> Iterator[str]:
+    """What the log has without what should have been made sure of first."""
+    for one in unguarded(job.procedure, job.log):
+        names = " and ".join(job.procedure.checks[guard].name for guard in one.guards)
+        yield f"error: Event {one.event}: {job.procedure.named(one.step)}, and the log does not have this before it: {names}."
 
 
 def _fluid_findings(job: Job) -> Iterator[str]:

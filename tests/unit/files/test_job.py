@@ -139,10 +139,18 @@ def test_a_forbidden_fluid_in_the_log_is_found(load: Load) -> None:
     """At error level, and forgiven once the part is a new one."""
     oiled = '\n[[event]]\nnumber = 5\npart = "hop_up_rubber"\nkind = "lubricate"\nvalue = "silicone oil"\n'
     opened = _OPENED[: _OPENED.index('action = "bond')] + 'action = "open_up"\npart = "hop_up_rubber"\n'
-    [finding] = study_job(load(_HEAD + opened + oiled)).release.findings
-    assert finding.startswith("error: Event 5: silicone oil")
+    findings = study_job(load(_HEAD + opened + oiled)).release.findings
+    assert any(finding.startswith("error: Event 5: silicone oil") for finding in findings)
     replaced = oiled + '\n[[event]]\nnumber = 6\naction = "replace_hop_up_rubber"\n'
-    assert not study_job(load(_HEAD + opened + replaced)).release.findings
+    assert not any("oil" in finding for finding in study_job(load(_HEAD + opened + replaced)).release.findings)
+
+
+def test_a_gun_that_was_opened_without_being_made_safe_is_found(load: Load) -> None:
+    """The log keeps what happened, and says what should have come first."""
+    first, *_ = study_job(load(_HEAD + _OPENED)).release.findings
+    assert first.startswith(
+        "error: Event 2: take off the battery, and the log does not have this before it: clear chamber and safe"
+    )
 
 
 def test_a_finding_in_a_complaint_asks_for_its_work(load: Load) -> None:
