@@ -127,6 +127,7 @@ from stripdown.procedures.why import Why, why_before
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
+from stripdown.studies.job_reckonings import Reckoned, ReckonedPad, ReckonedRing, ReckonedShims
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
 from stripdown.studies.leak_cost import LeakCost, LeakingShot, found_leak_cost, leak_cost
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
@@ -248,6 +249,10 @@ __all__ = [
     "RatingSurvey",
     "ReadingString",
     "Readings",
+    "Reckoned",
+    "ReckonedPad",
+    "ReckonedRing",
+    "ReckonedShims",
     "Release",
     "Request",
     "RingSet",

@@ -1,4 +1,4 @@
-"""What the service sheet of a made-up job says, word for word, as it was last accepted.
+"""What the service sheet of a made-up job says, and what is reckoned for the demo's, word for word, as it was last accepted.
 
 Golden: this program made it; that the words are those of the plan is checked in tests/unit/reports. To accept new words:
 ``python -m tests.golden.test_service_sheet`` with ``src`` on the path, and a line in the changelog.
@@ -7,25 +7,40 @@ Golden: this program made it; that the words are those of the plan is checked in
 from __future__ import annotations
 
 import json
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
+import pytest
+
+from stripdown.files.job_reckonings import read_reckonings
+from stripdown.files.job_tables import JobTables
+from stripdown.files.toml_file import read_toml
+from stripdown.reports.reckoned_pictures import reckonings_drawn
 from stripdown.reports.service_sheet import service_sheet_of
+from stripdown.studies.job_reckonings import reckon
 from tests.golden.test_sheet import words_of
 from tests.synthetic_service import made_job, made_plan, made_standings
 
-_FILE = Path(__file__).parent / "service_sheet" / "made_up.json"
+_FOLDER = Path(__file__).parent / "service_sheet"
+_DEMO = Path(__file__).parents[2] / "examples" / "brackenmoor-12" / "job.toml"
+
+_SAYS: Mapping[str, Callable[[], object]] = {
+    "made_up": lambda: service_sheet_of(made_job(), made_plan(), made_standings()),
+    "reckoned": lambda: reckonings_drawn(reckon(read_reckonings(JobTables(read_toml(_DEMO))))),
+}
 
 
-def _said() -> str:
-    words = words_of(service_sheet_of(made_job(), made_plan(), made_standings()))
-    return f"{json.dumps(words, indent=1, ensure_ascii=False)}\n"
+def _said(name: str) -> str:
+    return f"{json.dumps(words_of(_SAYS[name]()), indent=1, ensure_ascii=False)}\n"
 
 
-def test_the_service_sheet_says_what_was_accepted() -> None:
+@pytest.mark.parametrize("name", _SAYS)
+def test_the_service_sheet_says_what_was_accepted(name: str) -> None:
     """Every word, blank and step number."""
-    assert _said() == _FILE.read_text(encoding="utf-8")
+    assert _said(name) == (_FOLDER / f"{name}.json").read_text(encoding="utf-8")
 
 
 if __name__ == "__main__":
-    _FILE.parent.mkdir(exist_ok=True)
-    _FILE.write_text(_said(), encoding="utf-8")
+    _FOLDER.mkdir(exist_ok=True)
+    for _name in _SAYS:
+        (_FOLDER / f"{_name}.json").write_text(_said(_name), encoding="utf-8")

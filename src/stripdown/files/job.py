@@ -137,14 +137,9 @@ def load_job(path: str | os.PathLike[str]) -> Job:
         grades=grades,
         tools=tables.texts("job", "tools") if tables.has("job", "tools") else None,
         to_reckon=to_reckon,
-        notes=(*notes, *_assumed(to_reckon)),
+        notes=(*notes, *to_reckon.notes),
         digest=tables.digest,
     )
-
-
-def _assumed(to_reckon: ToReckon) -> tuple[str, ...]:
-    mark = to_reckon.mark
-    return () if mark is None or not mark.assumed else (f"For the pad, assumed as usual (common practice, no source): {' and '.join(mark.assumed)}.",)
 
 
 def _procedures(tables: JobTables) -> tuple[Procedures, tuple[str, ...]]:

@@ -127,6 +127,13 @@ class ToReckon:
     mark: WitnessMark | None = None
     rings: tuple[RingInGland, ...] = ()
 
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What was assumed, one sentence each."""
+        if self.mark is None or not self.mark.assumed:
+            return ()
+        return (f"For the pad, assumed as usual (common practice, no source): {' and '.join(self.mark.assumed)}.",)
+
 
 def read_reckonings(tables: JobTables) -> ToReckon:
     """Read what the calculators need, and refuse what cannot be true.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,8 @@ def test_a_plan_is_printed_with_what_to_fetch_and_what_can_hurt(runner: CliRunne
     for words in (
         "Gun and events are invented.",
         "Tools plastic pick",
+        "Reckoned for this job Shims, Brackenmoor 12 (invented): Shims at hand leave every gear its float",
+        "Ring, cylinder head: A ring of 2.40 mm suits its gland. Standing: published",
         "[ ] 1 take off the nozzle's inner ring",
         "Not before 24 h have passed since event 29 on 22 November",
         "! Surplus reaches barrel and lips",
@@ -45,6 +48,34 @@ def test_a_plan_is_data(runner: CliRunner) -> None:
     assert answer["states_visited"] == 1
     assert answer["left_open"] == {}
     assert {"number", "name", "place", "cautions", "expect", "trial_closing"} <= answer["steps"][0].keys()
+
+
+def test_what_was_reckoned_is_data(runner: CliRunner, tmp_path: Path) -> None:
+    """Each answer in SI with standing and caution; a job that asks nothing has none."""
+    found = json.loads(runner.invoke(main, ["plan", str(_JOB), "--json"]).stdout)["reckoned"]
+    assert [gear["gear"] for gear in found["shims"]["gears"]] == ["sector", "spur", "bevel"]
+    assert found["pad"]["thickness_m"] == pytest.approx(2 * 0.4e-3 / math.sin(math.radians(40)))
+    [ring] = found["rings"]
+    assert (ring["name"], ring["is_within_all_bands"]) == ("cylinder head", True)
+    assert ring["squeeze"] == pytest.approx((2.4 - 2.0) / 2.4)
+    for one in (found["shims"], found["pad"], ring):
+        assert one["standing"]
+        assert one["caution"]
+    (tmp_path / "job.toml").write_text('[request]\njob = "re-shim"\n', encoding="utf-8")
+    result = runner.invoke(main, ["plan", str(tmp_path / "job.toml"), "--json"])
+    assert json.loads(result.stdout)["reckoned"] == {"shims": None, "pad": None, "rings": []}
+
+
+def test_a_mark_of_an_edge_stops_no_plan(runner: CliRunner, tmp_path: Path) -> None:
+    """The plan says to measure again, and stands."""
+    text = '[request]\njob = "re-shim"\n[pad]\nwitness_height = "0.4 mm"\nedge = true\n'
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    result = runner.invoke(main, ["plan", str(tmp_path / "job.toml")])
+    assert result.exit_code == 0
+    assert "Pad for the angle of engagement: Not computable: measure again." in _flat(result.stdout)
+    data = json.loads(runner.invoke(main, ["plan", str(tmp_path / "job.toml"), "--json"]).stdout)["reckoned"]["pad"]
+    assert data["thickness_m"] is None
+    assert data["refused"].startswith("Not computable")
 
 
 def test_a_plan_is_written_as_a_sheet(runner: CliRunner, tmp_path: Path) -> None:

@@ -7,12 +7,19 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.files.job import load_job
+from stripdown.files.job_reckonings import RingInGland, ToReckon
 from stripdown.procedures.plan import Plan
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import CheckStanding
+from stripdown.reports.job_sheet import build_job_sheet
 from stripdown.reports.service_job import OpenReject, ServiceJob
 from stripdown.reports.service_sheet import build_service_sheet, service_sheet_of
+from stripdown.studies.job_reckonings import reckon
+from stripdown.studies.service_job import study_job
 from tests.synthetic_service import made_job, made_plan, made_standings
+
+_DEMO = Path(__file__).parents[3] / "examples" / "brackenmoor-12" / "job.toml"
 
 # Code for the template, for a chart's expressions, for markup and for a terminal.
 _HOSTILE = '#panic("x") $a_b$ *b* [c] <d> @e //f /*g*/ \\h `i` "j" \'k\' &amp; </svg> {{l}} -> =m'
@@ -99,6 +106,7 @@ def _filled_with(words: str) -> tuple[ServiceJob, Plan, dict[str, CheckStanding]
         )
         for step in plan.steps
     )
+    ring = RingInGland(name=f"gland {words}", cross_section=2.4e-3, gland_depth=2e-3, gland_width=3.2e-3)
     job = ServiceJob(
         title=f"title {words}",
         gun=f"gun {words}",
@@ -110,6 +118,7 @@ def _filled_with(words: str) -> tuple[ServiceJob, Plan, dict[str, CheckStanding]
             OpenReject(words=f"passed {words}", override=f"reason {words}", who=f"who {words}"),
         ),
         shims_in_place={"bevel_shims_left": f"shim {words}"},
+        reckoned=reckon(ToReckon(rings=(ring,))),
         understood=(f"understood {words}",),
     )
     standings = {key: dataclasses.replace(one, reason=f"because {words}") for key, one in made_standings().items()}
@@ -129,7 +138,7 @@ def test_typed_words_print_as_typed(tmp_path: Path) -> None:
     """Words that are code to the printer, in every field, are words on the sheet."""
     text = re.sub(r"\s|\u200b", "", _text(build_service_sheet(*_filled_with(_HOSTILE)), tmp_path)).lower()
     typed = re.sub(r"\s", "", _HOSTILE).lower()
-    for field in ("title", "gun", "note", "asked", "reject", "passed", "reason", "who", "shim", "understood", "because"):
+    for field in ("title", "gun", "note", "asked", "reject", "passed", "reason", "who", "shim", "understood", "because", "gland"):
         assert f"{field}{typed}" in text, field
     for field in ("step", "how", "caution", "place", "check", "expect", "variation"):
         assert f"{field}{typed}" in text, field
@@ -172,3 +181,22 @@ def test_the_sheet_says_what_it_must(pdf: bytes, tmp_path: Path) -> None:
         assert words in text, words
     pages = len(re.findall(rb"/Type/Page\b", pdf))
     assert text.count("Invented figures: no real gun") == pages
+
+
+@pytest.mark.needs(program="pdftotext")
+def test_what_was_reckoned_stands_on_the_sheet_with_its_pictures(tmp_path: Path) -> None:
+    """Each answer of the demo's job with range, standing, source and caution, and a figure with words for who cannot see it."""
+    pdf = build_job_sheet(study_job(load_job(_DEMO)))
+    text = _text(pdf, tmp_path)
+    for words in (
+        "Reckoned for this job",
+        "Shims at hand leave every gear its float (0.05 to 0.12 mm).",
+        "Pad 1.24 mm as pressed, on top of what is there.",
+        "A ring of 2.40 mm suits its gland.",
+        "Reckoned above for what was measured.",
+    ):
+        assert words in text, words
+    for words in ("Holds for:", "Standing:", "Source:"):
+        assert text.count(words) == 3, words
+    for alternative in (rb"Shims and the float that they leave", rb"Witness mark and pad", rb"O-ring in its gland"):
+        assert re.search(rb"/S/Figure[^>]*?/Alt\(" + alternative, pdf), alternative
