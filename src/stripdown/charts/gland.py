@@ -45,14 +45,15 @@ def gland_section(gland: OringGland, *, theme: Theme) -> alt.LayerChart:
         Outline(name="free ring", points=[*free, free[0]], stroke=themes.SECOND, dashed=True),
     ]
     beside = right + 0.2 * section
-    words = [
-        Words(text=f"squeeze {_share(gland.squeeze)}", at=(beside, 0.9 * depth)),
-        Words(text=f"fill {_share(gland.fill)}", at=(beside, 0.65 * depth)),
-        Words(text=f"ring {show(gland.cross_section, 'mm', digits=3)}, dashed: free", at=(beside, 0.4 * depth)),
-        Words(text=_measures(gland), at=(beside, 0.15 * depth)),
+    lines = [
+        f"squeeze {_share(gland.squeeze)}",
+        f"fill {_share(gland.fill)}",
+        f"ring {show(gland.cross_section, 'mm', digits=3)}, dashed: free",
+        _measures(gland),
+        *(() if gland.stretch is None else (f"stretch {_share(gland.stretch)}",)),
     ]
-    if gland.stretch is not None:
-        words.append(Words(text=f"stretch {_share(gland.stretch)}", at=(beside, -0.1 * depth)))
+    # Spaced by the ring, since a shallow gland leaves no room for lines.
+    words = [Words(text=line, at=(beside, (0.75 - 0.25 * number) * section)) for number, line in enumerate(lines)]
     low, high = (left, -metal), (beside + 4.0 * section, max(depth, section) + metal)
     chart = to_scale(outlines, words, low=low, high=high, theme=theme)
     return chart.properties(**theme.heading("O-ring in its gland", ["section across the ring, to scale"]))

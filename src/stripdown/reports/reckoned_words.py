@@ -125,8 +125,8 @@ def _ring(reckoned: ReckonedRing) -> Reckoning:
 def _against(verdict: AgainstBand) -> str:
     basis = verdict.band.basis
     author = f" ({load_references()[basis.source].author})" if basis.source else ""
-    where = verdict.place.value.partition(" ")[0]
-    return f"{share(verdict.value)}, {where} {ends(verdict.band)}; band {basis.standing}: {basis.place}{author}"
+    lies = f"{share(verdict.value)}, {verdict.place.value} ({ends(verdict.band)})"
+    return f"{lies}; band {basis.standing}: {basis.place}{author}"
 
 
 def _standing(basis: Basis) -> str:

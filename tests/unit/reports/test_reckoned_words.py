@@ -132,7 +132,7 @@ def test_a_ring_outside_a_band_says_which() -> None:
     inside = _said(ToReckon(rings=(_RING,)))
     assert inside.answer == "A ring of 2.40 mm suits its gland."
     squeeze = next(line.text for line in inside.details if line.name == "squeeze")
-    assert squeeze.startswith("16.7 %, inside 10 to 30 %; band published: page 290")
+    assert squeeze.startswith("16.7 %, inside the band (10 to 30 %); band published: page 290")
     flat = _said(ToReckon(rings=(dataclasses.replace(_RING, gland_depth=2.3e-3),)))
     assert flat.answer == "A ring of 2.40 mm does not suit its gland: squeeze below the band."
 
