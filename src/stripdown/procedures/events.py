@@ -92,9 +92,11 @@ def read_events(events: Iterable[Event | Mapping[str, Any]]) -> tuple[Event, ...
     InputError
         With the number of the event and the field; also if a number does not grow.
     """
+    if isinstance(events, str | Mapping) or not isinstance(events, Iterable):
+        raise InputError("a log is a list of events.", field="events", value=events, hint="Write events = [{…}, {…}].")
     found: list[Event] = []
     for position, one in enumerate(events, start=1):
-        event = one if isinstance(one, Event) else read_event(one, position=position)
+        event = read_event(one, position=position)
         if found and event.number <= found[-1].number:
             hint = "Numbers only grow: an entry that comes late takes the next free number."
             raise wrong_event(event.number, "number", event.number, f"stands after event {found[-1].number}.", hint)
@@ -102,13 +104,13 @@ def read_events(events: Iterable[Event | Mapping[str, Any]]) -> tuple[Event, ...
     return tuple(found)
 
 
-def read_event(fields_of: Mapping[str, Any], *, position: int) -> Event:
+def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
     """Read one event.
 
     Parameters
     ----------
-    fields_of
-        Its fields.
+    entry
+        Its fields; an event is looked through like one that was typed.
     position
         Its place in the log, from 1, for messages while its number is not known.
 
@@ -121,6 +123,11 @@ def read_event(fields_of: Mapping[str, Any], *, position: int) -> Event:
     InputError
         With the number of the event and the field.
     """
+    handed: object = entry  # what it is said to be is not what a person may hand over
+    if not isinstance(handed, Event | Mapping):
+        hint = f"An event has the fields {', '.join(_FIELDS)}."
+        raise InputError(f"entry {position} of the log is no event.", field="events", value=handed, hint=hint)
+    fields_of = {field: getattr(handed, field) for field in _FIELDS} if isinstance(handed, Event) else handed
     given = {field: value for field, value in fields_of.items() if value is not None}
     number = given.get("number")
     if isinstance(number, bool) or not isinstance(number, int) or number < 1:
@@ -159,6 +166,27 @@ def _shape(event: Event) -> None:
         raise wrong_event(event.number, "kind", event.kind, "means nothing for a check.", f'It may be "{AS_FOUND}", or missing.')
     if event.action is None and event.part is not None:
         touch_of(event)
+    if event.action == CLOSE_UP and event.part is not None:
+        hint = f'Write action = "{PUT_BACK}" for one part.'
+        raise wrong_event(event.number, "part", event.part, f'means nothing for "{CLOSE_UP}": it puts everything back.', hint)
+    if event.action in MOVES and event.kind not in {None, Touch.REFIT.value} and not is_misplacing(event):
+        hint = f'What else was done to the part is an event of its own; only "{Touch.PLACE_LOST.value}" may stand with one part.'
+        raise wrong_event(event.number, "kind", event.kind, f'means nothing for "{event.action}".', hint)
+
+
+def is_misplacing(event: Event) -> bool:
+    """Whether an event took one part off, or put it back, and its place was lost.
+
+    Parameters
+    ----------
+    event
+        An event.
+
+    Returns
+    -------
+    bool
+    """
+    return event.action in {TAKE_OFF, PUT_BACK} and event.kind == Touch.PLACE_LOST.value
 
 
 def touch_of(event: Event) -> Touch:
@@ -205,7 +233,7 @@ def wrong_event(number: int, field: str, value: object, complaint: str, hint: st
     -------
     WrongEvent
     """
-    shown = "" if value is None else f' "{value}"'
+    shown = "" if value is None else f' "{str(value).lower() if isinstance(value, bool) else value}"'
     wrong = WrongEvent(f"event {number}: {field}{shown} {complaint}", field=field, value=value, hint=hint or None)
     wrong.number = number
     return wrong

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from stripdown.errors import InputError
 from stripdown.procedures.description import Procedures
-from stripdown.procedures.events import CLOSE_UP, MOVES, OPEN_UP, PUT_BACK, TAKE_OFF, Event, touch_of, wrong_event
+from stripdown.procedures.events import CLOSE_UP, MOVES, OPEN_UP, PUT_BACK, TAKE_OFF, Event, WrongEvent, touch_of, wrong_event
+from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.labels import Labels
 from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.outcomes import Outcome, outcome_of
@@ -80,18 +81,49 @@ def happenings(
         With the number of the event: a name that is unknown, a part that cannot be reached, a move that is none, one label in two
         places, a correction of nothing.
     """
-    off = set(parts_off)
-    for part in off:
+    before = key_list("parts_off", parts_off)
+    for part in before:
         procedure.part(part)
+    entered = tuple(events)
+    try:
+        return _gone_through(procedure, in_order(entered), set(before), procedures)
+    except WrongEvent as reason:
+        raise _blamed(procedure, entered, before, reason) from None
+
+
+def _gone_through(
+    procedure: Procedure, events: Iterable[Event], off: set[str], procedures: Procedures | None
+) -> tuple[Happening, ...]:
     labels = Labels(procedure)
     found = []
-    for event in in_order(events):
+    for event in events:
         _known(procedure, event, procedures)
         labels.place(event)
         deeds = tuple(_deeds(procedure, event, off, labels))
         outcome = outcome_of(procedure.checks[event.check], event) if event.check is not None else None
         found.append(Happening(event=event, deeds=deeds, outcome=outcome, off_after=frozenset(off)))
     return tuple(found)
+
+
+def _blamed(procedure: Procedure, entered: tuple[Event, ...], before: Iterable[str], reason: WrongEvent) -> WrongEvent:
+    """The complaint about an event, or about a later correction without which it could have happened."""
+
+    def impossible(log: tuple[Event, ...]) -> int | None:
+        try:
+            _gone_through(procedure, in_order(log), set(before), None)
+        except WrongEvent as wrong:
+            return wrong.number
+        return None
+
+    for position, event in enumerate(entered):
+        is_later = event.supersedes is not None and event.number > reason.number
+        if is_later and impossible(entered[: position + 1]) == reason.number:
+            if impossible(entered[:position]) is not None:
+                return reason
+            what = f"cannot be, for what came after it: {reason.message}"
+            hint = f"Correct event {reason.number} first, or say otherwise what happened in place of event {event.supersedes}."
+            return wrong_event(event.number, "supersedes", event.supersedes, what, hint)
+    return reason
 
 
 def in_order(events: Iterable[Event]) -> tuple[Event, ...]:
@@ -153,7 +185,7 @@ def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
         touches = procedure.touches(step)
     else:
         part = str(event.part)
-        kind = labels.kind(event, touch_of(event))
+        kind = labels.kind(event, part, touch_of(event))
         _reachable(procedure, event, part, off, kind)
         touches = ((part, kind),)
     for part, kind in touches:
@@ -174,7 +206,7 @@ def _moves(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
         _movable(procedure, event, part, off, is_back=is_back)
         (off.discard if is_back else off.add)(part)
         one = procedure.parts[part]
-        kind = labels.kind(event, Touch.REFIT) if is_back else Touch.REFIT
+        kind = labels.move(event, part, is_back=is_back)
         words = f"the {one.name} {one.was} {'put back' if is_back else 'taken off'}"
         yield Deed(touch=(part, kind), words=words if kind is Touch.REFIT else f"the {one.name} {one.was} {kind.happened}")
 
@@ -263,6 +295,10 @@ def _known(procedure: Procedure, event: Event, procedures: Procedures | None) ->
         if event.part is not None and event.part not in touched:
             hint = f"It touches {', '.join(touched)}."
             raise wrong_event(event.number, "part", event.part, f'is not what "{key}" touches.', hint)
+        kinds = [kind.value for part, kind in procedure.touches(Step(StepKind.DO, key)) if event.part in {None, part}]
+        if event.kind is not None and event.kind not in kinds:
+            hint = f"Leave it out, or write {' or '.join(dict.fromkeys(kinds))}; what else was done is an event of its own."
+            raise wrong_event(event.number, "kind", event.kind, f'is not how "{key}" touches.', hint)
 
 
 def _unknown(

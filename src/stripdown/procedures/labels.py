@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from stripdown.procedures.events import CLOSE_UP, PUT_BACK, TAKE_OFF, Event, wrong_event
+from stripdown.procedures.events import Event, is_misplacing, wrong_event
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.touches import Touch
 
@@ -19,7 +19,7 @@ class Labels:
         self._procedure = procedure
         self._lying: dict[str, tuple[frozenset[str], int]] = {}
         self._came_out: dict[str, frozenset[str]] = {}
-        self._moved: set[int] = set()
+        self._misplaced: set[tuple[int, str]] = set()
 
     @property
     def lying(self) -> Mapping[str, frozenset[str]]:
@@ -27,7 +27,7 @@ class Labels:
         return {part: labels for part, (labels, _) in self._lying.items() if labels}
 
     def place(self, event: Event) -> None:
-        """Take note of what an event puts where, or takes out.
+        """Take note of what an event that moves no part puts where.
 
         Parameters
         ----------
@@ -39,25 +39,52 @@ class Labels:
         InputError
             If a label would lie in two places.
         """
-        part = event.part
-        if part is None or not self._procedure.parts[part].is_labelled:
-            return
-        if event.action == TAKE_OFF:
-            self._came_out[part] = self._lying.pop(part, (self._came_out.get(part, frozenset()), 0))[0]
-        is_placing = event.action == PUT_BACK or (event.action is None and event.kind in _PLACING)
-        if not is_placing or not isinstance(event.value, str):
-            if event.action == PUT_BACK and self._came_out.get(part):
-                self._put(event, part, self._came_out[part])
-            return
-        self._put(event, part, frozenset(label for label in re.split(r"[,;\s]+", event.value) if label))
+        if event.action is None and event.part is not None and event.kind in _PLACING:
+            labels = self._labels(event, event.part)
+            if labels is not None:
+                self._put(event, event.part, labels)
 
-    def kind(self, event: Event, kind: Touch) -> Touch:
-        """How an event touched its part, once the labels are compared with those that came out.
+    def move(self, event: Event, part: str, *, is_back: bool) -> Touch:
+        """Take note of a part that comes off or goes back, and of what it holds.
+
+        Parameters
+        ----------
+        event
+            The event that moves it, perhaps with others.
+        part
+            The part.
+        is_back
+            Whether it goes back.
+
+        Returns
+        -------
+        Touch
+            ``PLACE_LOST`` if other labels went in than came out, or the event says that the place was lost.
+
+        Raises
+        ------
+        InputError
+            If a label would lie in two places.
+        """
+        if self._procedure.parts[part].is_labelled:
+            held = self._came_out.get(part, frozenset())
+            if not is_back:
+                self._came_out[part] = self._lying.pop(part, (held, 0))[0]
+            else:
+                labels = self._labels(event, part)
+                if labels is not None or held:
+                    self._put(event, part, held if labels is None else labels)
+        return Touch.PLACE_LOST if is_misplacing(event) else self.kind(event, part, Touch.REFIT)
+
+    def kind(self, event: Event, part: str, kind: Touch) -> Touch:
+        """How an event touched a part, once the labels are compared with those that came out.
 
         Parameters
         ----------
         event
             The event.
+        part
+            The part.
         kind
             What it says of itself.
 
@@ -66,7 +93,13 @@ class Labels:
         Touch
             ``PLACE_LOST`` if other labels went in than came out.
         """
-        return Touch.PLACE_LOST if kind is Touch.REFIT and event.number in self._moved and event.action != CLOSE_UP else kind
+        return Touch.PLACE_LOST if kind is Touch.REFIT and (event.number, part) in self._misplaced else kind
+
+    def _labels(self, event: Event, part: str) -> frozenset[str] | None:
+        """The labels that an event gives for a part; None for none."""
+        if part != event.part or not isinstance(event.value, str) or not self._procedure.parts[part].is_labelled:
+            return None
+        return frozenset(label for label in re.split(r"[,;\s]+", event.value) if label)
 
     def _put(self, event: Event, part: str, labels: frozenset[str]) -> None:
         for other, (lying, number) in self._lying.items():
@@ -82,6 +115,6 @@ class Labels:
                 )
         before = self._came_out.get(part, self._lying.get(part, (labels, 0))[0])
         if before and labels != before:
-            self._moved.add(event.number)
+            self._misplaced.add((event.number, part))
         self._lying[part] = (labels, event.number)
         self._came_out.pop(part, None)

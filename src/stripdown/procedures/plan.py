@@ -12,6 +12,7 @@ from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.guarding import with_guards
 from stripdown.procedures.happenings import happenings
+from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.needed import Situation, needed_steps
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.purposes import Purposes
@@ -204,10 +205,10 @@ def plan(
         If there is no such order, with the shortest circle of steps each of which would have to come before the next.
     """
     procedure = procedures.procedure(variation)
-    request = Request(
-        work=tuple(dict.fromkeys(work)), wanted=tuple(dict.fromkeys(wanted)), as_found=tuple(dict.fromkeys(as_found))
-    )
+    request = Request(work=key_list("work", work), wanted=key_list("wanted", wanted), as_found=key_list("as_found", as_found))
     check_request(procedure, request, procedures)
+    parts_off = key_list("parts_off", parts_off)
+    tools = None if tools_at_hand is None else key_list("tools_at_hand", tools_at_hand)
     log = happenings(procedure, read_events(events), parts_off=parts_off, procedures=procedures)
     off = log[-1].off_after if log else frozenset(parts_off)
     for part in off:
@@ -217,7 +218,7 @@ def plan(
         request,
         off=off,
         known=standings(procedure, log),
-        tools_at_hand=tools_at_hand,
+        tools_at_hand=tools,
         curing=still_curing(procedure, log),
     )
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from stripdown.errors import InputError
+from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.nearest_key import nearest_key
 
 
@@ -166,7 +167,11 @@ def _told(features: tuple[Feature, ...], wanted: Mapping[str, str] | str | Itera
                 )
             yield feature, _choice((feature,), str(value), field=feature.key)[1]
         return
-    words = [word for word in re.split(r"[,;+]", wanted) if word.strip()] if isinstance(wanted, str) else list(wanted)
+    words = (
+        [word for word in re.split(r"[,;+]", wanted) if word.strip()]
+        if isinstance(wanted, str)
+        else key_list("variation", wanted)
+    )
     for word in words:
         yield _choice(features, word)
 

@@ -37,6 +37,10 @@ def test_an_event_is_read_from_plain_values() -> None:
         ({"number": 1, "part": "piston", "kind": "clean", "value": [1]}, "must be a number or a text"),
         ({"number": 1, "check": "seal", "supersedes": "2"}, "must be the number of an event"),
         ({"number": 1, "check": 7}, "must be a text"),
+        ({"number": 1, "check": False}, 'check "false" must be a text'),
+        ({"number": 1, "action": "close_up", "part": "piston"}, 'means nothing for "close_up": it puts everything back'),
+        ({"number": 1, "action": "take_off", "part": "piston", "kind": "bond"}, 'kind "bond" means nothing for "take_off"'),
+        ({"number": 1, "action": "open_up", "part": "piston", "kind": "place_lost"}, 'means nothing for "open_up"'),
     ],
 )
 def test_a_slip_is_named_with_its_event(fields: Mapping[str, Any], complaint: str) -> None:
@@ -50,3 +54,32 @@ def test_numbers_only_grow(numbers: tuple[int, int]) -> None:
     """Events out of order are refused: a late entry takes the next number."""
     with pytest.raises(InputError, match="Numbers only grow"):
         read_events([{"number": number, "check": "seal", "passed": True} for number in numbers])
+
+
+@pytest.mark.parametrize(
+    ("event", "complaint"),
+    [
+        (Event(number=1), "event 1: action is missing, and so are check and part"),
+        (Event(number=0, check="seal", passed=True), "entry 1 of the log has no number above zero"),
+        (Event(number=1, check="seal", action="open_up"), "stands beside an action or a part"),
+        (Event(number=1, part="piston", kind="polish"), 'kind "polish" is no kind of touch'),
+    ],
+)
+def test_an_event_that_was_made_in_python_is_looked_through_too(event: Event, complaint: str) -> None:
+    """A record is refused for the same slips as a mapping."""
+    with pytest.raises(InputError, match=complaint):
+        read_events([event])
+
+
+def test_records_mappings_and_generators_may_be_mixed() -> None:
+    """Whatever yields events is a log; a day that was written as text is a day in a record too."""
+    typed = {"number": 2, "check": "seal", "passed": True}
+    events = read_events(one for one in (Event(number=1, check="seal", passed=True, when="2026-05-03"), typed))  # type: ignore[arg-type]
+    assert [event.when for event in events] == [datetime.date(2026, 5, 3), None]
+
+
+@pytest.mark.parametrize("log", [7, "seal", {"number": 1, "check": "seal"}, [7], [("number", 1)]])
+def test_what_is_no_log_is_refused(log: Any) -> None:
+    """One event alone, a text or a number is no list of events."""
+    with pytest.raises(InputError, match=r"a log is a list of events|entry 1 of the log is no event"):
+        read_events(log)

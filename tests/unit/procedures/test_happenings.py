@@ -105,3 +105,38 @@ def test_looking_needs_no_opening() -> None:
     """What is only looked at is not touched."""
     [looked] = _happened({"part": "gear", "kind": "inspect"})
     assert looked.off_after == frozenset()
+
+
+def test_a_correction_that_makes_a_later_event_impossible_is_refused_as_such() -> None:
+    """Not the later event is at fault, which was right when it was entered, but the correction; both are named."""
+    opened = {"action": "open_up", "part": "piston"}
+    worked = {"part": "piston", "kind": "clean"}
+    complaint = r'^event 3: supersedes "1" cannot be, for what came after it: event 2: part "piston" cannot have been touched.*'
+    with pytest.raises(
+        InputError, match=complaint + r"Correct event 2 first, or say otherwise what happened in place of event 1"
+    ):
+        _happened(opened, worked, {"supersedes": 1})
+
+
+def test_an_event_that_never_could_be_is_not_blamed_on_a_correction() -> None:
+    """A log that was wrong before the correction is wrong because of its own event."""
+    worked = {"part": "piston", "kind": "clean"}
+    with pytest.raises(InputError, match=r'^event 2: part "piston" cannot have been touched'):
+        _happened({"part": "gear", "kind": "inspect"}, worked, {"supersedes": 1})
+
+
+def test_a_kind_beside_an_action_agrees_with_it() -> None:
+    """How the action touches may be repeated; another kind would be lost, and is refused."""
+    opened = {"action": "open_up", "part": "gear_shims_left"}
+    done = {"action": "bond_bearing", "kind": "bond"}
+    assert _happened(opened, done)[1].deeds[0].touch == ("bearing", Touch.BOND)
+    with pytest.raises(InputError, match=r'kind "clean" is not how "bond_bearing" touches. Leave it out, or write bond;'):
+        _happened(opened, {**done, "kind": "clean"})
+
+
+def test_a_unit_that_stands_with_the_value_may_be_repeated() -> None:
+    """The value "0.10 mm" with the unit "mm" is a tenth of a millimetre, not an unknown unit."""
+    closed = {"action": "open_up", "part": "piston"}
+    [_, made] = _happened(closed, {"check": "shim_pack", "value": "0.10 mm", "unit": "mm"})
+    assert made.outcome is not None
+    assert made.outcome.has_passed

@@ -211,3 +211,19 @@ def test_why_names_what_it_does_not_know(first: str, then: str, complaint: str) 
     found = plan(_BOX, work=["bond_bearing"], variation="fixed guide")
     with pytest.raises(InputError, match=complaint):
         why_before(found, first, then)
+
+
+def test_keys_may_come_from_whatever_yields_them() -> None:
+    """Generators are read once and kept; one text is one key, not its letters."""
+    off = ["battery", "shell"]
+    wanted = plan(_BOX, work=["bond_bearing"], parts_off=off, variation="fixed guide")
+    for work in ("bond_bearing", iter(["bond_bearing"]), {"bond_bearing"}):
+        assert _names(plan(_BOX, work=work, parts_off=iter(off), variation=iter(["fixed guide"]))) == _names(wanted)
+    assert "take_off:battery" not in _names(wanted)
+
+
+@pytest.mark.parametrize(("field", "value"), [("work", None), ("wanted", 7), ("as_found", [7]), ("parts_off", {"battery": True})])
+def test_what_is_no_list_of_keys_is_refused(field: str, value: object) -> None:
+    """The argument is named, and what would be right."""
+    with pytest.raises(InputError, match=rf"^{field} (must be a list of texts|holds 7, which is no text)\.? Write {field} ="):
+        plan(_BOX, variation="fixed guide", **{field: value})  # type: ignore[arg-type]
