@@ -317,9 +317,9 @@ def _said(number: int, grade: object) -> Grade | None:
     if grade is None or isinstance(grade, Grade):
         return grade
     known = {one.value: one for one in Grade}
-    if grade not in known:
+    if not isinstance(grade, str) or grade not in known:
         raise _wrong(number, "grade", grade, "is no grade.", f"Known are {', '.join(known)}.")
-    return known[str(grade)]
+    return known[grade]
 
 
 def _day(number: int, when: object) -> datetime.date | None:

@@ -120,6 +120,7 @@ def test_a_correction_counts_from_the_place_of_what_it_corrects() -> None:
         ({"part": None}, "grade 3: part is missing"),
         ({"look": None}, "grade 3: look is missing"),
         ({"grade": "bad"}, 'grade 3: grade "bad" is no grade. Known are sound, watch, reject'),
+        ({"grade": ["bad"]}, "is no grade. Known are sound, watch, reject"),
         ({"value": None, "unit": None}, "grade 3: grade is missing"),
         ({"value": "0.8 N", "unit": None}, "grade 3: .*mm"),
         ({"value": True}, "must be a number or a word"),
