@@ -69,11 +69,13 @@ def _value(check: Check, event: Event) -> float | None:
         return None
     unit = unit_named(check.reading.unit)
     try:
-        in_si = parse(f"{event.value} {event.unit or ''}".strip(), unit.si, bare_unit=unit.name)
+        in_si = parse(_plain(event), unit.si, bare_unit=unit.name)
     except InputError as reason:
         raise wrong_event(event.number, "value", event.value, f"cannot be read: {reason}") from reason
     return from_si(in_si, unit.name)
 
 
 def _plain(event: Event) -> str:
-    return f"{event.value} {event.unit or ''}".strip()
+    """Value and unit; a unit that the value brings along already is not written twice."""
+    value, unit = str(event.value).strip(), (event.unit or "").strip()
+    return value if isinstance(event.value, str) and value.endswith(unit) else f"{value} {unit}"
