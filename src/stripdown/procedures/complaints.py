@@ -12,7 +12,7 @@ from stripdown.procedures.description import Procedures
 from stripdown.procedures.documents import packaged_text, plain_words, read_document
 from stripdown.procedures.entries import Entry, read_condition, read_entries
 from stripdown.procedures.loading import load_procedures
-from stripdown.procedures.nearest_key import nearest_key
+from stripdown.procedures.nearest_key import near_keys
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.tables import Table, checked_keys
@@ -170,8 +170,9 @@ def _fitting(words: str, complaints: Iterable[Complaint]) -> Complaint:
     if best >= 1.0 and len(nearest) == 1:
         return nearest[0]
     names = [one.name for one in (nearest if best > 0.0 else every)]
-    near = nearest_key(said, [saying.replace(" ", "_") for one in every for saying in _sayings(one)])
-    hint = f"It may be one of: {'; '.join(names)}." if best > 0.0 or "Nearest" not in near else near.replace("_", " ")
+    near = near_keys(said, [saying.replace(" ", "_") for one in every for saying in _sayings(one)])
+    alike = f"Nearest known: {', '.join(near).replace('_', ' ')}."
+    hint = alike if near and best == 0.0 else f"It may be one of: {'; '.join(names)}."
     raise InputError(f'"{words}" fits no complaint.', field="complaint", value=words, hint=hint)
 
 

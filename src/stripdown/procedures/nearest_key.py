@@ -6,11 +6,12 @@ import difflib
 import re
 from collections.abc import Iterable
 
-_MANY = 12
+_MANY = 24
+_OFFERED = 3
 
 
 def nearest_key(name: str, known: Iterable[str]) -> str:
-    """Offer the nearest known keys, or all of a few.
+    """Offer the nearest known keys, or all of a few; of many where none is near, three that are not.
 
     Parameters
     ----------
@@ -25,11 +26,35 @@ def nearest_key(name: str, known: Iterable[str]) -> str:
         One sentence.
     """
     keys = list(dict.fromkeys(known))
-    plain = re.sub(r"[\s\-]+", "_", name.strip().lower())
-    near = difflib.get_close_matches(plain, keys, n=3, cutoff=0.6)
+    near = near_keys(name, keys)
+    if not near and len(keys) > _MANY:
+        near = tuple(difflib.get_close_matches(_plain(name), keys, n=_OFFERED, cutoff=0.0))
+    return f"Nearest known: {', '.join(near)}." if near else f"Known are {', '.join(keys)}."
+
+
+def near_keys(name: str, known: Iterable[str]) -> tuple[str, ...]:
+    """Keys that are like a mistyped one, or share a word with it.
+
+    Parameters
+    ----------
+    name
+        What was written.
+    known
+        Keys that would be right.
+
+    Returns
+    -------
+    tuple of str
+        The nearest first, at most three; empty if none is near.
+    """
+    keys = list(dict.fromkeys(known))
+    near = difflib.get_close_matches(_plain(name), keys, n=_OFFERED, cutoff=0.6)
     if not near:
-        words = set(plain.split("_"))
-        near = sorted((key for key in keys if words & set(key.split("_"))), key=lambda key: -len(words & set(key.split("_"))))[:3]
-    if near:
-        return f"Nearest known: {', '.join(near)}."
-    return f"Known are {', '.join(keys)}." if len(keys) <= _MANY else "None that is known is near it."
+        words = set(_plain(name).split("_"))
+        shared = {key: len(words & set(key.split("_"))) for key in keys}
+        near = sorted((key for key in keys if shared[key]), key=lambda key: -shared[key])[:_OFFERED]
+    return tuple(near)
+
+
+def _plain(name: str) -> str:
+    return re.sub(r"[\s\-]+", "_", name.strip().lower())

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from stripdown.errors import CatalogueError
+from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.touches import PartTouch, Touch
 from stripdown.references.provenance import NEEDS_SOURCE, Provenance, Standing
 
@@ -375,7 +376,7 @@ def checked_keys(table: Table, field: str, keys: Iterable[str], known: Iterable[
     CatalogueError
         Naming the first unknown one.
     """
-    everything = set(known)
+    everything = dict.fromkeys(known)
     for key in keys:
         if key not in everything:
-            raise table.wrong(field, key, f"is no {hint} of any variation.")
+            raise table.wrong(field, key, f"is no {hint} of any variation. {nearest_key(key, everything)}")
