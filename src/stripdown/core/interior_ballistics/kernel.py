@@ -378,8 +378,11 @@ def _land(c: Constants, mode: Mode, s: Vector) -> float:
         mode.rested = 1
     s[PISTON_SPEED] = -rebound
     mode.slam_loss += 0.5 * c.moving_mass * (speed * speed - rebound * rebound)
-    # A hop lasts 2·rebound/acceleration; begin well inside it so that its end cannot be stepped over.
-    return 0.1 * rebound * c.moving_mass / max(abs(push) + c.seal_drag, 1e-9) + 1e-7
+    # A hop lasts 2·rebound/acceleration; begin well inside it so that its end cannot be stepped over, however short it is.
+    inside = 0.1 * rebound * c.moving_mass / max(abs(push) + c.seal_drag, 1e-9)
+    hops = mode.piston == PISTON_MOVES and push > 0.0
+    # A piston at rest, or one that the air carries off, does not come back at once: there only no step at all would be wrong.
+    return inside if hops else max(inside, 1e-7)
 
 
 @compiled

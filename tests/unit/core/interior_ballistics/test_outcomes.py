@@ -137,6 +137,20 @@ def test_a_bounce_may_open_the_port_again() -> None:
     assert happened.index(EventKind.PORT_1_ENDS) < happened.index(EventKind.PISTON_LANDS)
 
 
+@pytest.mark.parametrize("restitution", [0.1, 0.4, 0.9])
+@pytest.mark.parametrize("rate", [520.0, 5e3, 2e4])
+def test_the_shortest_hops_end_in_rest(rate: float, restitution: float) -> None:
+    """A stiff spring with the least capture speed ends in hops of a tenth of a microsecond: none of them is stepped over.
+
+    The first step of a hop was once never shorter than that, and so left the piston beyond the head.
+    """
+    hopping = {"spring.rate": rate, "cylinder_head.capture_speed": 1e-3, "cylinder_head.restitution": restitution}
+    shot = run_one(change(RIFLE, hopping), settings_row(tolerance=1e-4))
+    check_shot(shot, tolerance=1e-4)
+    assert EventKind.PISTON_RESTS in kinds(shot)
+    assert float(shot.piston_position.max()) <= RIFLE.cylinder.stroke * (1.0 + 1e-4)
+
+
 def test_a_ball_sucked_back_is_caught_by_its_seat() -> None:
     """A ball that nothing holds creeps off while the piston is still drawn back, returns to its seat, and starts again."""
     gun = change(
