@@ -176,7 +176,7 @@ class ShotLaws:
             "s",
             low=1e-4,
             high=100,
-            usual=(0.05, 0.5),
+            usual=(0.2, 2),
             label="time after which a shot is given up",
             explain="A piston that floats on trapped air is watched no longer than this.",
         ),
