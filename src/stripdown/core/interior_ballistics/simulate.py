@@ -227,7 +227,8 @@ def integrate_shots(
     # One number beside columns serves every shot.
     columns = {path: np.full(count, column) if column.ndim == 0 else column for path, column in given.items()}
     check(parameters)
-    rows = vary(parameters, count, columns)
+    with np.errstate(invalid="ignore"):  # a choice that is no number is refused below
+        rows = vary(parameters, count, columns)
     check_variations(parameters, columns, count)
     summaries = run_batch(rows, settings_row(tolerance=tolerance, until_muzzle=until_muzzle), threads=threads, progress=progress)
     failed = np.flatnonzero(summaries["code"] >= stiff.TOO_MANY_STEPS)

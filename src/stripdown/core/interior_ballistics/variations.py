@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import enum
 import math
 from collections.abc import Mapping
 
@@ -9,8 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stripdown.core.interior_ballistics.parameters import ShotParameters
-from stripdown.errors import InputError, OutOfRange
-from stripdown.quantities import check_rules, leaves, replace_at
+from stripdown.errors import OutOfRange
+from stripdown.quantities import Leaf, check_rules, leaves, replace_at
 
 Columns = Mapping[str, NDArray[np.float64]]
 
@@ -32,28 +33,59 @@ def check_variations(parameters: ShotParameters, columns: Columns, count: int) -
 
     Raises
     ------
-    InputError
-        With path, value and the number of the shot.
     OutOfRange
-        For two values that cannot both be true, with the number of the shot.
+        For a value beyond its limits, for a switch or choice that there is not, and for two values that cannot both be true:
+        with path, value and the number of the shot.
     """
     _check_columns(parameters, columns)
     _check_rows(parameters, columns, count)
 
 
 def _check_columns(parameters: ShotParameters, columns: Columns) -> None:
-    quantities = {leaf.path: leaf.quantity for leaf in leaves(type(parameters))}
+    known = {leaf.path: leaf for leaf in leaves(type(parameters))}
     for path, column in columns.items():
-        quantity = quantities[path]
-        low = -math.inf if quantity is None or quantity.low is None else quantity.low
-        high = math.inf if quantity is None or quantity.high is None else quantity.high
-        wrong = np.flatnonzero(~((column >= low) & (column <= high)))
+        leaf = known[path]
+        wrong = np.flatnonzero(~_is_possible(leaf, column))
         if wrong.size:
             value = float(column[wrong[0]])
-            message = f"{path} = {value:g} (shot {int(wrong[0]) + 1}) is impossible."
-            raise InputError(
-                message, field=path, value=value, limits=(low, high), hint=f"It must lie between {low:g} and {high:g}."
+            raise OutOfRange(
+                f"{path} = {value:g} (shot {int(wrong[0]) + 1}) is impossible.",
+                field=path,
+                value=value,
+                unit=None if leaf.quantity is None else leaf.quantity.unit,
+                limits=_limits(leaf),
+                hint=_what_would_be_right(leaf),
             )
+
+
+def _is_possible(leaf: Leaf, column: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Which values of a column the leaf can take; a row has whole numbers for switches, choices and counts."""
+    if leaf.quantity is None:
+        return np.isin(column, list(_choices(leaf)))
+    low, high = _limits(leaf)
+    within = (column >= low) & (column <= high)
+    return within if leaf.type is float else within & (column == np.trunc(column))
+
+
+def _limits(leaf: Leaf) -> tuple[float, float]:
+    if leaf.quantity is None:
+        return min(_choices(leaf)), max(_choices(leaf))
+    low, high = leaf.quantity.low, leaf.quantity.high
+    return -math.inf if low is None else low, math.inf if high is None else high
+
+
+def _choices(leaf: Leaf) -> dict[int, str]:
+    """The numbers that stand for a switch or a choice, each with its word."""
+    if issubclass(leaf.type, enum.IntEnum):
+        return {int(member): member.name.lower() for member in leaf.type}
+    return {0: "no", 1: "yes"}
+
+
+def _what_would_be_right(leaf: Leaf) -> str:
+    if leaf.quantity is None:
+        return f"It must be one of {', '.join(f'{number} ({word})' for number, word in _choices(leaf).items())}."
+    low, high = _limits(leaf)
+    return f"It must {'lie' if leaf.type is float else 'be a whole number'} between {low:g} and {high:g}."
 
 
 def _check_rows(parameters: ShotParameters, columns: Columns, count: int) -> None:
