@@ -35,7 +35,7 @@ _BALLS = (
     *((kernel.BALL_MOVES, hop, way) for hop in (kernel.HOP_OFF, kernel.HOP_GRIPS, kernel.HOP_SLIPS) for way in (1.0, -1.0)),
 )
 
-_TURNS = tuple(itertools.product(FlowLaw, HeatLaw, (True, False), (True, False)))
+_TURNS = tuple(itertools.product(FlowLaw, HeatLaw, (True, False), (True, False), (True, False)))
 
 PHASES: tuple[Phase, ...] = (
     *(Phase(piston, ball, hop, way) for piston, (ball, hop, way) in itertools.product(_PISTONS, _BALLS)),
@@ -46,14 +46,14 @@ PHASES: tuple[Phase, ...] = (
 
 
 def problems(seed: int, *, each: int = 8) -> Iterator[tuple[Phase, ShotProblem]]:
-    """So many random states of random guns for every phase; flow laws, heat laws and pressures take turns."""
+    """So many random states of random guns for every phase; flow laws, heat laws, pressures, and lips or barrel take turns."""
     generator = np.random.default_rng(seed)
     turns = itertools.cycle(_TURNS)
     for phase in PHASES:
         for _ in range(each):
-            flow_law, heat_law, cylinder_above, barrel_above = next(turns)
+            flow_law, heat_law, cylinder_above, barrel_above, in_lips = next(turns)
             problem = _gun_at_start(flow_law, heat_law, int(generator.integers(3)), one_volume=phase.one_volume).copy()
-            _set(problem, phase, generator, cylinder_above=cylinder_above, barrel_above=barrel_above)
+            _set(problem, phase, generator, cylinder_above=cylinder_above, barrel_above=barrel_above, in_lips=in_lips)
             yield phase, problem
 
 
@@ -74,18 +74,28 @@ def _gun_at_start(flow_law: FlowLaw, heat_law: HeatLaw, number: int, *, one_volu
     return ShotProblem(gun, one_volume=one_volume)
 
 
-def _set(problem: ShotProblem, phase: Phase, generator: np.random.Generator, *, cylinder_above: bool, barrel_above: bool) -> None:
-    """Put a problem into a random state of a phase."""
+def _set(
+    problem: ShotProblem,
+    phase: Phase,
+    generator: np.random.Generator,
+    *,
+    cylinder_above: bool,
+    barrel_above: bool,
+    in_lips: bool,
+) -> None:
+    """Put a problem into a random state of a phase, a ball that has left its seat still within the lips if so wished."""
     gun, mode, s = problem.parameters, problem.mode, problem.state
     mode.piston, mode.ball, mode.hop, mode.direction = phase.piston, phase.ball, phase.hop, phase.direction
     mode.slip = float(generator.choice([-1.0, 1.0]))
     _place_piston(problem, phase, generator)
     travel = gun.barrel.length - gun.barrel.seat_depth
-    under_hop = min(gun.hop_up.patch_length, travel)
+    reach = travel if phase.hop == kernel.HOP_OFF else min(gun.hop_up.patch_length, travel)
+    if in_lips:
+        reach = min(gun.hop_up.break_away_length, reach)
     s[kernel.BALL_TRAVEL] = {
         kernel.BALL_SEATED: 0.0,
         kernel.BALL_GONE: travel,
-    }.get(phase.ball, generator.uniform(0.0, travel if phase.hop == kernel.HOP_OFF else under_hop))
+    }.get(phase.ball, generator.uniform(0.0, reach))
     if phase.ball in {kernel.BALL_MOVES, kernel.BALL_GONE}:
         s[kernel.BALL_SPEED] = phase.direction * generator.uniform(0.5, 140.0)
         rolling = s[kernel.BALL_SPEED] / (0.5 * gun.ball.diameter)

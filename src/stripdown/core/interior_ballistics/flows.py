@@ -313,12 +313,26 @@ def seal_friction(c: Constants, piston_speed: float, cylinder_pressure: float) -
 
 
 @compiled
-def lip_force(c: Constants, ball_travel: float) -> float:
-    """What the lips still hold of the ball, in N: falls smoothly to nothing over the break-away length."""
+def lip_contact(c: Constants, ball_travel: float) -> float:
+    """Share of their hold on the ball that the lips still have: all on the seat, smoothly none at the break-away length."""
     if ball_travel >= c.break_away_length:
         return 0.0
+    if ball_travel <= 0.0:
+        return 1.0
     rest = 1.0 - ball_travel / c.break_away_length
-    return c.break_away_force * rest * rest * rest
+    return rest * rest * rest
+
+
+@compiled
+def lip_force(c: Constants, ball_travel: float) -> float:
+    """What the lips still hold of the ball, in N."""
+    return c.break_away_force * lip_contact(c, ball_travel)
+
+
+@compiled
+def gap_conductance(c: Constants, ball_travel: float) -> float:
+    """Conductance of the gap round the ball: what the lips no longer hold they no longer seal."""
+    return c.annulus * (1.0 - lip_contact(c, ball_travel))
 
 
 @compiled

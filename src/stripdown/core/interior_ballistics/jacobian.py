@@ -29,6 +29,7 @@ from stripdown.core.interior_ballistics.kernel import (
     ANNULUS_ENTHALPY,
     BALL_GONE,
     BALL_MOVES,
+    BALL_SEATED,
     BALL_SPEED,
     BALL_SPIN,
     BALL_TRAVEL,
@@ -65,6 +66,7 @@ from stripdown.core.interior_ballistics.slopes import (
     barrel_heat_slopes,
     cylinder_heat_slopes,
     flow_slopes,
+    gap_conductance_slope,
     lip_force_slope,
     nub_force_slope,
     port_conductance_slope,
@@ -127,7 +129,7 @@ def jacobian(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -
     _cylinder_heat(c, s, now, out)
     _cylinder_escape(c, mode, s, now, out)
     _nozzle(c, now, out)
-    _barrel_escape(c, mode, now, out)
+    _barrel_escape(c, mode, s, now, out)
     _barrel_heat(c, mode, now, out)
     if mode.ball == BALL_MOVES:
         out[_PRESSURE_2, BARREL_ENERGY] -= c.barrel_area * air_2.pressure * now.ball_speed
@@ -195,10 +197,13 @@ def _cylinder_escape(c: Constants, mode: Mode, s: Vector, now: Moment, out: Vect
 
 
 @compiled
-def _barrel_escape(c: Constants, mode: Mode, now: Moment, out: Vector) -> None:
+def _barrel_escape(c: Constants, mode: Mode, s: Vector, now: Moment, out: Vector) -> None:
     """Lips and front: inwards the outside's enthalpy, outwards that of the air inside with the column's energy."""
     escape = now.escape_2
-    front = front_conductance(c, mode)
+    front = front_conductance(c, mode, s[BALL_TRAVEL])
+    by_travel = 0.0
+    if mode.ball != BALL_SEATED and mode.ball != BALL_GONE:
+        by_travel = gap_conductance_slope(c, s[BALL_TRAVEL]) * escape.flow
     to_front = MUZZLE_ENTHALPY if mode.ball == BALL_GONE else ANNULUS_ENTHALPY
     conductance = c.lip + front
     carried = c.heat_capacity_pressure * c.ambient_temperature
@@ -211,12 +216,14 @@ def _barrel_escape(c: Constants, mode: Mode, now: Moment, out: Vector) -> None:
         out[_PRESSURE_2, LIP_ENTHALPY] = c.lip * by_pressure
         out[_TEMPERATURE_2, LIP_ENTHALPY] = c.lip * by_temperature
         out[BALL_SPEED, LIP_ENTHALPY] = c.lip * by_speed
+        out[BALL_TRAVEL, to_front] = by_travel * above
         out[_PRESSURE_2, to_front] = front * by_pressure
         out[_TEMPERATURE_2, to_front] = front * by_temperature
         out[BALL_SPEED, to_front] = front * by_speed
         out[_TEMPERATURE_2, BARREL_ENERGY] -= conductance * escape.flow * enthalpy
         out[BALL_SPEED, BARREL_ENERGY] -= conductance * by_speed
         carried += above
+    _leave(out, BALL_TRAVEL, BARREL_MASS, by_travel, carried)
     _leave(out, _PRESSURE_2, BARREL_MASS, conductance * escape.by_pressure, carried)
     _leave(out, _TEMPERATURE_2, BARREL_MASS, conductance * escape.by_temperature, carried)
 
@@ -309,7 +316,7 @@ def _column(c: Constants, mode: Mode, s: Vector, now: Moment, out: Vector) -> No
     share = moving_gas_share(c, s[BALL_TRAVEL])
     slope = moving_gas_share_slope(c, s[BALL_TRAVEL])
     mass = s[BARREL_MASS]
-    mass_rate = c.nozzle_conductance * now.nozzle.flow - (c.lip + front_conductance(c, mode)) * now.escape_2.flow
+    mass_rate = c.nozzle_conductance * now.nozzle.flow - (c.lip + front_conductance(c, mode, s[BALL_TRAVEL])) * now.escape_2.flow
     for j in range(DYNAMIC):
         out[j, BARREL_ENERGY] -= energy * share * out[j, BARREL_MASS]
     out[BARREL_MASS, BARREL_ENERGY] -= energy * slope * speed

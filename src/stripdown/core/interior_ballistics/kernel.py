@@ -18,6 +18,7 @@ from stripdown.core.interior_ballistics.flows import (
     cylinder_volume,
     enclosed_gas,
     flow_per_conductance,
+    gap_conductance,
     holding_force,
     lip_force,
     moved_mass,
@@ -172,7 +173,7 @@ def rates(c: Constants, mode: Mode, s: Vector, out: Vector, forces: Vector) -> N
     escape_1 = flow_per_conductance(c, c.leak, air_1, outside)
     escape_2 = flow_per_conductance(c, c.leak, air_2, outside)
     port = port_conductance(c, mode.edge_side, travel)
-    front = front_conductance(c, mode)
+    front = front_conductance(c, mode, s[BALL_TRAVEL])
     flow_1 = (c.cylinder_leak + port) * escape_1
     if escape_1 < 0.0:
         flow_1 += c.vent * escape_1
@@ -252,11 +253,11 @@ def _motion(
 
 
 @compiled
-def front_conductance(c: Constants, mode: Mode) -> float:
-    """What lets air out to the front: nothing round a seated ball, else the gap round it, or the open muzzle."""
+def front_conductance(c: Constants, mode: Mode, ball_travel: float) -> float:
+    """What lets air out to the front: nothing round a seated ball, else the gap that the lips leave, or the open muzzle."""
     if mode.ball == BALL_SEATED:
         return 0.0
-    return c.muzzle if mode.ball == BALL_GONE else c.annulus
+    return c.muzzle if mode.ball == BALL_GONE else gap_conductance(c, ball_travel)
 
 
 @compiled

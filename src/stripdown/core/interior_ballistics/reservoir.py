@@ -35,7 +35,7 @@ _NO_HOP_UP = HopUp(
     top_friction=0.0,
     floor_friction=0.0,
     break_away_force=0.0,
-    break_away_length=1.0,
+    break_away_length=0.0,  # no lips seal the gap round a resting ball
 )
 _NO_SLOT = PortSlot(start=0.0, length=0.0, width=0.0, count=0)
 _MILLIMETRE = 1e-3

@@ -96,12 +96,24 @@ def seal_friction_slopes(c: Constants, piston_speed: float, cylinder_pressure: f
 
 
 @compiled
-def lip_force_slope(c: Constants, ball_travel: float) -> float:
-    """Slope of `lip_force` by the ball's travel."""
-    if ball_travel >= c.break_away_length:
+def lip_contact_slope(c: Constants, ball_travel: float) -> float:
+    """Slope of `lip_contact` by the ball's travel; on the seat, where a ball sets out, that of the way forwards."""
+    if ball_travel >= c.break_away_length or ball_travel < 0.0:
         return 0.0
     rest = 1.0 - ball_travel / c.break_away_length
-    return -3.0 * c.break_away_force * rest * rest / c.break_away_length
+    return -3.0 * rest * rest / c.break_away_length
+
+
+@compiled
+def lip_force_slope(c: Constants, ball_travel: float) -> float:
+    """Slope of `lip_force` by the ball's travel."""
+    return c.break_away_force * lip_contact_slope(c, ball_travel)
+
+
+@compiled
+def gap_conductance_slope(c: Constants, ball_travel: float) -> float:
+    """Slope of `gap_conductance` by the ball's travel."""
+    return -c.annulus * lip_contact_slope(c, ball_travel)
 
 
 @compiled

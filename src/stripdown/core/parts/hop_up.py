@@ -77,7 +77,7 @@ class HopUp:
             usual=(0.001, 0.002),
             label="travel in which the lips let go",
             shown="mm",
-            explain="Travel of the ball over which the lips' hold falls to nothing.",
+            explain="Travel of the ball over which the lips' hold falls to nothing and the gap round the ball opens.",
         ),
     ]
 

@@ -135,6 +135,24 @@ def test_lips_and_mound_let_go_smoothly() -> None:
     assert (np.diff(forces) <= 0.0).all()
 
 
+def test_what_the_lips_no_longer_hold_they_no_longer_seal() -> None:
+    """The gap round the ball is shut on the seat and behind it, whole past the lips, and between opens as their force falls."""
+    c, hop = constants(), CARBINE.hop_up
+    assert flows.gap_conductance(c, 0.0) == flows.gap_conductance(c, -1e-6) == 0.0
+    assert flows.gap_conductance(c, hop.break_away_length) == c.annulus > 0.0
+    for travel in np.linspace(0.0, 2.0 * hop.break_away_length, 50):
+        held = flows.lip_force(c, travel) / hop.break_away_force
+        assert flows.gap_conductance(c, travel) == pytest.approx(c.annulus * (1.0 - held), rel=1e-12, abs=1e-18)
+
+
+def test_without_lips_the_gap_is_whole_from_the_start() -> None:
+    """Lips of no length, as in a launch from a reservoir, neither hold nor seal a resting ball."""
+    c = constants(replace_at(CARBINE, "hop_up.break_away_length", 0.0))
+    for travel in (0.0, 1e-9, 1e-3):
+        assert flows.lip_force(c, travel) == 0.0
+        assert flows.gap_conductance(c, travel) == c.annulus
+
+
 def test_a_seated_ball_is_held_by_lips_bore_and_a_rolling_mound() -> None:
     """The push that a resting ball withstands: lips, bore, and twice the floor's friction, since the mound turns it."""
     p = replace_at(CARBINE, "barrel.friction_force", 0.02)

@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from stripdown.catalogue.guns import load_guns
 from stripdown.core.interior_ballistics import kernel
 from stripdown.core.interior_ballistics.parameters import HeatLaw
 from stripdown.core.interior_ballistics.result import EventKind
@@ -317,6 +318,20 @@ def test_air_carries_the_enthalpy_of_where_it_comes_from(states: list[tuple[Phas
             work = barrel * 0.25 * math.pi * p.barrel.bore**2 * rates[kernel.BALL_TRAVEL]
             carried = rates[kernel.BARREL_ENERGY] + work + rates[kernel.BARREL_HEAT]
             assert carried == pytest.approx(rates[kernel.BARREL_MASS] * second, rel=1e-9)
+
+
+def test_no_air_bursts_out_as_a_ball_starts() -> None:
+    """A ball that leaves its seat changes no flow at that moment: the gap round it opens only with its travel."""
+    problem = ShotProblem(load_guns()["carbine"].parameters)
+    problem.state[kernel.BARREL_ENERGY] *= 3.0
+    seated = problem.rates()
+    problem.act(kernel.BALL_STARTS)
+    assert problem.mode.ball == kernel.BALL_MOVES
+    started = problem.rates()
+    assert started[kernel.MASS_LOST] == seated[kernel.MASS_LOST]
+    assert started[kernel.ANNULUS_ENTHALPY] == 0.0
+    problem.state[kernel.BALL_TRAVEL] = problem.parameters.hop_up.break_away_length
+    assert problem.rates()[kernel.ANNULUS_ENTHALPY] > 0.0
 
 
 def test_air_that_leaves_behind_the_ball_takes_its_motion_along(states: list[tuple[Phase, ShotProblem]]) -> None:
