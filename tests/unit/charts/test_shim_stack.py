@@ -62,6 +62,6 @@ def test_the_picture_can_be_drawn_for_screen_and_paper(theme: Theme) -> None:
     """Also with nothing to draw: then the reason stands below the title."""
     choice = choose_shims(gap=0.47e-3, gap_uncertainty=0.0, float_band=_BAND, stock=_TRAY)
     assert "common practice, no source" in to_svg(shim_stack(choice, theme=theme))
-    rejected = choose_shims(gap=-1e-3, gap_uncertainty=0.0, float_band=_BAND, stock=_TRAY)
+    rejected = choose_shims(gap=7e-3, gap_uncertainty=0.0, float_band=_BAND, stock=_TRAY)
     assert "reject" in to_spec(shim_stack(rejected, theme=theme))["description"]
     assert to_svg(shim_stack(rejected, theme=theme)).startswith("<svg")
