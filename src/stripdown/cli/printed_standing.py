@@ -68,7 +68,7 @@ def _print_names(console: Console, study: JobStudy, lead: str, some: Iterable[Ch
     names = [study.job.procedure.checks[one.check].name for one in some if one.check in study.job.procedure.release_list]
     if names:
         console.print()
-        print_paragraph(console, f"{_SIGNS[Standing.NEVER]} {lead}{'; '.join(names)}.")
+        print_hanging(console, f"{_SIGNS[Standing.NEVER]} ", f"{lead}{'; '.join(names)}.")
 
 
 def _told(name: str, reason: str) -> str:
