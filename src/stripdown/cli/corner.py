@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from stripdown.cli.examples import ExampleCommand
+from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
 from stripdown.cli.si_json import written
 from stripdown.cli.si_records import si_record
@@ -41,6 +42,15 @@ _UNITS = {"notch_ratio": "1"}
     help="How the bar is loaded.",
 )
 @json_option
+@options_named(
+    bar_width="--bar",
+    net_width="--bar",
+    full_width="--bar with --step",
+    radius_before="--radius",
+    radius_after="--to",
+    radius="--radius",
+    step="--step",
+)
 def corner(*, bar: float, radius: float, to_radius: float | None, step: float | None, load: str, as_json: bool) -> None:
     """Say how much a square inner corner concentrates stress, and what a larger radius takes off.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from stripdown.errors import InputError, NumericalFailure, OutsideValidity, ProcedureError, RenderError, StripdownError
+from stripdown.references import load_references
 
 INTERRUPTED = 130  # 128 and the number of SIGINT, as shells have it
 _UNKNOWN = 1
@@ -52,5 +53,7 @@ def complaint(failure: StripdownError) -> str:
             f"{failure.evaluations} evaluations, state {', '.join(f'{value:.6g}' for value in failure.state)}."
         )
     if isinstance(failure, OutsideValidity) and failure.reference:
-        return f"{failure} (range of the model: {failure.reference})"
+        references = load_references()
+        source = references[failure.reference].cite() if failure.reference in references else failure.reference
+        return f"{failure} Range of the model: {source}"
     return str(failure)

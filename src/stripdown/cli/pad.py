@@ -8,6 +8,7 @@ from typing import Any
 import click
 
 from stripdown.cli.examples import ExampleCommand
+from stripdown.cli.option_names import options_named
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import (
     QuantityOption,
@@ -54,6 +55,7 @@ from stripdown.core.part_condition.pad import HOLE_DIAMETER, PAD_DIAMETER
 @speed_unit_option
 @picture_options
 @json_option
+@options_named(witness_height="--mark", module="--module", pressure_angle="--angle", sector_tooth_count="--sector-teeth")
 def pad(
     gun: Path | None,
     *,

@@ -40,7 +40,8 @@ def print_rating(console: Console, rating: Rating) -> None:
         print_paragraph(console, sentence)
     console.print()
     print_paragraph(console, f"Standing: {rating.standing.words}")
-    print_paragraph(console, f"Source: {rating.source}")
+    if rating.source != rating.standing.words:
+        print_paragraph(console, f"Source: {rating.source}")
     others = [one for one in rating.grounds if one.verdict is not rating.verdict]
     if others:
         print_heading(console, "Also said, and less strict")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stripdown.catalogue.shell_materials import load_shell_materials
 from stripdown.cli.printed_basis import print_basis, print_figures
 from stripdown.cli.printed_sheet import print_sentences
 from stripdown.units import show
@@ -43,11 +44,16 @@ def _rows(found: ScrewTightening) -> list[tuple[str, str]]:
         ("screw in a steel nut bears", _torque(found.screw_torque)),
         ("screw breaks at a pull of", _force(found.breaking_force)),
     ]
-    if found.stripping_force is not None and found.stripping_torque is not None and found.engagement is not None:
+    if (
+        found.stripping_force is not None
+        and found.stripping_torque is not None
+        and found.engagement is not None
+        and found.material
+    ):
         held = show(found.engagement, "mm", digits=2)
         rows.append(
             (
-                f"{found.material}, {held} of thread, strips at",
+                f"{load_shell_materials()[found.material].name}, {held} of thread, strips at",
                 f"{_force(found.stripping_force)}, {_torque(found.stripping_torque)}",
             )
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from stripdown.cli.examples import ExampleCommand
+from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
 from stripdown.cli.si_json import written
 from stripdown.cli.si_records import si_record
@@ -45,6 +46,7 @@ from stripdown.core.part_condition.screws import ENGAGEMENT, FRICTION
     help="Of thread and head: 0.10 oiled, 0.12 as bought, 0.14 and more dry.",
 )
 @json_option
+@options_named(thread="THREAD", material="--boss", property_class="--class", engagement="--engagement", friction="--friction")
 def screw(
     *, thread: str, boss: str | None, engagement: float | None, property_class: str, friction: float, as_json: bool
 ) -> None:

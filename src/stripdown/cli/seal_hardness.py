@@ -8,6 +8,7 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.json_seals import seal_fields
+from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
 from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
@@ -87,6 +88,7 @@ class HardnessReadings(click.ParamType[tuple[float, ...]]):
     help="Points from which you replace a ring; an estimate.",
 )
 @json_option
+@options_named(new="--new", used="--used", greatest_change="--greatest-change", test_tolerance="--test-tolerance")
 def hardness(
     *,
     scale: str,

@@ -9,6 +9,7 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.json_seals import seal_fields
+from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import (
     QuantityOption,
     ball_option,
@@ -86,6 +87,16 @@ if TYPE_CHECKING:
 @weather_options
 @speed_unit_option
 @json_option
+@options_named(
+    load="--load",
+    load_at_end="--load-at-end",
+    trapped_length="--trapped",
+    distance="--distance",
+    time="--time",
+    drag="--drag",
+    bore="--bore",
+    volume="--volume",
+)
 def leak(
     gun: Path | None,
     *,

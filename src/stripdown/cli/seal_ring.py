@@ -6,6 +6,7 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.json_seals import seal_fields
+from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
 from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
@@ -24,6 +25,7 @@ from stripdown.core.part_condition.piston_ring import BORE, GROOVE_DIAMETER, GRO
 @click.option("--width", type=QuantityOption(GROOVE_WIDTH), required=True, help="Width of the groove along the axis.")
 @click.option("--bore", type=QuantityOption(BORE), required=True, help="Bore of the cylinder.")
 @json_option
+@options_named(groove_diameter="--groove", inner_diameter="--inner", section="--section", width="--width", bore="--bore")
 def ring(*, section: float, inner: float, groove: float, width: float, bore: float, as_json: bool) -> None:
     """Say whether the ring of a piston head floats in its groove; no squeeze table is for it."""
     answer = floating_ring(cross_section=section, inner_diameter=inner, groove_diameter=groove, groove_width=width, bore=bore)

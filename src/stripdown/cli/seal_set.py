@@ -6,6 +6,7 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.json_seals import seal_fields
+from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
 from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
@@ -30,6 +31,7 @@ from stripdown.core.part_condition.compression_set import HARDNESS, READING_UNCE
     help="Standard uncertainty of a thickness.",
 )
 @json_option
+@options_named(original="--original", compressed="--compressed", recovered="--recovered", hardness="--hardness")
 def ring_set(
     *, original: float, compressed: float, recovered: float, hardness: float | None, uncertainty: float, as_json: bool
 ) -> None:

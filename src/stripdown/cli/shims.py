@@ -11,6 +11,7 @@ from typing import Any, Final
 import click
 
 from stripdown.cli.examples import ExampleCommand
+from stripdown.cli.option_names import options_named
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import QuantityOption, json_option
 from stripdown.cli.si_json import written
@@ -100,6 +101,7 @@ _WAYS: Final = 'Write for example --tray "4 x 0.10 mm, 2 x 0.15 mm, 0.31 mm".'
 )
 @picture_options
 @json_option
+@options_named(bearing="--bearing", gap_uncertainty="--uncertainty, or half of --no-go less --go", gap="--play", most="--most")
 def shims(
     box: Path | None,
     *,

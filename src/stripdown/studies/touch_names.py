@@ -43,7 +43,7 @@ def subject_named(typed: str, *, field: str = "material") -> Kind | PartMaterial
             hint='Material or part first, then the fluid: "NBR", "isopropyl alcohol".',
         )
     near = [*material_names().near(typed), *part_names().near(typed)]
-    raise _unknown(typed, field, near, 'Or name the wider kind: "rubber", "plastic", "metal".')
+    raise _unknown(typed, field, near, 'name the wider kind: "rubber", "plastic", "metal".')
 
 
 def material_named(typed: str, *, field: str) -> Kind:
@@ -100,7 +100,7 @@ def fluid_named(typed: str, *, field: str = "fluid") -> Fluid:
             value=typed,
             hint='Material or part first, then the fluid: "NBR", "isopropyl alcohol".',
         )
-    raise _unknown(typed, field, list(fluid_names().near(typed)), 'Or name the wider kind: "solvent", "oil", "grease".')
+    raise _unknown(typed, field, list(fluid_names().near(typed)), 'name the wider kind: "solvent", "oil", "grease".')
 
 
 def _refuse_empty(typed: object, field: str, hint: str) -> None:
@@ -112,5 +112,5 @@ def _refuse_empty(typed: object, field: str, hint: str) -> None:
 
 def _unknown(typed: str, field: str, near: list[str], otherwise: str) -> InputError:
     names = ", ".join(f'"{name}"' for name in itertools.islice(dict.fromkeys(near), 4))
-    meant = f"Nearest known: {names}. " if near else ""
-    return InputError(f'{field}: "{typed}" is not known.', field=field, value=typed, hint=f"{meant}{otherwise}")
+    hint = f"Nearest known: {names}. Or {otherwise}" if near else f"{otherwise[0].upper()}{otherwise[1:]}"
+    return InputError(f'{field}: "{typed}" is not known.', field=field, value=typed, hint=hint)

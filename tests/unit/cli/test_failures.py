@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from stripdown.cli.failures import complaint, exit_code
 from stripdown.errors import NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
+from stripdown.references import load_references
 
 
 def test_special_complaints_share_the_code_of_their_kind() -> None:
@@ -26,4 +27,4 @@ def test_a_failed_integration_tells_what_is_needed_to_repeat_it() -> None:
 def test_a_model_beyond_its_range_names_the_source() -> None:
     """So that a reader can look up how far it holds."""
     failure = OutsideValidity("Too hot.", model="air", quantity="t", value=1.0, limits=(0, 1), reference="picard_2008")
-    assert complaint(failure) == "Too hot. (range of the model: picard_2008)"
+    assert complaint(failure) == f"Too hot. Range of the model: {load_references()['picard_2008'].cite()}"

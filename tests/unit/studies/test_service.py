@@ -156,7 +156,7 @@ def test_a_published_word_stands_before_an_estimate_that_says_the_same() -> None
         ("IPA", "NBR", "is a fluid"),
         ("NBR", "EPDM", "is a material or a part"),
         ("NBR", "nozzle", "is a material or a part"),
-        ("qqqqqq", "IPA", 'Or name the wider kind: "rubber"'),
+        ("qqqqqq", "IPA", 'Name the wider kind: "rubber"'),
         (7, "IPA", "is no name"),
     ],
 )

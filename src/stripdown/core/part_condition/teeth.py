@@ -26,7 +26,7 @@ STEEL: Final = 205e9
 BASIS: Final = Basis(
     standing="published",
     source="shigley",
-    place="bending by Lewis with table 14-2, full load at the tip of one tooth; pressure by Hertz at the pitch line (hertz_1882)",
+    place="bending by Lewis with table 14-2, full load at the tip of one tooth; pressure by Hertz at the pitch line",
     holds_for="Straight teeth of 20°, full depth, 10 or more all round; load at rest over the whole face; metal, stiff plastic.",
     caution="Nominal figures, to compare teeth, modules and springs with each other: no shock, no fillet, no fatigue. A slam, "
     "pre-engagement or a one-sided face makes them far higher. What the tooth looks like decides: chipped, rolled or rounded is "

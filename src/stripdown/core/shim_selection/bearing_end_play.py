@@ -129,7 +129,7 @@ def class_clearance(name: str) -> tuple[float, float]:
     found = RADIAL_CLEARANCE_CLASSES.get(name.strip().upper())
     if found is None:
         raise OutOfRange(
-            f"{name} is no clearance class of a small ball bearing.",
+            f'"{name}" is no clearance class of a small ball bearing.',
             field="bearing",
             value=name,
             hint=f"Known are {', '.join(RADIAL_CLEARANCE_CLASSES)}; without a mark on the bearing it is CN or MC3.",
