@@ -14,7 +14,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.sequence import sequence
 from stripdown.procedures.steps import Step, StepKind
 
-MOST_STATES = 100_000
+MOST_STATES = 5_000  # of a gun of full size about twenty seconds; what a search can open takes tens
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,9 @@ import pytest
 from stripdown.errors import ProcedureError
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.loading import add_own_steps
+from stripdown.procedures.needed import Situation
 from stripdown.procedures.plan import plan
+from stripdown.procedures.search import find_steps
 from stripdown.procedures.standing import Standing, standing
 from tests.packaged_requests import Replay, as_events
 
@@ -99,3 +101,11 @@ def test_a_circle_that_is_not_asked_for_hinders_nobody() -> None:
     """The same bench plans either work alone."""
     for work in ("replace_piston", "replace_main_spring"):
         assert plan(_own(_AGAINST_ITSELF), work=[work], variation="version 2").visited == 1
+
+
+def test_a_search_that_finds_nothing_ends_with_the_circle() -> None:
+    """The work is bounded, and what stands in the way is told."""
+    procedure = _own(_OWN).procedure("version 2")
+    situation = Situation(work=frozenset({"replace_hop_up_rubber", "mark_rubber"}), wanted=frozenset({"settled_rubber"}))
+    with pytest.raises(ProcedureError, match=r"^No order was found after 2 states\. Ask for less at once: .*mark the place"):
+        find_steps(procedure, situation, most_states=2)
