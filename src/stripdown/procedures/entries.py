@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from stripdown.errors import CatalogueError
 from stripdown.procedures.tables import Table, filled, merged
 from stripdown.procedures.variations import Condition, Feature, Variation
 
@@ -73,6 +74,19 @@ class Entry:
         for _, amendment in self.amendments:
             yield replace(self.table, fields=merged(self.table.fields, amendment))
 
+    def last_amended(self) -> Iterator[Table]:
+        """What it says with its last amendment, alone and after each earlier one that may hold at the same time.
+
+        Yields
+        ------
+        Table
+        """
+        *earlier, (condition, fields) = self.amendments
+        yield replace(self.table, fields=merged(self.table.fields, fields))
+        for other, others in earlier:
+            if all(other[feature] & condition[feature] for feature in other.keys() & condition.keys()):
+                yield replace(self.table, fields=merged(merged(self.table.fields, others), fields))
+
 
 def read_entries(tables: Mapping[str, Any], noun: str, file: str, features: tuple[Feature, ...]) -> Iterator[Entry]:
     """Read the entries of one sort.
@@ -98,6 +112,8 @@ def read_entries(tables: Mapping[str, Any], noun: str, file: str, features: tupl
     CatalogueError
         With table and field.
     """
+    if not isinstance(tables, Mapping):
+        raise CatalogueError(f"must hold tables [{noun}.name].", file=file, field=noun)
     for key, raw in tables.items():
         if not isinstance(raw, dict):
             whole = Table(file, noun, tables)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from stripdown.errors import CatalogueError, InputError
@@ -17,7 +17,7 @@ from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.new_part_grids import NewPartGrid, read_grid
 from stripdown.procedures.parts import Part
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.tables import Table, checked_keys, filled, merged
+from stripdown.procedures.tables import Table, checked_keys, filled
 from stripdown.procedures.variations import Variation
 
 _FILE = "inspection.toml"
@@ -282,7 +282,7 @@ def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspect
                 raise table.wrong("standing", None, 'is missing: a changed limit says on whose word, as "common_practice".')
             amend(sorts, table, procedures.features, besides={"set_by": limit_sets[file].words, **_own_word(table)})
             sort, _, key = table.text("entry").partition(".")
-            amended += [(sort, key, replace(version, file=file)) for version in _last_amended(sorts[sort][key])]
+            amended += [(sort, key, replace(version, file=file)) for version in sorts[sort][key].last_amended()]
     groups = {
         key: _group(key, one) for file, document in documents.items() for key, one in tables_of(file, document, "group").items()
     }
@@ -304,15 +304,6 @@ def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspect
     )
     _look_through(inspection, amended)
     return inspection
-
-
-def _last_amended(entry: Entry) -> Iterator[Table]:
-    """What an entry says with its last amendment, alone and after each earlier one that may hold at the same time."""
-    *earlier, (condition, fields) = entry.amendments
-    yield replace(entry.table, fields=merged(entry.table.fields, fields))
-    for other, others in earlier:
-        if all(other[feature] & condition[feature] for feature in other.keys() & condition.keys()):
-            yield replace(entry.table, fields=merged(merged(entry.table.fields, others), fields))
 
 
 def _own_word(table: Table) -> Mapping[str, object]:

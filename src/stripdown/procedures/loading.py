@@ -106,12 +106,15 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
                 if entry.key in found:
                     raise entry.table.wrong("key", entry.key, "is there already; to change it use [[amend]].")
                 found[entry.key] = entry
+    amended_tables: list[tuple[str, str, Table]] = []
     for file, document in documents.items():
         for table in Table(file, "amend", document).tables("amend"):
             amend(sorts, table, features)
+            sort, _, key = table.text("entry").partition(".")
+            amended_tables += [(sort, key, replace(version, file=file)) for version in sorts[sort][key].last_amended()]
     order = tuple(entry for file, one in documents.items() for entry in read_order(one.get("pair", []), file, features))
     places = {key: table.text("name") for file, one in documents.items() for key, table in tables_of(file, one, "place").items()}
-    _look_through(sorts, order, places)
+    _look_through(sorts, order, places, amended_tables)
     return Procedures(
         features=features,
         places=places,
@@ -139,44 +142,54 @@ def _features(file: str, raw: Mapping[str, Any]) -> tuple[Feature, ...]:
     return tuple(found)
 
 
-def _look_through(sorts: Mapping[str, Mapping[str, Entry]], order: Iterable[Entry], places: Mapping[str, str]) -> None:
+def _look_through(
+    sorts: Mapping[str, Mapping[str, Entry]],
+    order: Iterable[Entry],
+    places: Mapping[str, str],
+    amended_tables: Iterable[tuple[str, str, Table]],
+) -> None:
     """Every entry, with every amendment, names only what some variation knows."""
+    for sort, key, table in amended_tables:  # first these, so that the file that amends is named and not the one that is amended
+        _look_at(sorts, places, sort, key, table)
+    for sort, entries in sorts.items():
+        for key, entry in entries.items():
+            for table in entry.versions():
+                _look_at(sorts, places, sort, key, table)
+    _look_through_order(order, {sort: sorts[sort] for sort in ("part", "check", "action")})
+
+
+def _look_at(sorts: Mapping[str, Mapping[str, Entry]], places: Mapping[str, str], sort: str, key: str, table: Table) -> None:
     parts, checks, actions = sorts["part"], sorts["check"], sorts["action"]
-    for key, entry in parts.items():
-        for table in entry.versions():
-            table.only(*PART_FIELDS)
-            part = read_part(key, table)
-            checked_keys(table, "place", (part.place,), places, "place")
-            checked_keys(table, "in_front", part.in_front, parts, "part")
-            checked_keys(table, "in_front_of", table.texts("in_front_of"), parts, "part")
-            checked_keys(table, "needs", (*part.needs, *part.needs_back), checks, "check")
-    for key, entry in checks.items():
-        for table in entry.versions():
-            table.only(*CHECK_FIELDS)
-            check = read_check(key, table)
-            touched = tuple(part for part, _ in check.touches)
-            named = (*check.about, *check.off, *check.on, *check.dry, *touched, *(one.part for one in check.exempt))
-            checked_keys(table, "place", (check.place,), places, "place")
-            checked_keys(table, "about, off, on, dry, touches or exempt", named, parts, "part")
-            checked_keys(table, "rests_on or needs", (*check.rests_on, *check.needs), checks, "check")
-            checked_keys(table, "remedies", check.remedies, actions, "action")
-            check_source(table)
-    for key, entry in actions.items():
-        for table in entry.versions():
-            table.only(*ACTION_FIELDS)
-            action = read_action(key, table)
-            named = (*action.off, *action.on, *(part for part, _ in action.touches))
-            checked_keys(table, "place", (action.place,) if action.place else (), places, "place")
-            checked_keys(table, "off, on or touches", named, parts, "part")
-            checked_keys(table, "needs", action.needs, checks, "check")
-            checked_keys(table, "excludes", action.excludes, actions, "action")
-            check_source(table)
-    for entry in sorts["job"].values():
-        for table in entry.versions():
-            table.only(*_JOB_FIELDS)
-            checked_keys(table, "work", table.texts("work"), actions, "action")
-            checked_keys(table, "wanted or as_found", (*table.texts("wanted"), *table.texts("as_found")), checks, "check")
-    _look_through_order(order, {"part": parts, "check": checks, "action": actions})
+    if sort == "part":
+        table.only(*PART_FIELDS)
+        part = read_part(key, table)
+        checked_keys(table, "place", (part.place,), places, "place")
+        checked_keys(table, "in_front", part.in_front, parts, "part")
+        checked_keys(table, "in_front_of", table.texts("in_front_of"), parts, "part")
+        checked_keys(table, "needs", (*part.needs, *part.needs_back), checks, "check")
+    elif sort == "check":
+        table.only(*CHECK_FIELDS)
+        check = read_check(key, table)
+        touched = tuple(part for part, _ in check.touches)
+        named = (*check.about, *check.off, *check.on, *check.dry, *touched, *(one.part for one in check.exempt))
+        checked_keys(table, "place", (check.place,), places, "place")
+        checked_keys(table, "about, off, on, dry, touches or exempt", named, parts, "part")
+        checked_keys(table, "rests_on or needs", (*check.rests_on, *check.needs), checks, "check")
+        checked_keys(table, "remedies", check.remedies, actions, "action")
+        check_source(table)
+    elif sort == "action":
+        table.only(*ACTION_FIELDS)
+        action = read_action(key, table)
+        named = (*action.off, *action.on, *(part for part, _ in action.touches))
+        checked_keys(table, "place", (action.place,) if action.place else (), places, "place")
+        checked_keys(table, "off, on or touches", named, parts, "part")
+        checked_keys(table, "needs", action.needs, checks, "check")
+        checked_keys(table, "excludes", action.excludes, actions, "action")
+        check_source(table)
+    else:
+        table.only(*_JOB_FIELDS)
+        checked_keys(table, "work", table.texts("work"), actions, "action")
+        checked_keys(table, "wanted or as_found", (*table.texts("wanted"), *table.texts("as_found")), checks, "check")
 
 
 def _look_through_order(order: Iterable[Entry], sorts: Mapping[str, Mapping[str, Entry]]) -> None:

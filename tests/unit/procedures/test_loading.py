@@ -6,7 +6,7 @@ import pytest
 
 from stripdown.errors import CatalogueError
 from stripdown.procedures.contract import flaws
-from stripdown.procedures.loading import read_procedures
+from stripdown.procedures.loading import add_own_steps, read_procedures
 from tests.small_box import SMALL_BOX, small_box
 
 
@@ -85,3 +85,27 @@ def test_a_named_job_is_found_by_any_of_its_words() -> None:
     for words in ("service", "Whole service", "everything"):
         assert box.named_job(words, "fixed guide").work == ("bond_bearing", "replace_latch")
     assert box.named_job("service", "latch deleted").work == ("bond_bearing",)
+
+
+@pytest.mark.parametrize(
+    ("text", "complaint"),
+    [
+        ('words = ["mine"]', r"^mine\.toml: \[check\.closed_box_float\] words .* means nothing here"),
+        (
+            'place = "hall"',
+            r"^mine\.toml: \[check\.closed_box_float\] place 'hall' is no place of any variation\. Nearest known: shell",
+        ),
+        ('remedies = ["prey"]', r"^mine\.toml: .* is no action of any variation\. Nearest known"),
+    ],
+)
+def test_a_slip_in_an_amendment_is_blamed_on_the_file_that_amends(text: str, complaint: str) -> None:
+    """Not on the packaged file, which nobody touched; and what would be right is offered."""
+    with pytest.raises(CatalogueError, match=complaint):
+        add_own_steps(f'[[amend]]\nentry = "check.closed_box_float"\n{text}\n', file="mine.toml")
+
+
+@pytest.mark.parametrize("sort", ["part", "check", "action", "job"])
+def test_a_list_in_place_of_tables_is_refused(sort: str) -> None:
+    """Two brackets instead of one."""
+    with pytest.raises(CatalogueError, match=rf"must hold tables \[{sort}\.name\]"):
+        add_own_steps(f'[[{sort}]]\nname = "x"\n', file="mine.toml")
