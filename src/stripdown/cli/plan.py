@@ -21,12 +21,16 @@ if TYPE_CHECKING:
     short_help="Plan a job so that nothing is checked twice.",
     examples=[
         "stripdown plan --jobs",
+        "stripdown plan --names",
         "stripdown plan examples/brackenmoor-12/job.toml",
         "stripdown plan my_job.toml --how --pdf my_job.pdf",
     ],
 )
 @click.argument("job", metavar="[JOB]", required=False, type=click.Path(path_type=Path))
 @click.option("--jobs", "with_jobs", is_flag=True, help="List the jobs that have a name, and stop.")
+@click.option(
+    "--names", "with_names", is_flag=True, help="List the names of parts, checks and work that a job file may use, and stop."
+)
 @click.option("--how", is_flag=True, help="Also say how each step is done.")
 @click.option(
     "--pdf",
@@ -35,7 +39,7 @@ if TYPE_CHECKING:
     help="Also write the service sheet, with boxes to tick; a file that is there is replaced.",
 )
 @json_option
-def plan(job: Path | None, *, with_jobs: bool, how: bool, pdf: Path | None, as_json: bool) -> None:
+def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf: Path | None, as_json: bool) -> None:
     """Say what to do in which order for a job: opening, work, checks, refit, and proof again of what the work spoils.
 
     JOB is a job file (docs/job-file.md): the gun's variation, what is asked for, and the log so far. The plan begins where the
@@ -43,6 +47,9 @@ def plan(job: Path | None, *, with_jobs: bool, how: bool, pdf: Path | None, as_j
     """
     if with_jobs:
         _list_jobs(as_json=as_json)
+        return
+    if with_names:
+        _list_names(as_json=as_json)
         return
     if job is None:
         raise click.UsageError("Name a job file (docs/job-file.md), or list the jobs that have a name with --jobs.")
@@ -78,6 +85,20 @@ def _list_jobs(*, as_json: bool) -> None:
         return
     for key, one in jobs.items():
         print_hanging(answers(), f"{key:<18} ", f"{one.name}. {one.purpose}")
+
+
+def _list_names(*, as_json: bool) -> None:
+    from stripdown.cli.hanging import print_hanging  # noqa: PLC0415
+    from stripdown.procedures.loading import load_procedures  # noqa: PLC0415
+
+    known = load_procedures()
+    sorts = {"parts": known.parts, "checks": known.checks, "work": known.actions}
+    if as_json:
+        click.echo(written({sort: list(entries) for sort, entries in sorts.items()}))
+        return
+    for sort, entries in sorts.items():
+        print_hanging(answers(), f"{sort}: ", ", ".join(entries))
+        click.echo()
 
 
 def plan_fields(found: Plan) -> dict[str, Any]:

@@ -70,9 +70,11 @@ def _in_short(plan: Plan) -> str:
     waits = sum(step.wait for step in plan.waits)
     waiting = f", and {_duration(60.0 * waits)} of waiting, some of it beside other work" if waits else ""
     openings = "" if plan.openings < 2 else f" It opens {plan.openings} times: what is asked for cannot be done in one opening."
+    is_curing = any(step.not_before for step in plan.steps)
+    curing = ' Earlier work may still be curing: see the steps that say "not before".' if is_curing else ""
     return (
         f"{len(plan.steps)} steps: {plan.moves} parts off or back, {plan.makings} checks to make. "
-        f"About {_duration(plan.minutes)} of work{waiting}.{openings}"
+        f"About {_duration(plan.minutes)} of work{waiting}.{curing}{openings}"
     )
 
 

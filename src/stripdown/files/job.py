@@ -14,6 +14,7 @@ from stripdown.files.job_reckonings import ToReckon, read_reckonings
 from stripdown.files.job_request import read_request, still_to_do
 from stripdown.files.job_tables import JobTables
 from stripdown.files.toml_file import read_toml
+from stripdown.procedures.contract import flaws
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, WrongEvent, read_event, read_events
 from stripdown.procedures.grading import StandingGrade, read_grades, standing_grades
@@ -109,11 +110,12 @@ def load_job(path: str | os.PathLike[str]) -> Job:
     InputError
         With file, line and field, and what would be right.
     """
-    tables = JobTables(read_toml(path))
+    tables = JobTables(read_toml(path, start="docs/job-file.md shows how one begins."))
     with tables.at("variation"):
         procedures, notes = _procedures(tables)
         variation = procedures.variation(tables.variation())
     procedure = procedures.procedure(variation)
+    _refuse_flaws(tables, procedure)
     request, after = read_request(tables, procedures, variation)
     with tables.at("request"):
         check_request(procedure, request, procedures)
@@ -152,6 +154,17 @@ def _procedures(tables: JobTables) -> tuple[Procedures, tuple[str, ...]]:
         notes = (f"Own steps were added from {tables.text('job', 'own_steps', default='')}.",)
     procedures, amended = limits_of(tables, procedures)
     return procedures, (*notes, *amended)
+
+
+def _refuse_flaws(tables: JobTables, procedure: Procedure) -> None:
+    """Own steps that break the data's contract are told before they puzzle anybody in a plan."""
+    if not tables.has("job", "own_steps"):
+        return
+    wrong = flaws(procedure)
+    if wrong:
+        more = "" if len(wrong) == 1 else f" There are {len(wrong) - 1} more of the kind."
+        hint = f"Correct {tables.text('job', 'own_steps', default='')}.{more}"
+        raise tables.wrong(("job", "own_steps"), "job.own_steps", f"leave no gun that can be serviced: {wrong[0]}", hint)
 
 
 def _grades(

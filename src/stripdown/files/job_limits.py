@@ -49,7 +49,7 @@ def limits_of(tables: JobTables, procedures: Procedures) -> tuple[Procedures, tu
         procedures = amended(
             procedures, check, {"reading": limits, "standing": "common_practice", "source": "", "where": _whose(fields)}
         )
-        notes.append(f"Own limit for {check}: {_shown(limits, reading['unit'])} ({_whose(fields)}).")
+        notes.append(f"Own limit for the {entry.table.fields['name']}: {_shown(limits, reading['unit'])} ({_whose(fields)}).")
     return procedures, tuple(notes)
 
 

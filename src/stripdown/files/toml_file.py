@@ -57,13 +57,15 @@ class TomlFile:
     lines: TomlLines
 
 
-def read_toml(path: str | os.PathLike[str]) -> TomlFile:
+def read_toml(path: str | os.PathLike[str], *, start: str = "Start from the file that `stripdown gun new` writes.") -> TomlFile:
     """Read a TOML file.
 
     Parameters
     ----------
     path
         The file.
+    start
+        Where to begin, for who has an empty file.
 
     Returns
     -------
@@ -78,7 +80,7 @@ def read_toml(path: str | os.PathLike[str]) -> TomlFile:
     content = _read_bytes(name)
     text = _decode(content, name)
     if not text.strip():
-        raise InputError("the file is empty.", file=name, hint="Start from the file that `stripdown gun new` writes.")
+        raise InputError("the file is empty.", file=name, hint=start)
     try:
         document = tomllib.loads(text)
     except RecursionError:

@@ -127,6 +127,13 @@ def test_jobs_that_have_a_name_are_listed(runner: CliRunner) -> None:
     """With what they are for; a job file is not needed."""
     assert "re_shim" in runner.invoke(main, ["plan", "--jobs"]).stdout
     assert json.loads(runner.invoke(main, ["plan", "--jobs", "--json"]).stdout)["jobs"]["full_service"]["name"] == "full service"
+    names = json.loads(runner.invoke(main, ["plan", "--names", "--json"]).stdout)
+    assert {"bevel_bearing_left", "cylinder_seal", "bond_bevel_bearing_left"} <= {
+        *names["parts"],
+        *names["checks"],
+        *names["work"],
+    }
+    assert "bond_bevel_bearing_left" in runner.invoke(main, ["plan", "--names"]).stdout
     assert "Name a job file" in runner.invoke(main, ["plan"]).stderr
 
 

@@ -98,7 +98,7 @@ def test_own_limits_decide_and_are_said(load: Load) -> None:
     assert reading is not None
     assert reading.low == 0.05
     assert reading.high == pytest.approx(0.10)
-    assert job.notes == ("Own limit for trial_float: 0.1 mm (bench rule; 3; tighter).",)
+    assert job.notes == ("Own limit for the axial float in the trial closing: 0.1 mm (bench rule; 3; tighter).",)
 
 
 def test_own_steps_stand_beside_the_packaged_ones(tmp_path: Path) -> None:
@@ -110,6 +110,17 @@ def test_own_steps_stand_beside_the_packaged_ones(tmp_path: Path) -> None:
     names = [step.step.name for step in study_job(load_job(tmp_path / "job.toml")).plan.steps]
     assert names.index("take_off:handle") < names.index("take_off:gearbox")
     assert names.index("put_back:gearbox") < names.index("put_back:handle")
+
+
+def test_own_steps_that_no_gun_can_follow_are_refused(tmp_path: Path) -> None:
+    """A part in front of itself is told with the line that names the file, and what is wrong in it."""
+    own = '[[amend]]\nentry = "part.battery"\nin_front = ["shell_half"]\n'
+    (tmp_path / "mine.toml").write_text(own, encoding="utf-8")
+    (tmp_path / "job.toml").write_text('[job]\nown_steps = "mine.toml"\n', encoding="utf-8")
+    with pytest.raises(
+        InputError, match=r"line 2: job.own_steps leave no gun that can be serviced: part \w+ is in front of itself"
+    ):
+        load_job(tmp_path / "job.toml")
 
 
 _REJECT = """
