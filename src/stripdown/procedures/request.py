@@ -98,10 +98,11 @@ def check_request(procedure: Procedure, request: Request, procedures: Procedures
     InputError
         With the nearest names, or the two actions that cannot both be done.
     """
-    _all_known(procedure, "action", request.work, (procedure.actions, procedures.actions if procedures else {}))
-    _all_known(
-        procedure, "check", (*request.wanted, *request.as_found), (procedure.checks, procedures.checks if procedures else {})
-    )
+    actions = (procedure.actions, procedures.actions if procedures else {})
+    checks = (procedure.checks, procedures.checks if procedures else {})
+    _all_known(procedure, ("work", "action"), request.work, actions)
+    _all_known(procedure, ("wanted", "check"), request.wanted, checks)
+    _all_known(procedure, ("as_found", "check"), request.as_found, checks)
     for key in request.work:
         for other in request.work:
             if other in procedure.actions[key].excludes:
@@ -145,12 +146,16 @@ def split_too_late(
 
 
 def _all_known(
-    procedure: Procedure, noun: str, keys: Iterable[str], known: tuple[Mapping[str, object], Mapping[str, object]]
+    procedure: Procedure,
+    asked: tuple[str, str],
+    keys: Iterable[str],
+    known: tuple[Mapping[str, object], Mapping[str, object]],
 ) -> None:
+    field, noun = asked
     here, anywhere = known
     for key in keys:
         if key in here:
             continue
         if key in anywhere:
-            raise InputError(f'"{key}" belongs to another variation; this gun is: {procedure.variation}.', field=noun, value=key)
-        raise InputError(f'"{key}" is no {noun} of this gun.', field=noun, value=key, hint=nearest_key(key, here))
+            raise InputError(f'"{key}" belongs to another variation; this gun is: {procedure.variation}.', field=field, value=key)
+        raise InputError(f'"{key}" is no {noun} of this gun.', field=field, value=key, hint=nearest_key(key, here))

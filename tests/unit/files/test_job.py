@@ -184,7 +184,7 @@ def test_a_finding_in_a_complaint_asks_for_its_work(load: Load) -> None:
         (_HEAD + "[reqest]\n", 10, "reqest is no table of a job file. Did you mean request"),
         (_HEAD + "[request]\nwrok = []\n", 11, "request.wrok is no field. Did you mean work"),
         (_HEAD + "[request]\nwork = 3\n", 11, "request.work must be a list of texts"),
-        (_HEAD + '[request]\nwork = ["bond_baering"]\n', 10, '"bond_baering" is no action of this gun. Nearest known: bond_'),
+        (_HEAD + '[request]\nwork = ["bond_baering"]\n', 11, '"bond_baering" is no action of this gun. Nearest known: bond_'),
         (_HEAD + '[request]\njob = "tea"\n', 11, 'no job is called "tea"'),
         (_HEAD + '[start]\nparts_off = ["pistn"]\n', 10, '"pistn" is no part of this gun. Nearest known: piston'),
         (_HEAD.replace("version 3", "version 4"), 8, '"version 4" is no variation of a gun. Nearest known: version_3'),
