@@ -114,7 +114,7 @@ place = "mat"
 about = ["battery"]
 off = ["battery"]
 expect = "Piston home."
-standing = "common_practice"
+footing = "common_practice"
 [[check.made_safe.method]]
 name = "look"
 how = "Look."
@@ -137,7 +137,7 @@ on = ["shell", "gear", "bearing"]
 dry = ["shell"]
 remedies = ["choose_shims"]
 expect = "Float within the band."
-standing = "common_practice"
+footing = "common_practice"
 [check.shim_pack.reading]
 label = "axial float"
 unit = "mm"
@@ -164,7 +164,7 @@ on = ["shell"]
 release = true
 remedies = ["choose_shims"]
 expect = "A little play."
-standing = "common_practice"
+footing = "common_practice"
 [[check.closed_float.method]]
 name = "by hand"
 how = "Feel."
@@ -179,7 +179,7 @@ off = ["shell"]
 release = true
 remedies = ["replace_piston"]
 expect = "Holds."
-standing = "common_practice"
+footing = "common_practice"
 [[check.seal.method]]
 name = "finger"
 how = "Push."
@@ -200,7 +200,7 @@ release = true
 remedies = ["replace_spring"]
 cautions = ["Eye protection."]
 expect = "As before."
-standing = "common_practice"
+footing = "common_practice"
 [[check.string.method]]
 name = "ten shots"
 how = "Shoot."

@@ -10,12 +10,11 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.touches import Touch
-from stripdown.references.provenance import Provenance
-from stripdown.references.provenance import Standing as Known
+from stripdown.references.provenance import Footing, Provenance
 from stripdown.reports.service_job import OpenReject, ServiceJob
 
-_PRACTICE = Provenance(standing=Known.COMMON_PRACTICE, source=None, where="")
-_PUBLISHED = Provenance(standing=Known.PUBLISHED, source="iso_3601_1", where="table 1")
+_PRACTICE = Provenance(footing=Footing.COMMON_PRACTICE, source=None, where="")
+_PUBLISHED = Provenance(footing=Footing.PUBLISHED, source="iso_3601_1", where="table 1")
 _PLACES = {"range": "trap", "gun": "gun on the mat", "cylinder": "cylinder group", "gears": "gear train", "desk": "desk"}
 
 

@@ -19,7 +19,7 @@ from stripdown.core.shot_statistics import (
 from stripdown.files.gun import Gun
 from stripdown.files.gun_values import Assumed
 from stripdown.files.readings_records import LeftOut, ReadingString
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.verdict import BallVerdict, GunVerdict
@@ -124,11 +124,11 @@ def make_case(gun: Gun) -> CaseStudy:
                 path="piston.vent_area",
                 value=6e-6,
                 text="6 mm²",
-                standing=Standing.COMMON_PRACTICE,
+                footing=Footing.COMMON_PRACTICE,
                 source=None,
                 reason="made up",
             ),
-            Assumed(path="laws.gas_inertia", value=0.5, text="0.5", standing=Standing.ESTIMATE, source=None, reason="made up"),
+            Assumed(path="laws.gas_inertia", value=0.5, text="0.5", footing=Footing.ESTIMATE, source=None, reason="made up"),
         ),
         found=("Dry ring.",),
         done=("New ring.",),

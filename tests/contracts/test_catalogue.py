@@ -23,7 +23,7 @@ def _load(file: str) -> Mapping[str, object]:
 
 @pytest.mark.parametrize("file", _FILES)
 def test_a_file_loads_with_all_its_entries(file: str) -> None:
-    """Every data file has the loader named for it, and arrives with units, standing and source in order."""
+    """Every data file has the loader named for it, and arrives with units, footing and source in order."""
     assert len(_load(file)) > 0
 
 

@@ -16,7 +16,7 @@ from stripdown.procedures.plan import plan
 from stripdown.procedures.tables import Table, filled
 from stripdown.procedures.variations import Variation
 from stripdown.references import load_references
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 
 _PROCEDURES = load_procedures()
 _EVERY = tuple(_PROCEDURES.variations())
@@ -159,6 +159,6 @@ def test_every_limit_says_on_whose_word_it_stands() -> None:
                 assert look.words(Grade.SOUND)
                 assert look.words(Grade.REJECT)
                 if look.provenance.source is None:
-                    assert look.provenance.standing in {Standing.COMMON_PRACTICE, Standing.ESTIMATE}
+                    assert look.provenance.footing in {Footing.COMMON_PRACTICE, Footing.ESTIMATE}
                 else:
                     assert look.provenance.source in load_references()

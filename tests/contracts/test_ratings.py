@@ -10,7 +10,7 @@ from stripdown.catalogue.materials import load_materials, material_names
 from stripdown.catalogue.part_materials import load_part_materials, part_names
 from stripdown.catalogue.ratings import load_ratings
 from stripdown.references import load_references
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from stripdown.studies.service import rating
 
 # Parts that a technician may name; the plan's own keys hold these words ("bevel_bearing_left").
@@ -68,7 +68,7 @@ def test_nothing_is_called_published_that_was_not_read() -> None:
     references = load_references()
     for row in load_ratings().values():
         provenance = row.provenance
-        if provenance.standing is Standing.PUBLISHED:
+        if provenance.footing is Footing.PUBLISHED:
             assert provenance.source is not None
             assert references[provenance.source].may_gate, row.key
         assert provenance.where, row.key
@@ -78,7 +78,7 @@ def test_grades_of_a_chart_are_a_charts() -> None:
     """Only rows of charts carry grades: published ones, or estimates that say so."""
     for row in load_ratings().values():
         if row.grades:
-            assert row.provenance.standing in {Standing.PUBLISHED, Standing.ESTIMATE}, row.key
+            assert row.provenance.footing in {Footing.PUBLISHED, Footing.ESTIMATE}, row.key
 
 
 def test_every_rubber_is_rated_with_oil_silicone_and_water() -> None:

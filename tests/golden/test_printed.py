@@ -20,7 +20,7 @@ from stripdown.cli.shooting import Shooting
 from stripdown.core.interior_ballistics.result import Outcome, Shot
 from stripdown.files.gun import Gun
 from stripdown.files.gun_values import Assumed
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from stripdown.studies.completion import CompleteGun
 from tests.synthetic_shots import AS_FOUND_LEDGER, PARAMETERS, make_shot
 from tests.synthetic_studies import make_creep, make_sensitivity
@@ -29,8 +29,8 @@ _FOLDER = Path(__file__).parent / "printed"
 _COMPLETE = CompleteGun(
     parameters=PARAMETERS,
     assumed=(
-        Assumed(path="piston.vent_area", value=6e-6, text="6 mm²", standing=Standing.ESTIMATE, source=None, reason="holes"),
-        Assumed(path="laws.barrel_heat", value=1.0, text="1", standing=Standing.ESTIMATE, source=None, reason="unscaled"),
+        Assumed(path="piston.vent_area", value=6e-6, text="6 mm²", footing=Footing.ESTIMATE, source=None, reason="holes"),
+        Assumed(path="laws.barrel_heat", value=1.0, text="1", footing=Footing.ESTIMATE, source=None, reason="unscaled"),
     ),
     notes=("spring.preload = 55.00 mm, 170 mm free less 115 mm fitted.",),
 )

@@ -10,7 +10,7 @@ from stripdown.catalogue.kinds import members
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import load_part_materials
 from stripdown.core.part_condition.lubricants import penetration_grade
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from stripdown.studies.service import EYES, rating
 
 MATERIALS = st.sampled_from(sorted(load_materials()))
@@ -22,15 +22,15 @@ STRESSED = st.sampled_from([True, False, None])
 
 @given(THINGS, FLUIDS, STRESSED, st.booleans())
 def test_every_pair_has_a_whole_answer(thing: str, fluid: str, stressed: bool | None, soaked: bool) -> None:  # noqa: FBT001  drawn
-    """Verdict, reason, standing, source and cautions; what claims to be published names its source."""
+    """Verdict, reason, footing, source and cautions; what claims to be published names its source."""
     answer = rating(thing, fluid, stressed=stressed, soaked=soaked)
     assert answer.reason.strip()
     assert answer.source.strip()
     assert EYES in answer.cautions
-    assert (answer.source_key is not None) or answer.standing not in {
-        Standing.PUBLISHED,
-        Standing.MEASURED,
-        Standing.MAKERS_CLAIM,
+    assert (answer.source_key is not None) or answer.footing not in {
+        Footing.PUBLISHED,
+        Footing.MEASURED,
+        Footing.MAKERS_CLAIM,
     }
     assert answer.verdict == max((ground.verdict for ground in answer.grounds), key=lambda verdict: verdict.severity)
 

@@ -1,4 +1,4 @@
-"""Parts, materials and typical guns as data: every figure with its standing and source."""
+"""Parts, materials and typical guns as data: every figure with its footing and source."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from stripdown.catalogue.shell_materials import ShellMaterial, load_shell_materi
 from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.threads import Thread, load_threads
 from stripdown.catalogue.wires import Wire, load_wires
-from stripdown.references.provenance import Provenance, Standing
+from stripdown.references.provenance import Footing, Provenance
 
 __all__ = [
     "CatalogueBall",
@@ -27,13 +27,13 @@ __all__ = [
     "Default",
     "Fault",
     "Fluid",
+    "Footing",
     "LabelledSpring",
     "MaterialRating",
     "PartMaterials",
     "Provenance",
     "ScrewClass",
     "ShellMaterial",
-    "Standing",
     "Thread",
     "Wire",
     "load_balls",

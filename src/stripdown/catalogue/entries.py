@@ -1,4 +1,4 @@
-"""Entries of a catalogue file: fields as text with units, each entry with its standing and source."""
+"""Entries of a catalogue file: fields as text with units, each entry with its footing and source."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from typing import Any
 from stripdown.errors import CatalogueError, InputError
 from stripdown.quantities import Q, check_value
 from stripdown.references import load_references
-from stripdown.references.provenance import NEEDS_SOURCE, Provenance, Standing
+from stripdown.references.provenance import NEEDS_SOURCE, Footing, Provenance
 from stripdown.units import parse
 
 _KEY = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
@@ -90,7 +90,7 @@ class Entry:
         return value
 
     def provenance(self) -> Provenance:
-        """Read standing, source and place.
+        """Read footing, source and place.
 
         Returns
         -------
@@ -102,19 +102,19 @@ class Entry:
             If a figure claims more than it shows: no source for what is published, a source that is not in the register.
         """
         try:
-            standing = Standing(self.fields.get("standing"))
+            footing = Footing(self.fields.get("footing"))
         except ValueError:
-            choices = ", ".join(member.value for member in Standing)
-            raise self.wrong("standing", self.fields.get("standing"), f"must be one of {choices}.") from None
+            choices = ", ".join(member.value for member in Footing)
+            raise self.wrong("footing", self.fields.get("footing"), f"must be one of {choices}.") from None
         source = self.text("source") if "source" in self.fields else None
-        if source is None and standing in NEEDS_SOURCE:
-            raise self.wrong("source", None, f"is missing, and the standing is {standing.value}.")
-        if source is not None and standing is Standing.COMMON_PRACTICE:
-            raise self.wrong("source", source, "contradicts the standing: common practice has no source.")
+        if source is None and footing in NEEDS_SOURCE:
+            raise self.wrong("source", None, f"is missing, and the footing is {footing.value}.")
+        if source is not None and footing is Footing.COMMON_PRACTICE:
+            raise self.wrong("source", source, "contradicts the footing: common practice has no source.")
         references = load_references()
         if source is not None and source not in references:
             raise self.wrong("source", source, f"is not in the register of sources{references.nearest(source)}.")
-        return Provenance(standing=standing, source=source, where=self.text("where"))
+        return Provenance(footing=footing, source=source, where=self.text("where"))
 
     def only(self, *names: str) -> None:
         """Refuse fields that are not meant.
@@ -130,7 +130,7 @@ class Entry:
             With the first stranger.
         """
         for name in self.fields:
-            if name not in {*names, "standing", "source", "where"}:
+            if name not in {*names, "footing", "source", "where"}:
                 raise self.wrong(name, self.fields[name], f"is not a field of this file; it has {', '.join(names)}.")
 
     def wrong(self, name: str, value: object, because: str) -> CatalogueError:

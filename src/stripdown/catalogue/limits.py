@@ -174,7 +174,7 @@ def _limit(entry: Entry) -> CatalogueLimit:
             energy_per_area=amount if "per_area" in entry.fields else None,
             measuring_distance=entry.number("measured_at", _DISTANCE) if "measured_at" in entry.fields else None,
             scope=_choice(entry, "scope", _SCOPES),
-            source=provenance.standing.words if source is None else source.cite(provenance.where),
+            source=provenance.footing.words if source is None else source.cite(provenance.where),
             date=str(entry.fields.get("date", "")),
             is_law=_choice(entry, "kind", _KINDS),
             was_read=source is not None and source.reading is Reading.READ,

@@ -1,4 +1,4 @@
-"""What may touch what: rows of published charts and rules of the trade, each with its standing and source."""
+"""What may touch what: rows of published charts and rules of the trade, each with its footing and source."""
 
 from __future__ import annotations
 

@@ -164,7 +164,7 @@ def _verdict(row: _Row) -> str:
 def _heading(found: ShimChoice | ShimSplit, rows: Sequence[_Row], theme: Theme) -> dict[str, Any]:
     bands = dict.fromkeys(row.float_band for row in rows)
     wanted = " or ".join(f"{low * _MILLIMETRE:g} to {high * _MILLIMETRE:g} mm" for low, high in bands)
-    lines = [f"to scale; float wanted: {wanted} ({found.standing})" if rows else found.rejected or "no shims would do"]
+    lines = [f"to scale; float wanted: {wanted} ({found.footing})" if rows else found.rejected or "no shims would do"]
     if isinstance(found, ShimSplit) and not found.gears and rows:
         lines.append("with the shims that are to be bought")
     heading = theme.heading("Shims and the float that they leave", lines)

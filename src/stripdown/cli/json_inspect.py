@@ -142,4 +142,4 @@ def _pattern(pattern: DamagePattern) -> dict[str, Any]:
 
 
 def _provenance(provenance: Provenance) -> dict[str, Any]:
-    return {"standing": provenance.standing.value, "source_key": provenance.source, "where": provenance.where}
+    return {"footing": provenance.footing.value, "source_key": provenance.source, "where": provenance.where}

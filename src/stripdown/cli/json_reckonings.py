@@ -1,4 +1,4 @@
-"""Answers of the calculators to a job as plain values for ``--json``: SI, each with its standing and caution."""
+"""Answers of the calculators to a job as plain values for ``--json``: SI, each with its footing and caution."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def _shims(shims: ReckonedShims) -> dict[str, Any]:
         "rejected": split.rejected,
         "unclosable": None if split.unclosable is None else split.unclosable.sentence,
         "lost_places": [si_record(place) for place in shims.lost],
-        "standing": split.standing,
+        "footing": split.footing,
         "caution": split.caution,
     }
 
@@ -51,7 +51,7 @@ def _pad(reckoned: ReckonedPad) -> dict[str, Any]:
         "thickness_m": None if pad is None else pad.thickness,
         "is_suspect": None if pad is None else pad.is_suspect,
         "refused": reckoned.refused or None,
-        "standing": BASIS.standing,
+        "footing": BASIS.footing,
         "caution": BASIS.caution,
     }
 
@@ -64,6 +64,6 @@ def _ring(reckoned: ReckonedRing) -> dict[str, Any]:
         "fill": gland.fill,
         "stretch": gland.stretch,
         "is_within_all_bands": gland.is_within_all_bands,
-        "standing": gland.basis.standing,
+        "footing": gland.basis.footing,
         "caution": gland.basis.caution,
     }

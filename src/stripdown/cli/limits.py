@@ -41,7 +41,7 @@ def limits(*, as_json: bool) -> None:
 def _fields(limit: CatalogueLimit) -> dict[str, object]:
     return {
         **limit_fields(limit.limit),
-        "standing": limit.provenance.standing.value,
+        "footing": limit.provenance.footing.value,
         "source_key": limit.provenance.source,
         "where": limit.provenance.where,
     }

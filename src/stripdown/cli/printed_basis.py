@@ -33,7 +33,7 @@ def print_figures(console: Console, figures: Iterable[tuple[str, str]]) -> None:
 
 
 def print_basis(console: Console, basis: Basis) -> None:
-    """Print standing, source, range and caution.
+    """Print footing, source, range and caution.
 
     Parameters
     ----------
@@ -45,7 +45,7 @@ def print_basis(console: Console, basis: Basis) -> None:
     source = load_references()[basis.source].cite() if basis.source else "none"
     console.print()
     for name, words in (
-        ("Standing", basis.standing),
+        ("Standing", basis.footing),
         ("Rests on", basis.place),
         ("Source", source),
         ("Holds for", basis.holds_for),

@@ -115,11 +115,11 @@ def _print_look(console: Console, sheet: InspectionSheet, same: Sequence[Look], 
 
 
 def _word_of(provenance: Provenance) -> str:
-    place = "" if provenance.where in {"", provenance.standing.words} else provenance.where
+    place = "" if provenance.where in {"", provenance.footing.words} else provenance.where
     if provenance.source is None:
-        return f"{provenance.standing.words}{': ' if place else ''}{place}"
+        return f"{provenance.footing.words}{': ' if place else ''}{place}"
     reference = load_references()[provenance.source]  # title and body, without whoever wrote it: no maker's name at the bench
-    return f"{provenance.standing.words}: {reference.title} ({reference.published_in}){'; ' if place else ''}{place}"
+    return f"{provenance.footing.words}: {reference.title} ({reference.published_in}){'; ' if place else ''}{place}"
 
 
 def _print_vocabulary(console: Console, vocabulary: Vocabulary) -> None:

@@ -39,8 +39,8 @@ def print_rating(console: Console, rating: Rating) -> None:
     for sentence in rating.assumed:
         print_paragraph(console, sentence)
     console.print()
-    print_paragraph(console, f"Standing: {rating.standing.words}")
-    if rating.source != rating.standing.words:
+    print_paragraph(console, f"Standing: {rating.footing.words}")
+    if rating.source != rating.footing.words:
         print_paragraph(console, f"Source: {rating.source}")
     others = [one for one in rating.grounds if one.verdict is not rating.verdict]
     if others:

@@ -17,7 +17,7 @@ _INDENT = " " * 4
 
 
 def print_reckonings(console: Console, reckonings: Sequence[Reckoning]) -> None:
-    """Print each answer with its standing and caution.
+    """Print each answer with its footing and caution.
 
     Parameters
     ----------
@@ -34,6 +34,6 @@ def print_reckonings(console: Console, reckonings: Sequence[Reckoning]) -> None:
         print_hanging(console, "  ", f"{name[0].upper()}{name[1:]}: {harmless(one.answer)}")
         for line in one.lines:
             print_hanging(console, f"{_INDENT}{line.name:<7} ", line.text)
-        print_hanging(console, _INDENT, f"Standing: {one.standing}.")
+        print_hanging(console, _INDENT, f"Standing: {one.footing}.")
         print_hanging(console, f"{_INDENT}! ", one.caution)
     console.print()

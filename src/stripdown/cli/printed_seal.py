@@ -123,5 +123,5 @@ def _print_verdicts(console: Console, verdicts: Sequence[AgainstBand]) -> None:
 
 
 def _whose(basis: Basis) -> str:
-    said = f"{basis.standing}: {basis.place}"
+    said = f"{basis.footing}: {basis.place}"
     return f"{said} ({load_references()[basis.source].author})" if basis.source else said

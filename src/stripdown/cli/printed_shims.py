@@ -127,7 +127,7 @@ def print_end_play(console: Console, low: BearingEndPlay, high: BearingEndPlay) 
 
 
 def print_basis_of_shims(console: Console, found: ShimChoice | ShimSplit) -> None:
-    """Print standing, source, range and caution.
+    """Print footing, source, range and caution.
 
     Parameters
     ----------
@@ -138,7 +138,7 @@ def print_basis_of_shims(console: Console, found: ShimChoice | ShimSplit) -> Non
     """
     console.print()
     for words in (
-        f"Standing of the float: {found.standing}",
+        f"Standing of the float: {found.footing}",
         f"Source: {found.source}",
         f"Holds for: {found.holds_for}",
         f"Caution: {found.caution}",

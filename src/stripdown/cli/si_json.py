@@ -136,14 +136,14 @@ def assumed_fields(assumed: Assumed) -> dict[str, Any]:
     Returns
     -------
     dict
-        ``field``, ``value`` in SI, ``unit``, ``text`` in workshop units, ``standing``, ``source``, ``reason``.
+        ``field``, ``value`` in SI, ``unit``, ``text`` in workshop units, ``footing``, ``source``, ``reason``.
     """
     return {
         "field": assumed.path,
         "value": plain(assumed.value),
         "unit": _unit_of(assumed.path),
         "text": assumed.text,
-        "standing": assumed.standing.value,
+        "footing": assumed.footing.value,
         "source": assumed.source,
         "reason": assumed.reason,
     }

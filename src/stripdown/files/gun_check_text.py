@@ -60,7 +60,7 @@ def _assumed(entries: list[Assumed]) -> Iterator[str]:
     path_width = max(len(entry.path) for entry in entries)
     text_width = max(len(entry.text) for entry in entries)
     for entry in entries:
-        yield f"  {entry.path:<{path_width}}  {entry.text:<{text_width}}  {entry.standing.words}: {entry.reason}"
+        yield f"  {entry.path:<{path_width}}  {entry.text:<{text_width}}  {entry.footing.words}: {entry.reason}"
 
 
 def _count(number: int, noun: str) -> str:

@@ -15,7 +15,7 @@ from stripdown.core.mechanics.spring_force import spring_rate
 from stripdown.errors import OutOfRange
 from stripdown.files.gun_fields import NOT_THE_GUNS
 from stripdown.quantities import Q, leaves, value_at
-from stripdown.references.provenance import Provenance, Standing
+from stripdown.references.provenance import Footing, Provenance
 from stripdown.units import show
 
 CLOSED_COILS = 2
@@ -93,7 +93,7 @@ class Assumed:
         SI number, count, switch or choice.
     text
         In workshop units.
-    standing
+    footing
         How well such a value is known.
     source
         Key of its source; None for common practice.
@@ -104,7 +104,7 @@ class Assumed:
     path: str
     value: LeafValue
     text: str
-    standing: Standing
+    footing: Footing
     source: str | None
     reason: str
 
@@ -265,7 +265,7 @@ def _assume(written: Mapping[str, Written], known: Mapping[str, LeafValue]) -> I
             value = value_at(labelled.spring, path.removeprefix("spring."))
             yield _assumed(path, value, show(value, _QUANTITIES[path]), labelled.provenance, f"label {labelled.label}: ")
         elif path.endswith(".count") and f"{path.removesuffix('count')}start" in known:
-            one = Provenance(standing=Standing.COMMON_PRACTICE, source=None, where="a port is written without a count")
+            one = Provenance(footing=Footing.COMMON_PRACTICE, source=None, where="a port is written without a count")
             yield _assumed(path, 1, "1", one)
         else:
             text = show(default.value, _QUANTITIES[path]) if isinstance(default.value, float) else default.text
@@ -301,4 +301,4 @@ def _derived(path: str, value: float, reason: str, sources: tuple[str, ...]) -> 
 
 def _assumed(path: str, value: LeafValue, text: str, provenance: Provenance, before: str = "") -> Assumed:
     reason = f"{before}{provenance.where}"
-    return Assumed(path=path, value=value, text=text, standing=provenance.standing, source=provenance.source, reason=reason)
+    return Assumed(path=path, value=value, text=text, footing=provenance.footing, source=provenance.source, reason=reason)

@@ -47,7 +47,7 @@ def limits_of(tables: JobTables, procedures: Procedures) -> tuple[Procedures, tu
         if limits.get("low", float("-inf")) > limits.get("high", float("inf")):
             raise tables.wrong(where, f"limits.{check}.low", "lies above high.", "Turn them round.")
         procedures = amended(
-            procedures, check, {"reading": limits, "standing": "common_practice", "source": "", "where": _whose(fields)}
+            procedures, check, {"reading": limits, "footing": "common_practice", "source": "", "where": _whose(fields)}
         )
         notes.append(f"Own limit for the {entry.table.fields['name']}: {_shown(limits, reading['unit'])} ({_whose(fields)}).")
     return procedures, tuple(notes)

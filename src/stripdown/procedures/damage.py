@@ -17,7 +17,7 @@ from stripdown.procedures.variations import Variation
 from stripdown.references.provenance import Provenance
 
 _FILE = "damage.toml"
-_FIELDS = ("parts", "shots", "see", "causes", "tell", "work", "prove", "standing", "source", "where")
+_FIELDS = ("parts", "shots", "see", "causes", "tell", "work", "prove", "footing", "source", "where")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

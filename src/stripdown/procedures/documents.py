@@ -147,8 +147,8 @@ def check_source(table: Table, *, is_needed: bool = False) -> None:
     provenance = table.provenance()
     if provenance is None:
         if is_needed:
-            hint = 'write standing = "common_practice" where there is no source.'
-            raise table.wrong("standing", None, f"is missing: every limit says on whose word it stands; {hint}")
+            hint = 'write footing = "common_practice" where there is no source.'
+            raise table.wrong("footing", None, f"is missing: every limit says on whose word it stands; {hint}")
         return
     if provenance.source is not None and provenance.source not in load_references():
         raise table.wrong("source", provenance.source, "is no key of the register of references.")

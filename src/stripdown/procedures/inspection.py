@@ -278,8 +278,8 @@ def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspect
     amended: list[tuple[str, str, Table]] = []
     for file, document in documents.items():
         for table in Table(file, "amend", document).tables("amend"):
-            if not table.fields.keys().isdisjoint(SPEAKING_FIELDS) and "standing" not in table.fields:
-                raise table.wrong("standing", None, 'is missing: a changed limit says on whose word, as "common_practice".')
+            if not table.fields.keys().isdisjoint(SPEAKING_FIELDS) and "footing" not in table.fields:
+                raise table.wrong("footing", None, 'is missing: a changed limit says on whose word, as "common_practice".')
             amend(sorts, table, procedures.features, besides={"set_by": limit_sets[file].words, **_own_word(table)})
             sort, _, key = table.text("entry").partition(".")
             amended += [(sort, key, replace(version, file=file)) for version in sorts[sort][key].last_amended()]
@@ -334,9 +334,9 @@ def _look_through(inspection: Inspection, amended: Iterable[tuple[str, str, Tabl
     for key, group in inspection.groups.items():
         checked_keys(Table(_FILE, f"group.{key}", {}), "parts", group.parts, inspection.procedures.parts, "part")
     for grid in inspection.grids.values():
-        check_source(Table(_FILE, f"grid.{grid.key}", {"standing": "published", "source": grid.provenance.source}))
+        check_source(Table(_FILE, f"grid.{grid.key}", {"footing": "published", "source": grid.provenance.source}))
     for table in inspection.vocabularies.values():
-        table.only("name", "note", "standing", "source", "where")
+        table.only("name", "note", "footing", "source", "where")
         check_source(table, is_needed=True)
     for sort, key, table in amended:  # first these, so that the file that amends is named and not the one that is amended
         _check(inspection, sort, key, table)

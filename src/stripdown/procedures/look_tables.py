@@ -10,11 +10,11 @@ from stripdown.units import unit_named
 
 LOOK_FIELDS = (
     "parts", "name", "see", "how", "tools", "sound", "watch", "reject", "measure", "vocabulary", "grids", "work", "prove",
-    "set_by", "standing", "source", "where",
+    "set_by", "footing", "source", "where",
 )  # fmt: skip
 SPEAKING_FIELDS = frozenset({"sound", "watch", "reject", "measure", "grade"})
 """Fields that say when a part is kept: whoever changes one says on whose word."""
-TERM_FIELDS = ("vocabulary", "name", "family", "grade", "note", "set_by", "standing", "source", "where")
+TERM_FIELDS = ("vocabulary", "name", "family", "grade", "note", "set_by", "footing", "source", "where")
 _MEASURE_FIELDS = ("label", "unit", "watch_below", "watch_above", "reject_below", "reject_above")
 
 
@@ -43,7 +43,7 @@ def read_look(key: str, part: str, table: Table, vocabulary: Vocabulary | None) 
     """
     provenance = table.provenance()
     if provenance is None:
-        raise table.wrong("standing", None, "is missing: every limit says on whose word it stands.")
+        raise table.wrong("footing", None, "is missing: every limit says on whose word it stands.")
     work, prove = table.texts("work"), table.texts("prove")
     if not work and not prove:
         raise table.wrong("work", None, "is missing: a reject asks for some work, or at least for a check.")

@@ -111,7 +111,7 @@ def read_grid(key: str, table: Table) -> NewPartGrid:
     CatalogueError
         With table and field.
     """
-    table.only("name", "note", "size", "size_unit", "unit", "columns", "row", "standing", "source", "where")
+    table.only("name", "note", "size", "size_unit", "unit", "columns", "row", "footing", "source", "where")
     provenance = table.provenance()
     if provenance is None or provenance.source is None:
         raise table.wrong("source", None, "is missing: a grid for new parts is somebody's.")

@@ -13,11 +13,11 @@ PART_FIELDS = (
 )  # fmt: skip
 CHECK_FIELDS = (
     "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
-    "remedies", "cautions", "expect", "reading", "method", "standing", "source", "where", "calculator",
+    "remedies", "cautions", "expect", "reading", "method", "footing", "source", "where", "calculator",
 )  # fmt: skip
 ACTION_FIELDS = (
     "name", "place", "touches", "off", "on", "how", "tools", "consumables", "minutes", "wait", "wait_for", "cautions", "needs",
-    "excludes", "standing", "source", "where", "calculator",
+    "excludes", "footing", "source", "where", "calculator",
 )  # fmt: skip
 
 

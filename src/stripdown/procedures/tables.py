@@ -9,7 +9,7 @@ from typing import Any
 from stripdown.errors import CatalogueError
 from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.touches import PartTouch, Touch
-from stripdown.references.provenance import NEEDS_SOURCE, Provenance, Standing
+from stripdown.references.provenance import NEEDS_SOURCE, Footing, Provenance
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,7 +259,7 @@ class Table:
             raise self.wrong(field, value, f"is no kind of touch. Known are {', '.join(kind.value for kind in Touch)}.") from None
 
     def provenance(self) -> Provenance | None:
-        """Read standing, source and place of the figures; None if the table claims none.
+        """Read footing, source and place of the figures; None if the table claims none.
 
         Returns
         -------
@@ -268,19 +268,19 @@ class Table:
         Raises
         ------
         CatalogueError
-            If the standing is unknown or lacks its source.
+            If the footing is unknown or lacks its source.
         """
-        if "standing" not in self.fields:
+        if "footing" not in self.fields:
             return None
-        written = self.text("standing")
-        known = {standing.value: standing for standing in Standing}
-        standing = known.get(written)
-        if standing is None:
-            raise self.wrong("standing", written, f"must be one of {', '.join(known)}.")
+        written = self.text("footing")
+        known = {footing.value: footing for footing in Footing}
+        footing = known.get(written)
+        if footing is None:
+            raise self.wrong("footing", written, f"must be one of {', '.join(known)}.")
         source = self.text("source", default="") or None
-        if source is None and standing in NEEDS_SOURCE:
+        if source is None and footing in NEEDS_SOURCE:
             raise self.wrong("source", None, f'is missing: a figure that is "{written}" names its source.')
-        return Provenance(standing=standing, source=source, where=self.text("where", default=standing.words))
+        return Provenance(footing=footing, source=source, where=self.text("where", default=footing.words))
 
     def wrong(self, field: str, value: object, complaint: str) -> CatalogueError:
         """A complaint with file, table and field.

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 
-class Standing(enum.Enum):
+class Footing(enum.Enum):
     """How well a figure is known."""
 
     MEASURED = "measured"
@@ -18,18 +18,18 @@ class Standing(enum.Enum):
 
     @property
     def words(self) -> str:
-        """The standing as a reader sees it."""
+        """The footing as a reader sees it."""
         return _WORDS[self]
 
 
-_WORDS: Mapping[Standing, str] = {
-    Standing.MEASURED: "measured",
-    Standing.PUBLISHED: "published",
-    Standing.MAKERS_CLAIM: "maker's claim",
-    Standing.ESTIMATE: "estimate",
-    Standing.COMMON_PRACTICE: "common practice, no source",
+_WORDS: Mapping[Footing, str] = {
+    Footing.MEASURED: "measured",
+    Footing.PUBLISHED: "published",
+    Footing.MAKERS_CLAIM: "maker's claim",
+    Footing.ESTIMATE: "estimate",
+    Footing.COMMON_PRACTICE: "common practice, no source",
 }
-NEEDS_SOURCE = frozenset({Standing.MEASURED, Standing.PUBLISHED, Standing.MAKERS_CLAIM})
+NEEDS_SOURCE = frozenset({Footing.MEASURED, Footing.PUBLISHED, Footing.MAKERS_CLAIM})
 """Standings that mean nothing without a source."""
 
 
@@ -39,7 +39,7 @@ class Provenance:
 
     Parameters
     ----------
-    standing
+    footing
         How well it is known.
     source
         Key of the source in the register; None for common practice and for estimates that rest on none.
@@ -47,6 +47,6 @@ class Provenance:
         Place in the source, or the reason for the figure.
     """
 
-    standing: Standing
+    footing: Footing
     source: str | None
     where: str

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from stripdown.charts.verdict_wording import balls, chance
 from stripdown.charts.wording import grams, joules, speed
 from stripdown.core.shot_statistics import EnergyLimit, FireMode, LimitVerdict, MeasuredState, PredictedState
-from stripdown.reports.content import Cell, Column, FigureStanding, LimitPart, Named, Picture, Table
+from stripdown.reports.content import Cell, Column, FigureFooting, LimitPart, Named, Picture, Table
 from stripdown.studies.verdict import BallVerdict, GunVerdict
 from stripdown.units import show, show_number
 
@@ -131,10 +131,10 @@ def _measured_table(measured: Sequence[LimitVerdict], unit: str) -> Table:
     columns = (
         Column(head="fired"),
         Column(head="what the string says"),
-        Column(head="mean", standing=FigureStanding.MEASURED),
-        Column(head=f"bound: {share} of shots under it, {sure} sure", standing=FigureStanding.COMPUTED),
-        Column(head="chance that the next shot exceeds", standing=FigureStanding.COMPUTED),
-        Column(head="highest mean still under", standing=FigureStanding.COMPUTED),
+        Column(head="mean", footing=FigureFooting.MEASURED),
+        Column(head=f"bound: {share} of shots under it, {sure} sure", footing=FigureFooting.COMPUTED),
+        Column(head="chance that the next shot exceeds", footing=FigureFooting.COMPUTED),
+        Column(head="highest mean still under", footing=FigureFooting.COMPUTED),
     )
     return Table(columns=columns, rows=tuple(_measured_row(found, unit) for found in measured))
 
@@ -166,8 +166,8 @@ def _predicted_table(predicted: Sequence[BallVerdict]) -> Table:
     columns = (
         Column(head="not fired: what the model suggests"),
         Column(head="with"),
-        Column(head="energy of a shot", standing=FigureStanding.ESTIMATE),
-        Column(head="chance of a shot over", standing=FigureStanding.ESTIMATE),
+        Column(head="energy of a shot", footing=FigureFooting.ESTIMATE),
+        Column(head="chance of a shot over", footing=FigureFooting.ESTIMATE),
     )
     rows = []
     for state in PredictedState:

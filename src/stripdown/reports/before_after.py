@@ -14,7 +14,7 @@ from stripdown.charts.verdict_wording import (
 )
 from stripdown.charts.wording import speed
 from stripdown.core.shot_statistics import Occasion
-from stripdown.reports.content import Cell, ChangePart, Column, FigureStanding, Picture, Table
+from stripdown.reports.content import Cell, ChangePart, Column, FigureFooting, Picture, Table
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.units import show
 
@@ -22,10 +22,10 @@ _NONE = Cell(text="–")
 _BEFORE, _AFTER, _CHANGE = "before: mean", "after: mean", "change"
 _COLUMNS = (
     Column(head="fired with"),
-    Column(head=_BEFORE, standing=FigureStanding.MEASURED),
-    Column(head=_AFTER, standing=FigureStanding.MEASURED),
-    Column(head=_CHANGE, standing=FigureStanding.COMPUTED),
-    Column(head="mean energy", standing=FigureStanding.COMPUTED),
+    Column(head=_BEFORE, footing=FigureFooting.MEASURED),
+    Column(head=_AFTER, footing=FigureFooting.MEASURED),
+    Column(head=_CHANGE, footing=FigureFooting.COMPUTED),
+    Column(head="mean energy", footing=FigureFooting.COMPUTED),
 )
 
 

@@ -6,7 +6,7 @@ import enum
 from dataclasses import dataclass
 
 
-class FigureStanding(enum.Enum):
+class FigureFooting(enum.Enum):
     """How a printed figure is known."""
 
     MEASURED = "measured"
@@ -22,12 +22,12 @@ class Column:
     ----------
     head
         What stands in it.
-    standing
+    footing
         How its figures are known; None for a column of words.
     """
 
     head: str
-    standing: FigureStanding | None = None
+    footing: FigureFooting | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,13 +94,13 @@ class Named:
         Short.
     text
         One sentence or more.
-    standing
+    footing
         How its figures are known; None for plain words.
     """
 
     name: str
     text: str
-    standing: FigureStanding | None = None
+    footing: FigureFooting | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,7 +173,7 @@ class CausePart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Footing:
+class RestsOn:
     """What the sheet rests on.
 
     Parameters
@@ -235,9 +235,9 @@ class Sheet:
         Why; None if nothing was explained.
     cautions
         What must be heeded.
-    standings
-        What the words for the standing of a figure mean.
-    footing
+    footings
+        What the words for the footing of a figure mean.
+    rests_on
         What the sheet rests on.
     """
 
@@ -255,5 +255,5 @@ class Sheet:
     limit: LimitPart | None
     causes: CausePart | None
     cautions: tuple[str, ...]
-    standings: tuple[Named, ...]
-    footing: Footing
+    footings: tuple[Named, ...]
+    rests_on: RestsOn

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from stripdown.catalogue.faults import load_faults
 from stripdown.charts.verdict_wording import amount_of_fault, range_of_fault
 from stripdown.charts.wording import grams, joules_gained, per_cent
-from stripdown.reports.content import CausePart, Cell, Column, FigureStanding, Table
+from stripdown.reports.content import CausePart, Cell, Column, FigureFooting, Table
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, TellingTest
 from stripdown.units import Scale
 
@@ -75,9 +75,9 @@ def _loss(explanation: LossExplanation) -> str:
 def _table(causes: Sequence[Cause], scale: Scale) -> Table:
     columns = (
         Column(head="cause, taken alone, and what to look at"),
-        Column(head="how much of it would do it", standing=FigureStanding.ESTIMATE),
+        Column(head="how much of it would do it", footing=FigureFooting.ESTIMATE),
         Column(head="believable?"),
-        Column(head="repair returns", standing=FigureStanding.ESTIMATE),
+        Column(head="repair returns", footing=FigureFooting.ESTIMATE),
     )
     return Table(columns=columns, rows=tuple(_row(cause, scale) for cause in causes))
 

@@ -51,7 +51,7 @@ def _shims(shims: ReckonedShims) -> Reckoning:
         lines=tuple(_gears(split.gears or split.gears_after_buying)),
         notes=(*split.notes, *lost, *(place.reason for place in shims.lost)),
         holds_for=split.holds_for,
-        standing=f"of the float: {split.standing}",
+        footing=f"of the float: {split.footing}",
         source=split.source,
         caution=split.caution,
     )
@@ -96,7 +96,7 @@ def _pad(reckoned: ReckonedPad) -> Reckoning:
         details=tuple(details),
         notes=() if pad is None else pad.notes,
         holds_for=PAD_BASIS.holds_for,
-        standing=_standing(PAD_BASIS),
+        footing=_standing(PAD_BASIS),
         source=_source(PAD_BASIS),
         caution=PAD_BASIS.caution,
     )
@@ -116,7 +116,7 @@ def _ring(reckoned: ReckonedRing) -> Reckoning:
         ),
         notes=gland.notes,
         holds_for=gland.basis.holds_for,
-        standing=_standing(gland.basis),
+        footing=_standing(gland.basis),
         source=_source(gland.basis),
         caution=gland.basis.caution,
     )
@@ -126,11 +126,11 @@ def _against(verdict: AgainstBand) -> str:
     basis = verdict.band.basis
     author = f" ({load_references()[basis.source].author})" if basis.source else ""
     lies = f"{share(verdict.value)}, {verdict.place.value} ({ends(verdict.band)})"
-    return f"{lies}; band {basis.standing}: {basis.place}{author}"
+    return f"{lies}; band {basis.footing}: {basis.place}{author}"
 
 
 def _standing(basis: Basis) -> str:
-    return f"{basis.standing}; {basis.place}"
+    return f"{basis.footing}; {basis.place}"
 
 
 def _source(basis: Basis) -> str:

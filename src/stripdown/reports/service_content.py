@@ -168,7 +168,7 @@ class Reckoning:
         What follows for the bench, one sentence each.
     holds_for
         Range of validity.
-    standing
+    footing
         How well it is known.
     source
         On whose word.
@@ -184,7 +184,7 @@ class Reckoning:
     details: tuple[Named, ...] = ()
     notes: tuple[str, ...] = ()
     holds_for: str
-    standing: str
+    footing: str
     source: str
     caution: str
     picture: Picture | None = None
@@ -247,7 +247,7 @@ class ReleasePart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ServiceFooting:
+class ServiceRestsOn:
     """What the sheet rests on.
 
     Parameters
@@ -310,7 +310,7 @@ class ServiceSheet:
         What must be true before the gun leaves.
     picture
         How the checks of this plan stand; None if there are none.
-    footing
+    rests_on
         What the sheet rests on.
     """
 
@@ -334,4 +334,4 @@ class ServiceSheet:
     stages: tuple[Stage, ...]
     release: ReleasePart
     picture: Picture | None
-    footing: ServiceFooting
+    rests_on: ServiceRestsOn

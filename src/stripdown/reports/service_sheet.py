@@ -17,7 +17,7 @@ from stripdown.reports.drawn import drawn
 from stripdown.reports.page_head import INVENTED, running_title
 from stripdown.reports.press import press
 from stripdown.reports.reckoned_pictures import reckonings_drawn
-from stripdown.reports.service_content import ServiceFooting, ServiceSheet
+from stripdown.reports.service_content import ServiceRestsOn, ServiceSheet
 from stripdown.reports.service_job import ServiceJob
 from stripdown.reports.service_release import blocks, release_part
 from stripdown.reports.service_steps import found_readings, sentence, shim_map, stages, waits
@@ -108,7 +108,7 @@ def service_sheet_of(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckS
         stages=stages(plan, marks, reckoned=job.reckoned.calculators),
         release=release_part(job, plan, standings),
         picture=_picture(plan, standings),
-        footing=ServiceFooting(
+        rests_on=ServiceRestsOn(
             marks=marks.explained(),
             understood=job.understood,
             program=f"stripdown {__version__}",

@@ -7,19 +7,19 @@ from collections.abc import Iterator
 from stripdown.charts.verdict_wording import speed_unit
 from stripdown.reports.against_limit import limit_in_short, limit_part, unfired_in_short
 from stripdown.reports.before_after import change_in_short, change_part
-from stripdown.reports.content import FigureStanding, Named, Sheet
-from stripdown.reports.footing import footing
+from stripdown.reports.content import FigureFooting, Named, Sheet
 from stripdown.reports.likely_causes import cause_in_short, cause_part
 from stripdown.reports.page_head import INVENTED, running_title
 from stripdown.reports.pictures import change_picture, limit_picture
+from stripdown.reports.rests_on import rests_on
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
 
 _SHORT_CHANGES = 2  # lines; the others stand in their table
-_STANDINGS = {
-    FigureStanding.MEASURED: "read off the chronograph",
-    FigureStanding.COMPUTED: "from measured figures, by statistics",
-    FigureStanding.ESTIMATE: "from the model, which rests on assumed values too",
+_FOOTINGS = {
+    FigureFooting.MEASURED: "read off the chronograph",
+    FigureFooting.COMPUTED: "from measured figures, by statistics",
+    FigureFooting.ESTIMATE: "from the model, which rests on assumed values too",
 }
 
 
@@ -60,8 +60,8 @@ def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
         limit=None if study.limit is None else limit_part(study.verdict, study.limit, unit=unit, picture=limit_picture(study)),
         causes=None if study.explanation is None else cause_part(study.explanation, scale=scale),
         cautions=study.cautions,
-        standings=tuple(Named(name=standing.value, text=text) for standing, text in _STANDINGS.items()),
-        footing=footing(study),
+        footings=tuple(Named(name=footing.value, text=text) for footing, text in _FOOTINGS.items()),
+        rests_on=rests_on(study),
     )
 
 
@@ -69,10 +69,10 @@ def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:
     if study.verdict is not None:
         proved, unfired = limit_in_short(study.verdict), unfired_in_short(study.verdict)
         if proved:
-            yield Named(name="limit", text=proved, standing=FigureStanding.MEASURED)
+            yield Named(name="limit", text=proved, footing=FigureFooting.MEASURED)
         if unfired:
-            yield Named(name="not fired", text=unfired, standing=FigureStanding.ESTIMATE)
+            yield Named(name="not fired", text=unfired, footing=FigureFooting.ESTIMATE)
     for line in change_in_short(study, unit=unit)[:_SHORT_CHANGES]:
-        yield Named(name="change", text=line, standing=FigureStanding.COMPUTED)
+        yield Named(name="change", text=line, footing=FigureFooting.COMPUTED)
     if study.explanation is not None:
-        yield Named(name="cause", text=cause_in_short(study.explanation, scale=scale), standing=FigureStanding.ESTIMATE)
+        yield Named(name="cause", text=cause_in_short(study.explanation, scale=scale), footing=FigureFooting.ESTIMATE)

@@ -5,26 +5,26 @@ from __future__ import annotations
 from stripdown.procedures.plan import Plan, PlannedStep
 from stripdown.procedures.steps import StepKind
 from stripdown.references import Reference, load_references
-from stripdown.references.provenance import Provenance, Standing
+from stripdown.references.provenance import Footing, Provenance
 from stripdown.reports.content import Named
 
-_LETTERS = {Standing.COMMON_PRACTICE: "†", Standing.ESTIMATE: "‡"}
+_LETTERS = {Footing.COMMON_PRACTICE: "†", Footing.ESTIMATE: "‡"}
 
 
 class SourceMarks:
     """The marks of one plan: a dagger for what has no source, a number for each source, in the order of the steps."""
 
     def __init__(self, plan: Plan) -> None:
-        self._letters: set[Standing] = set()
-        self._places: dict[tuple[str, Standing], dict[str, None]] = {}
+        self._letters: set[Footing] = set()
+        self._places: dict[tuple[str, Footing], dict[str, None]] = {}
         self._provenance = {step.number: _provenance(plan, step) for step in plan.steps}
         for one in self._provenance.values():
             if one is None:
                 continue
             if one.source is None:
-                self._letters.add(one.standing)
+                self._letters.add(one.footing)
             else:
-                self._places.setdefault((one.source, one.standing), {})[one.where] = None
+                self._places.setdefault((one.source, one.footing), {})[one.where] = None
 
     def of(self, step: PlannedStep) -> str:
         """Mark of a step's figures.
@@ -43,8 +43,8 @@ class SourceMarks:
         if one is None:
             return ""
         if one.source is None:
-            return _LETTERS.get(one.standing, "")
-        return str(list(self._places).index((one.source, one.standing)) + 1)
+            return _LETTERS.get(one.footing, "")
+        return str(list(self._places).index((one.source, one.footing)) + 1)
 
     def explained(self) -> tuple[Named, ...]:
         """What the marks mean.
@@ -60,11 +60,11 @@ class SourceMarks:
         """
         register = load_references()
         letters = tuple(
-            Named(name=letter, text=standing.words) for standing, letter in _LETTERS.items() if standing in self._letters
+            Named(name=letter, text=footing.words) for footing, letter in _LETTERS.items() if footing in self._letters
         )
         numbers = tuple(
-            Named(name=str(number), text=f"{standing.words}; {source_in_short(register[key])}{_where(places)}")
-            for number, ((key, standing), places) in enumerate(self._places.items(), start=1)
+            Named(name=str(number), text=f"{footing.words}; {source_in_short(register[key])}{_where(places)}")
+            for number, ((key, footing), places) in enumerate(self._places.items(), start=1)
         )
         return (*letters, *numbers)
 

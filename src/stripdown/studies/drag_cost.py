@@ -16,7 +16,7 @@ from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
 DRAG: Final = next(leaf.quantity for leaf in leaves(Piston) if leaf.path == "seal_drag" and leaf.quantity is not None)
 USUAL_DRAG: Final = 4.0  # N, middle of what healthy guns have; common practice, no source
 BASIS: Final = Basis(
-    standing="estimate",
+    footing="estimate",
     place="two shots of the gun's model, docs/models/shot.md; that 8 N instead of 4 cost 5 to 6 % is common practice, no source",
     holds_for="Drag that is the same along the stroke and at every speed, as a spring scale shows it with the nozzle off.",
     caution="Start-up after a rest can be several times the running drag. A prediction: the chronograph decides.",

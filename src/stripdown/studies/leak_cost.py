@@ -15,7 +15,7 @@ from stripdown.studies.completion import complete
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
 
 BASIS: Final = Basis(
-    standing="estimate",
+    footing="estimate",
     place="shots of the gun's model, docs/models/shot.md, with the leak as one hole between cylinder and air",
     holds_for="A leak that stays in the shot as the test showed it, at ring, cylinder head and nozzle tube together: shooting "
     "cannot tell the three apart.",

@@ -20,7 +20,7 @@ from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
 USUAL_PAD_DIAMETER: Final = 0.020  # common practice, no source
 USUAL_HOLE_DIAMETER: Final = 0.006  # common practice, no source
 BASIS: Final = Basis(
-    standing="estimate",
+    footing="estimate",
     place="two shots of the gun's model, docs/models/shot.md, with the pad and without",
     holds_for="A pad that adds to preload at home and takes from the stroke as much as it is thick when pressed; the drawn "
     "position, the ports and the pad's rebound stay as they are.",

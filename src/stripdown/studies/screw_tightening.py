@@ -347,18 +347,18 @@ def _basis(boss: ShellMaterial | None) -> Basis:
     holds_for = "ISO metric thread of M1.6 to M8, hexagon head, no thread-locker"
     if boss is None:
         return Basis(
-            standing="published",
+            footing="published",
             source="vdi_2230",
             place="torque at 90 % of the yield strength; tables of small screws differ by a tenth",
             holds_for=f"{holds_for}; steel nut.",
             caution=f"{_FIRST} {_LOCKER}",
         )
-    standing = "published strength" if boss.provenance.standing.value == "published" else "estimated strength"
+    footing = "published strength" if boss.provenance.footing.value == "published" else "estimated strength"
     return Basis(
-        standing="common practice, no source",
+        footing="common practice, no source",
         source="fed_std_h28",
         place="the lower of the torque at 90 % of the screw's yield strength and half of what strips the boss; "
-        f"shear area of the thread in {boss.name}, {standing}",
+        f"shear area of the thread in {boss.name}, {footing}",
         holds_for=f"{holds_for}; fresh boss at room temperature, softer than the screw, engagement up to {DEEPEST:g} diameters.",
         caution=f"{_FIRST} {_BY_FAMILY[boss.family]} {_LOCKER}",
     )

@@ -13,17 +13,17 @@ from stripdown.catalogue.part_materials import PartMaterials
 from stripdown.catalogue.ratings import load_ratings
 from stripdown.errors import InputError
 from stripdown.references import load_references
-from stripdown.references.provenance import Provenance, Standing
+from stripdown.references.provenance import Footing, Provenance
 from stripdown.studies.touch_names import fluid_named, material_named, subject_named
 
 _BEST_KNOWN_FIRST = (
-    Standing.MEASURED,
-    Standing.PUBLISHED,
-    Standing.MAKERS_CLAIM,
-    Standing.COMMON_PRACTICE,
-    Standing.ESTIMATE,
+    Footing.MEASURED,
+    Footing.PUBLISHED,
+    Footing.MAKERS_CLAIM,
+    Footing.COMMON_PRACTICE,
+    Footing.ESTIMATE,
 )
-_NOTHING_KNOWN = Provenance(standing=Standing.COMMON_PRACTICE, source=None, where="what nobody has rated is kept off")
+_NOTHING_KNOWN = Provenance(footing=Footing.COMMON_PRACTICE, source=None, where="what nobody has rated is kept off")
 _NOT_TOLD = " of a kind not told"
 EYES = "Eye protection whenever a part is under a spring's load or a fluid can splash."
 """Caution that every answer carries."""
@@ -79,7 +79,7 @@ class Rating:
         The worst that holds; equal to its word ("suitable", "with_care", "avoid", "unknown").
     reason
         Why, in sentences.
-    standing
+    footing
         How well what decided is known.
     source
         What decided, as a reader can find it; or that it has no source.
@@ -99,7 +99,7 @@ class Rating:
     fluid: str
     verdict: Compatibility
     reason: str
-    standing: Standing
+    footing: Footing
     source: str
     source_key: str | None
     where: str
@@ -161,7 +161,7 @@ def rating(
             grounds.extend(_matching(keys, part.name, other, under_stress=under_stress, soaked=soaked))
     # The worst first; of those the best known; of those what is said of the part's place, whatever it is made of.
     grounds.sort(
-        key=lambda one: (-one.verdict.severity, _BEST_KNOWN_FIRST.index(one.provenance.standing), one.subject != subject.name)
+        key=lambda one: (-one.verdict.severity, _BEST_KNOWN_FIRST.index(one.provenance.footing), one.subject != subject.name)
     )
     deciding = grounds[0]
     verdict = worst(entry.verdict for entry in grounds)
@@ -170,7 +170,7 @@ def rating(
         fluid=what.name,
         verdict=verdict,
         reason=_reason(grounds, names_pair=len(materials) > 1 or len(fluids) > 1),
-        standing=deciding.provenance.standing,
+        footing=deciding.provenance.footing,
         source=deciding.source,
         source_key=deciding.provenance.source,
         where=deciding.provenance.where,
@@ -182,7 +182,7 @@ def rating(
 
 def _cited(provenance: Provenance) -> str:
     if provenance.source is None:
-        return provenance.standing.words
+        return provenance.footing.words
     return load_references()[provenance.source].cite(provenance.where)
 
 

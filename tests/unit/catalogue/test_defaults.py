@@ -10,7 +10,7 @@ from stripdown.catalogue.leaf_values import assemble
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.errors import CatalogueError
 from stripdown.quantities import Leaf, check, is_usual, leaves, value_at
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 
 _NUMBERS = [leaf for leaf in leaves(ShotParameters) if leaf.type is float]
 
@@ -43,8 +43,8 @@ def test_the_defaults_are_a_whole_gun() -> None:
 
 def test_nothing_is_said_to_be_measured_or_published_without_being_so() -> None:
     """Of the defaults only the ratio of heat capacities stands in a published table; the rest is estimate or common practice."""
-    standing = {path: default.provenance.standing for path, default in load_defaults().items()}
-    known = {path for path, how in standing.items() if how not in (Standing.ESTIMATE, Standing.COMMON_PRACTICE)}
+    footing = {path: default.provenance.footing for path, default in load_defaults().items()}
+    known = {path for path, how in footing.items() if how not in (Footing.ESTIMATE, Footing.COMMON_PRACTICE)}
     assert known == {"ambient.heat_capacity_ratio"}
 
 

@@ -8,23 +8,23 @@ from stripdown.catalogue.balls import load_balls, read_balls
 from stripdown.catalogue.springs import load_springs, read_springs
 from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires, read_wires
 from stripdown.errors import CatalogueError
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 
 _WIRE = """[wire.my_wire]
 name = "my wire"
 shear_modulus = "80 GPa"
-standing = "published"
+footing = "published"
 source = "astm_a228"
 where = "table 1"
 """
 
 
 def test_an_entry_is_read_with_its_provenance() -> None:
-    """Value in SI, standing, source and place."""
+    """Value in SI, footing, source and place."""
     wire = read_wires(_WIRE, file="my.toml")["my_wire"]
     assert (wire.name, wire.shear_modulus) == ("my wire", 80e9)
-    assert (wire.provenance.standing, wire.provenance.source, wire.provenance.where) == (
-        Standing.PUBLISHED,
+    assert (wire.provenance.footing, wire.provenance.source, wire.provenance.where) == (
+        Footing.PUBLISHED,
         "astm_a228",
         "table 1",
     )
@@ -37,10 +37,10 @@ def test_an_entry_is_read_with_its_provenance() -> None:
         ("80 GPa", "80 MPa", "wire.my_wire.shear_modulus", "impossible"),
         ('shear_modulus = "80 GPa"\n', "", "wire.my_wire.shear_modulus", "must be a text"),
         ('"80 GPa"', "80e9", "wire.my_wire.shear_modulus", "must be a text"),
-        ("published", "well known", "wire.my_wire.standing", "must be one of measured, published"),
-        ('standing = "published"\n', "", "wire.my_wire.standing", "must be one of"),
-        ('source = "astm_a228"\n', "", "wire.my_wire.source", "is missing, and the standing is published"),
-        ("published", "common_practice", "wire.my_wire.source", "contradicts the standing"),
+        ("published", "well known", "wire.my_wire.footing", "must be one of measured, published"),
+        ('footing = "published"\n', "", "wire.my_wire.footing", "must be one of"),
+        ('source = "astm_a228"\n', "", "wire.my_wire.source", "is missing, and the footing is published"),
+        ("published", "common_practice", "wire.my_wire.source", "contradicts the footing"),
         ("astm_a228", "astm_a229", "wire.my_wire.source", "did you mean 'astm_a228'?"),
         ('where = "table 1"\n', "", "wire.my_wire.where", "must be a text"),
         ("name =", "nmae =", "wire.my_wire.nmae", "is not a field of this file"),
@@ -66,14 +66,14 @@ def test_springs_carry_what_a_label_stands_for() -> None:
     for spring in springs:
         assert spring.key == spring.label.lower()
         assert spring.rate_uncertainty == pytest.approx(0.1 * spring.spring.rate, rel=0.02)
-        assert spring.provenance.standing is Standing.COMMON_PRACTICE
+        assert spring.provenance.footing is Footing.COMMON_PRACTICE
 
 
 def test_a_spring_without_its_uncertainty_is_refused() -> None:
     """A label that pretends to be exact would be worse than none."""
     text = '[spring.m1]\nlabel = "M1"\nrate = "500 N/m"\npreload = "55 mm"\nmass = "14 g"\nfree_length = "170 mm"\n'
     with pytest.raises(CatalogueError, match=r"spring\.m1\.uncertainty\] rate must be a text"):
-        read_springs(text + 'standing = "common_practice"\nwhere = "x"\n', file="my.toml")
+        read_springs(text + 'footing = "common_practice"\nwhere = "x"\n', file="my.toml")
 
 
 def test_balls_come_from_light_to_heavy() -> None:
@@ -89,7 +89,7 @@ def test_balls_come_from_light_to_heavy() -> None:
 def test_balls_are_sorted_whatever_the_file_says() -> None:
     """A user's own file need not be in order."""
     entry = '[ball.{0}]\nname = "{0}"\nmass = "{1} g"\ndiameter = "5.95 mm"\nuncertainty = {{ mass = "2 mg" }}\n'
-    rest = 'standing = "common_practice"\nwhere = "x"\n'
+    rest = 'footing = "common_practice"\nwhere = "x"\n'
     text = "".join(entry.format(key, mass) + rest for key, mass in (("heavy", 0.4), ("light", 0.2)))
     assert list(read_balls(text, file="my.toml")) == ["light", "heavy"]
 
@@ -99,4 +99,4 @@ def test_the_usual_wire_is_in_the_catalogue() -> None:
     wires = load_wires()
     assert wires[DEFAULT_WIRE].shear_modulus == 79.3e9
     assert wires["patented_steel"].shear_modulus == 81.5e9
-    assert wires["chrome_silicon"].provenance.standing is Standing.ESTIMATE
+    assert wires["chrome_silicon"].provenance.footing is Footing.ESTIMATE

@@ -13,20 +13,20 @@ _FLUIDS = """
 [fluid.solvent]
 name = "solvent"
 cautions = ["away from flame"]
-standing = "common_practice"
+footing = "common_practice"
 where = "x"
 
 [fluid.alcohol]
 name = "alcohol"
 kind_of = ["solvent"]
 cautions = ["dry it"]
-standing = "common_practice"
+footing = "common_practice"
 where = "x"
 
 [fluid.mixture]
 name = "mixture"
 acts_as = ["alcohol"]
-standing = "common_practice"
+footing = "common_practice"
 where = "x"
 """
 
@@ -65,7 +65,7 @@ def test_a_bad_entry_is_refused(old: str, new: str, complaint: str) -> None:
 def test_a_circle_of_kinds_is_refused() -> None:
     """Two kinds cannot each belong to the other."""
     text = "".join(
-        f'[material.{one}]\nname = "{one}"\nkind_of = ["{other}"]\nstanding = "common_practice"\nwhere = "x"\n'
+        f'[material.{one}]\nname = "{one}"\nkind_of = ["{other}"]\nfooting = "common_practice"\nwhere = "x"\n'
         for one, other in (("a", "b"), ("b", "a"))
     )
     with pytest.raises(CatalogueError, match="belongs to a kind that belongs to it"):

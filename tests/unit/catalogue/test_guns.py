@@ -12,7 +12,7 @@ from stripdown.quantities import is_usual, leaves, value_at
 
 _GUN = """[gun.mine]
 name = "mine"
-standing = "common_practice"
+footing = "common_practice"
 where = "x"
 [gun.mine.differs]
 barrel.length = "285 mm"

@@ -8,14 +8,14 @@ from stripdown.catalogue.compatibility import GRADE_SCALES, Compatibility, worst
 from stripdown.catalogue.part_materials import read_part_materials
 from stripdown.catalogue.ratings import read_ratings
 from stripdown.errors import CatalogueError, InputError
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 
 _CHART = """
 [rating.row]
 scale = "poor_to_excellent"
 grades = { nbr = "F-G", epdm = "P" }
 fluids = ["alcohol"]
-standing = "published"
+footing = "published"
 source = "moulder_rubber_table"
 where = "a row"
 """
@@ -27,7 +27,7 @@ fluids = ["isopropyl_alcohol"]
 reason = "wipe, do not soak"
 only = "stressed"
 soaked = "avoid"
-standing = "common_practice"
+footing = "common_practice"
 where = "rule"
 """
 _PART = """
@@ -35,7 +35,7 @@ _PART = """
 name = "widget"
 materials = ["nbr"]
 stressed = true
-standing = "common_practice"
+footing = "common_practice"
 where = "x"
 """
 
@@ -45,7 +45,7 @@ def test_a_row_of_a_chart_is_read_by_its_scale() -> None:
     row = read_ratings(_CHART, file="r.toml")["row"]
     assert row.verdicts == {"nbr": Compatibility.WITH_CARE, "epdm": Compatibility.AVOID}
     assert row.grades == {"nbr": "fair to good", "epdm": "poor"}
-    assert row.provenance.standing is Standing.PUBLISHED
+    assert row.provenance.footing is Footing.PUBLISHED
 
 
 def test_a_rule_is_taken_at_its_word() -> None:

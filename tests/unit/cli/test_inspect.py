@@ -17,7 +17,7 @@ version = 3
 [[amend]]
 entry = "look.pick_up_tooth"
 measure = { reject_above = 0.3 }
-standing = "common_practice"
+footing = "common_practice"
 """
 
 
@@ -74,7 +74,7 @@ def test_a_part_is_data(runner: CliRunner) -> None:
     assert look["limits"]["watch_above_m"] == pytest.approx(0.2e-3, rel=1e-12)
     assert look["limits"]["reject_below_m"] is None
     assert look["on_reject"] == {"work": ["replace_piston"], "wanted": ["engagement_angle"]}
-    assert look["standing"] == "common_practice"
+    assert look["footing"] == "common_practice"
     assert answer["variation"]["layout"] == "version_2"
     assert {one["damage"] for one in answer["damage"]} >= {"middle_teeth_chewed"}
     rings = json.loads(runner.invoke(main, ["inspect", "piston_ring", "--json"]).stdout)

@@ -23,7 +23,7 @@ def test_json_is_si(runner: CliRunner) -> None:
     answer = json.loads(runner.invoke(main, ["pad", "--mark", "0.5 mm", "--json"]).stdout)
     assert answer["thickness_m"] == pytest.approx(1.5557e-3, rel=1e-4)
     assert answer["is_suspect"] is False
-    assert answer["basis"]["standing"] == "derived"
+    assert answer["basis"]["footing"] == "derived"
     assert "cost" not in answer
 
 

@@ -47,7 +47,7 @@ def test_free_soaked_and_made_of_are_passed_on(runner: CliRunner) -> None:
 def test_a_pair_is_data(runner: CliRunner) -> None:
     """Verdict, standing and source by key, and all that was said."""
     answer = json.loads(runner.invoke(main, ["rating", "nitrile", "acetone", "--json"]).stdout)
-    assert (answer["verdict"], answer["standing"], answer["source_key"]) == ("avoid", "published", "moulder_rubber_table")
+    assert (answer["verdict"], answer["footing"], answer["source_key"]) == ("avoid", "published", "moulder_rubber_table")
     assert {ground["provenance"]["source"] for ground in answer["grounds"]} == {"moulder_rubber_table", "gasket_maker_acetone"}
 
 

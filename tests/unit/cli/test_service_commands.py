@@ -59,7 +59,7 @@ def test_what_was_reckoned_is_data(runner: CliRunner, tmp_path: Path) -> None:
     assert (ring["name"], ring["is_within_all_bands"]) == ("cylinder head", True)
     assert ring["squeeze"] == pytest.approx((2.4 - 2.0) / 2.4)
     for one in (found["shims"], found["pad"], ring):
-        assert one["standing"]
+        assert one["footing"]
         assert one["caution"]
     (tmp_path / "job.toml").write_text('[request]\njob = "re-shim"\n', encoding="utf-8")
     result = runner.invoke(main, ["plan", str(tmp_path / "job.toml"), "--json"])

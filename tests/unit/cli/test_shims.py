@@ -36,7 +36,7 @@ def test_json_is_si_with_units_in_the_keys(runner: CliRunner) -> None:
     assert found["packs"][0] == {"thicknesses_m": [0.0003, 0.0001], "float_left_m": 7e-05}
     assert all(0.05e-3 <= pack["float_left_m"] <= 0.15e-3 for pack in found["packs"])
     assert 0 < found["bearing_end_play_m"]["low"] < found["bearing_end_play_m"]["high"]
-    assert found["standing"] == "common practice, no source"
+    assert found["footing"] == "common practice, no source"
 
 
 def test_two_feelers_bracket_the_play(runner: CliRunner) -> None:

@@ -10,7 +10,7 @@ from stripdown.cli.si_json import assumed_fields, input_digest, ledger_fields, s
 from stripdown.core.interior_ballistics.result import Outcome, ShotSummary
 from stripdown.files.gun_values import Assumed
 from stripdown.quantities import leaves, replace_at, value_at
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from tests.synthetic_shots import LEDGER, PARAMETERS, make_shot
 from tests.synthetic_studies import make_creep
 
@@ -66,16 +66,16 @@ def test_columns_become_rows_with_units() -> None:
 
 
 def test_an_assumption_says_where_it_comes_from() -> None:
-    """Field, SI value, unit, workshop text, standing, source and reason."""
+    """Field, SI value, unit, workshop text, footing, source and reason."""
     entry = Assumed(
-        path="piston.vent_area", value=6e-6, text="6 mm²", standing=Standing.COMMON_PRACTICE, source=None, reason="six holes"
+        path="piston.vent_area", value=6e-6, text="6 mm²", footing=Footing.COMMON_PRACTICE, source=None, reason="six holes"
     )
     assert assumed_fields(entry) == {
         "field": "piston.vent_area",
         "value": 6e-6,
         "unit": "m2",
         "text": "6 mm²",
-        "standing": "common_practice",
+        "footing": "common_practice",
         "source": None,
         "reason": "six holes",
     }

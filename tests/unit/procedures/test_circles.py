@@ -24,7 +24,7 @@ exempt = [{ part = "hop_up_rubber", kinds = ["refit"], reason = "it goes back on
 off = ["battery"]
 on = ["front_end", "hop_up_rubber"]
 expect = "No step at the window of the barrel."
-standing = "common_practice"
+footing = "common_practice"
 [[check.settled_rubber.method]]
 name = "by eye"
 how = "Torch into the feed port."
@@ -37,7 +37,7 @@ off = ["front_end"]
 touches = [["hop_up_unit", "inspect"]]
 how = "Front end off again, a line across rubber and barrel."
 minutes = 2
-standing = "common_practice"
+footing = "common_practice"
 
 [[pair]]
 first = "make:settled_rubber"

@@ -20,7 +20,7 @@ name = "extra"
 fact = "f"
 place = "mat"
 expect = "e"
-standing = "common_practice"
+footing = "common_practice"
 {}
 [[check.extra.method]]
 name = "m"

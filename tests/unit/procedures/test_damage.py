@@ -14,7 +14,7 @@ parts = ["piston"]
 see = "The piston has faded."
 causes = ["Light."]
 work = ["replace_piston"]
-standing = "common_practice"
+footing = "common_practice"
 """
 
 
@@ -79,7 +79,7 @@ def test_a_part_has_its_patterns() -> None:
         (('work = ["replace_piston"]', ""), "ask for some work"),
         (('causes = ["Light."]', ""), "a pattern without a cause"),
         (('parts = ["piston"]', ""), "name the parts"),
-        (('standing = "common_practice"', ""), "on whose word"),
+        (('footing = "common_practice"', ""), "on whose word"),
         (("[damage.faded]", "[damages.faded]"), "means nothing here"),
         (("see =", "sea ="), "means nothing here"),
     ],

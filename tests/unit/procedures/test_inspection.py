@@ -11,7 +11,7 @@ from stripdown.errors import CatalogueError, InputError, OutsideValidity
 from stripdown.procedures.inspection import Inspection, add_own_limits, load_inspection, read_inspection
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.looks import Grade, grade_value
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 
 _SET = '[limit_set]\nname = "rack rules"\nversion = 3\n'
 _LOOK = """
@@ -22,7 +22,7 @@ see = "Colour of the body."
 sound = "As bought."
 reject = "White."
 work = ["replace_piston"]
-standing = "common_practice"
+footing = "common_practice"
 """
 
 
@@ -74,17 +74,17 @@ def test_an_unknown_look_names_the_nearest() -> None:
 
 
 def test_an_amended_limit_speaks_for_itself() -> None:
-    """The new limit, its standing and its set of limits; what was not amended stays, with its own."""
+    """The new limit, its footing and its set of limits; what was not amended stays, with its own."""
     sheet = _own(
-        '[[amend]]\nentry = "look.pick_up_tooth"\nmeasure = { reject_above = 0.3 }\nstanding = "measured"\n'
+        '[[amend]]\nentry = "look.pick_up_tooth"\nmeasure = { reject_above = 0.3 }\nfooting = "measured"\n'
         'source = "tm_10_3930_653"\nwhere = "invented"\n'
     ).sheet("")
     look, other = sheet.look("piston", "pick_up_tooth"), sheet.look("piston", "body")
     assert grade_value(look, "0.35 mm") is Grade.REJECT
     assert look.limits is not None
     assert look.limits.watch_above == 0.2
-    assert (look.provenance.standing, look.provenance.source, look.set_by) == (
-        Standing.MEASURED,
+    assert (look.provenance.footing, look.provenance.source, look.set_by) == (
+        Footing.MEASURED,
         "tm_10_3930_653",
         "rack rules, version 3",
     )
@@ -95,11 +95,11 @@ def test_an_amended_limit_speaks_for_itself() -> None:
 def test_an_amendment_no_longer_cites_what_it_amends() -> None:
     """A published limit that somebody changes is no longer published."""
     sheet = _own(
-        '[[amend]]\nentry = "look.head_rings_set"\nmeasure = { reject_above = 30 }\nstanding = "common_practice"\n'
+        '[[amend]]\nentry = "look.head_rings_set"\nmeasure = { reject_above = 30 }\nfooting = "common_practice"\n'
     ).sheet("")
     provenance = sheet.look("cylinder_head_rings", "head_rings_set").provenance
-    assert (provenance.standing, provenance.source, provenance.where) == (
-        Standing.COMMON_PRACTICE,
+    assert (provenance.footing, provenance.source, provenance.where) == (
+        Footing.COMMON_PRACTICE,
         None,
         "common practice, no source",
     )
@@ -109,7 +109,7 @@ def test_an_amendment_for_some_guns_is_not_held_against_others() -> None:
     """A limit for ball bearings may lie below what bushings are watched from."""
     sheet = _own(
         '[[amend]]\nentry = "look.radial_play"\nwhen = { supports = "bearings" }\nmeasure = { reject_above = 0.05 }\n'
-        'standing = "common_practice"\n'
+        'footing = "common_practice"\n'
     ).sheet("bearings")
     assert grade_value(sheet.look("bevel_bearing_left", "radial_play"), 0.055) is Grade.REJECT
 
@@ -118,7 +118,7 @@ def test_a_word_of_the_standard_may_be_graded_anew_on_one_variation() -> None:
     """Manuals disagree about initial pitting: a bench may be strict, here on version 3 only."""
     own = _own(
         '[[amend]]\nentry = "term.initial_pitting"\nwhen = { layout = "version_3" }\ngrade = "reject"\n'
-        'standing = "common_practice"\n'
+        'footing = "common_practice"\n'
     )
     assert grade_value(own.sheet("version 3").look("bevel_gear", "teeth"), "initial pitting") is Grade.REJECT
     assert grade_value(own.sheet("version 2").look("bevel_gear", "teeth"), "initial pitting") is Grade.WATCH
@@ -143,27 +143,27 @@ def test_a_look_of_ones_own_stands_beside_the_packaged_ones() -> None:
     ("text", "complaint"),
     [
         (
-            '[[amend]]\nentry = "look.pick_up_toth"\nwatch = "x"\nstanding = "common_practice"\n',
+            '[[amend]]\nentry = "look.pick_up_toth"\nwatch = "x"\nfooting = "common_practice"\n',
             "Nearest known: look.pick_up_tooth",
         ),
         ('[[amend]]\nentry = "look.body"\nreject = "White."\n', "a changed limit says on whose word"),
-        ('[[amend]]\nentry = "look.body"\nstanding = "published"\nreject = "White."\n', "names its source"),
+        ('[[amend]]\nentry = "look.body"\nfooting = "published"\nreject = "White."\n', "names its source"),
         (
-            '[[amend]]\nentry = "look.body"\nstanding = "published"\nsource = "hearsay"\nreject = "White."\n',
+            '[[amend]]\nentry = "look.body"\nfooting = "published"\nsource = "hearsay"\nreject = "White."\n',
             "is no key of the register",
         ),
         (
-            '[[amend]]\nentry = "look.pick_up_tooth"\nmeasure = { watch_above = 0.9 }\nstanding = "common_practice"\n',
+            '[[amend]]\nentry = "look.pick_up_tooth"\nmeasure = { watch_above = 0.9 }\nfooting = "common_practice"\n',
             "must grow",
         ),
         (
-            '[[amend]]\nentry = "look.radial_play"\nmeasure = { reject_above = 0.05 }\nstanding = "common_practice"\n',
+            '[[amend]]\nentry = "look.radial_play"\nmeasure = { reject_above = 0.05 }\nfooting = "common_practice"\n',
             r"\[0.06, 0.05\] must grow",  # with bushings, whose own limit to watch lies higher
         ),
         (_LOOK.format(key="body"), "is there already"),
         (_LOOK.format(key="colour").replace('"piston"', '"pistol"'), "'pistol' is no part of any variation"),
         (_LOOK.format(key="colour").replace("replace_piston", "replace_pistol"), "is no action of any variation"),
-        (_LOOK.format(key="colour").replace('standing = "common_practice"', ""), "every limit says on whose word"),
+        (_LOOK.format(key="colour").replace('footing = "common_practice"', ""), "every limit says on whose word"),
         (_LOOK.format(key="colour").replace('work = ["replace_piston"]', ""), "a reject asks for some work"),
         (_LOOK.format(key="colour") + 'vocabulary = "colours"\n', "is no vocabulary of any variation"),
         (_LOOK.format(key="colour") + 'grids = ["paint"]\n', "is no grid of any variation"),
@@ -210,7 +210,7 @@ def test_a_grid_that_does_not_fit_is_refused(row: str, complaint: str) -> None:
     """One number per column, rows in order."""
     text = (
         f'{_SET}[grid.x]\nname = "x"\nnote = "x"\nsize = "bore"\nsize_unit = "mm"\nunit = "mm"\ncolumns = ["a", "b"]\n'
-        f'row = [{row}]\nstanding = "published"\nsource = "iso_3601_3"\n'
+        f'row = [{row}]\nfooting = "published"\nsource = "iso_3601_3"\n'
     )
     with pytest.raises(CatalogueError, match=complaint):
         read_inspection({"x.toml": text}, load_procedures())

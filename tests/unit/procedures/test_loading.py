@@ -41,12 +41,12 @@ def test_the_small_box_keeps_the_contract() -> None:
         ("[part.sling", "is not readable"),
         (
             (
-                '[check.x]\nname = "x"\nfact = "f"\nplace = "mat"\nexpect = "e"\nstanding = "published"\n'
+                '[check.x]\nname = "x"\nfact = "f"\nplace = "mat"\nexpect = "e"\nfooting = "published"\n'
                 '[[check.x.method]]\nname = "m"\nhow = "h"'
             ),
             "source is missing",
         ),
-        ('[check.x]\nname = "x"\nfact = "f"\nplace = "mat"\nexpect = "e"\nstanding = "common_practice"', "method is missing"),
+        ('[check.x]\nname = "x"\nfact = "f"\nplace = "mat"\nexpect = "e"\nfooting = "common_practice"', "method is missing"),
     ],
 )
 def test_data_that_break_their_rules_are_named(more: str, complaint: str) -> None:

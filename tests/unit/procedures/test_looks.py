@@ -8,9 +8,9 @@ import pytest
 
 from stripdown.errors import InputError
 from stripdown.procedures.looks import AppearanceTerm, Grade, GradeLimits, Look, Vocabulary, grade_value
-from stripdown.references.provenance import Provenance, Standing
+from stripdown.references.provenance import Footing, Provenance
 
-_PRACTICE = Provenance(standing=Standing.COMMON_PRACTICE, source=None, where="common practice, no source")
+_PRACTICE = Provenance(footing=Footing.COMMON_PRACTICE, source=None, where="common practice, no source")
 _TERMS = (
     AppearanceTerm(key="scuffing", name="scuffing", family="2 scuffing", grade=Grade.REJECT),
     AppearanceTerm(key="initial_pitting", name="initial pitting", family="4 surface fatigue", grade=Grade.WATCH),

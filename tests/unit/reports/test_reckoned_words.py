@@ -60,7 +60,7 @@ def test_every_answer_says_standing_range_source_and_caution() -> None:
         "ring, cylinder head",
     ]
     for one in drawn:
-        assert all((one.answer, one.standing, one.holds_for, one.source, one.caution)), one.name
+        assert all((one.answer, one.footing, one.holds_for, one.source, one.caution)), one.name
         assert one.picture is not None
         assert one.picture.svg.startswith("<svg")
         assert one.picture.alternative

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from stripdown.core.shot_statistics import MeasuredState, PredictedState
-from stripdown.reports.content import FigureStanding, Sheet, Table
+from stripdown.reports.content import FigureFooting, Sheet, Table
 from stripdown.reports.sheet import sheet_of
 from tests.demo_cases import over_the_limit, whole_case, without_after, without_before, without_limit
 
@@ -35,7 +35,7 @@ def test_every_figure_in_a_table_stands_under_its_standing(sheet: Sheet) -> None
     """A column without a standing holds words: balls, how they were read, what is ordinary, and no other figure."""
     for table in _tables(sheet):
         for place, column in enumerate(table.columns):
-            if column.standing is None:
+            if column.footing is None:
                 for row in table.rows:
                     bare = re.sub(r"[\d., ]*\d g\b|read at [\d.]+ m|limit [\d.]+ m/s|ordinary: up to [\d.]+", "", str(row[place]))
                     assert not re.search(r"\d\.\d", bare), (column.head, row[place])
@@ -53,7 +53,7 @@ def test_a_prediction_is_an_estimate_and_never_a_pass(sheet: Sheet) -> None:
     assert sheet.limit is not None
     table = sheet.limit.predicted
     assert table is not None
-    assert {column.standing for column in table.columns} == {None, FigureStanding.ESTIMATE}
+    assert {column.footing for column in table.columns} == {None, FigureFooting.ESTIMATE}
     assert {row[0].text for row in table.rows} <= {state.value for state in PredictedState}
     assert not any(cell.is_strong for row in table.rows for cell in row)
     cells = {cell.text for row in table.rows for cell in row}
@@ -95,9 +95,9 @@ def test_speeds_are_in_feet_on_the_imperial_scale() -> None:
 def test_the_verdict_comes_first_in_short_and_unfired_balls_second(sheet: Sheet) -> None:
     """The owner's question before all others; what nobody fired stands apart, as an estimate that proves nothing."""
     proved, unfired = sheet.short[:2]
-    assert (proved.name, proved.standing) == ("limit", FigureStanding.MEASURED)
+    assert (proved.name, proved.footing) == ("limit", FigureFooting.MEASURED)
     assert proved.text.startswith("Under the limit with 0.20 g on semi")
-    assert (unfired.name, unfired.standing) == ("not fired", FigureStanding.ESTIMATE)
+    assert (unfired.name, unfired.footing) == ("not fired", FigureFooting.ESTIMATE)
     assert unfired.text.startswith("Nothing is proved with ")
 
 
@@ -174,8 +174,8 @@ def test_shots_set_aside_and_lines_left_out_are_named_with_their_reason(sheet: S
     """Nobody takes a shot away unseen."""
     assert any("shot 3 set aside: two balls left at once" in note for note in sheet.change.notes)
     left_out = whole_case().left_out
-    assert len(sheet.footing.left_out) == len(left_out) > 0
-    assert left_out[0].reason in sheet.footing.left_out[0].text
+    assert len(sheet.rests_on.left_out) == len(left_out) > 0
+    assert left_out[0].reason in sheet.rests_on.left_out[0].text
 
 
 def test_invented_figures_are_marked(sheet: Sheet) -> None:
@@ -190,11 +190,11 @@ def test_invented_figures_are_marked(sheet: Sheet) -> None:
 def test_assumed_values_are_named_with_their_standing(sheet: Sheet) -> None:
     """In the workshop's words, with unit, by how well they are known; the model's own coefficients are counted."""
     study = whole_case()
-    text = " ".join(line.text for line in sheet.footing.assumed)
+    text = " ".join(line.text for line in sheet.rests_on.assumed)
     of_the_gun = [entry for entry in study.assumed if not entry.path.startswith("laws.")]
     assert all(entry.text in text for entry in of_the_gun)
-    assert {line.name for line in sheet.footing.assumed} == {entry.standing.words for entry in of_the_gun}
-    assert sheet.footing.coefficients.startswith(str(len(study.assumed) - len(of_the_gun)))
+    assert {line.name for line in sheet.rests_on.assumed} == {entry.footing.words for entry in of_the_gun}
+    assert sheet.rests_on.coefficients.startswith(str(len(study.assumed) - len(of_the_gun)))
 
 
 def test_causes_carry_amount_range_and_what_to_look_at(sheet: Sheet) -> None:

@@ -4,7 +4,7 @@ import dataclasses
 
 from stripdown.procedures.plan import Plan
 from stripdown.references import load_references
-from stripdown.references.provenance import Provenance, Standing
+from stripdown.references.provenance import Footing, Provenance
 from stripdown.reports.source_marks import SourceMarks
 from tests.synthetic_service import made_plan
 
@@ -12,7 +12,7 @@ from tests.synthetic_service import made_plan
 def _with_seal_wanted() -> Plan:
     """The made-up plan, in which the label of the battery stands on a source."""
     plan = made_plan()
-    known = Provenance(standing=Standing.PUBLISHED, source="iso_3601_1", where="table 1")
+    known = Provenance(footing=Footing.PUBLISHED, source="iso_3601_1", where="table 1")
     label = dataclasses.replace(plan.procedure.checks["label"], provenance=known)
     procedure = dataclasses.replace(plan.procedure, checks={**plan.procedure.checks, "label": label})
     return dataclasses.replace(plan, procedure=procedure)

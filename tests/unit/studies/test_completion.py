@@ -16,7 +16,7 @@ from stripdown.errors import OutOfRange, OutsideValidity
 from stripdown.files.gun import Gun, load_gun
 from stripdown.files.gun_template import gun_template
 from stripdown.quantities import check, leaves, value_at
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from stripdown.studies.completion import complete
 
 Load = Callable[[str], Gun]
@@ -81,7 +81,7 @@ def test_a_label_is_an_assumption_for_what_is_left_out(load: Load) -> None:
     assert whole.parameters.spring.preload == 0.06
     (entry,) = [entry for entry in whole.assumed if entry.path == "spring.rate"]
     assert entry.value == labelled.rate
-    assert entry.standing is Standing.COMMON_PRACTICE
+    assert entry.footing is Footing.COMMON_PRACTICE
     assert "label M120" in entry.reason
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from stripdown.errors import InputError
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from stripdown.studies.rating_survey import survey_ratings
 from stripdown.studies.service import EYES, rating
 
@@ -77,7 +77,7 @@ def test_polycarbonate_takes_the_worse_of_chart_and_stress_list() -> None:
     assert rating("PC", "IPA", stressed=False).verdict == "with_care"
     not_told = rating("PC", "IPA")
     assert not_told.verdict == "avoid"
-    assert not_told.standing is Standing.PUBLISHED
+    assert not_told.footing is Footing.PUBLISHED
     assert not_told.source_key == "mould_design_note"
     assert any("taken as stressed" in sentence for sentence in not_told.assumed)
 
@@ -128,19 +128,19 @@ def test_a_wider_kind_stands_for_all_in_it() -> None:
 
 
 def test_what_nobody_has_rated_is_unknown_and_kept_off() -> None:
-    """The cautious answer, said to be one, with a standing and a source that claim nothing."""
+    """The cautious answer, said to be one, with a footing and a source that claim nothing."""
     answer = rating("FVMQ", "white spirit")
     assert answer.verdict == "unknown"
     assert "Nobody has rated" in answer.reason
     assert "keep it off" in answer.reason
     assert answer.source_key is None
-    assert answer.standing is Standing.COMMON_PRACTICE
+    assert answer.footing is Footing.COMMON_PRACTICE
 
 
 def test_a_published_word_stands_before_an_estimate_that_says_the_same() -> None:
     """Of equally bad words the best known decides what the answer rests on."""
     answer = rating("EPDM", "petroleum oil")
-    assert answer.standing is Standing.PUBLISHED
+    assert answer.footing is Footing.PUBLISHED
     assert answer.source_key == "moulder_rubber_table"
     assert "never on silicone, EPDM" in answer.reason
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from stripdown.procedures.looks import Grade, GradeLimits
-from stripdown.references.provenance import Provenance, Standing
+from stripdown.references.provenance import Footing, Provenance
 from tests.published import Published
 
-_MANUAL = Provenance(standing=Standing.PUBLISHED, source="tm_10_3930_653", where="span over four teeth; bore")
+_MANUAL = Provenance(footing=Footing.PUBLISHED, source="tm_10_3930_653", where="span over four teeth; bore")
 _SPAN = GradeLimits(label="span over four teeth", unit="mm", watch_below=32.429, reject_below=32.279, provenance=_MANUAL)
 _BORE = GradeLimits(label="bore", unit="mm", watch_above=37.025, reject_above=37.050, provenance=_MANUAL)
 _GRADES = tuple(Grade)  # sound, watch, reject

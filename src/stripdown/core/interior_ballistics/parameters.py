@@ -56,7 +56,7 @@ class Ambient:
 
 @parameters
 class ShotLaws:
-    """Coefficients of the model: each a parameter with a standing, never a literal in a kernel."""
+    """Coefficients of the model: each a parameter with a footing, never a literal in a kernel."""
 
     flow_law: FlowLaw
     cylinder_heat_law: HeatLaw

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-StandingWords = Literal["measured", "published", "derived", "estimate", "common practice, no source"]
+FootingWords = Literal["measured", "published", "derived", "estimate", "common practice, no source"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,7 +14,7 @@ class Basis:
 
     Parameters
     ----------
-    standing
+    footing
         How well its law or limit is known; "derived" is reasoned here from stated laws, and stands in no source.
     source
         Key in the register of sources; empty for what has none.
@@ -26,7 +26,7 @@ class Basis:
         What can make the answer wrong, or do harm; one or two sentences.
     """
 
-    standing: StandingWords
+    footing: FootingWords
     source: str = ""
     place: str
     holds_for: str

@@ -22,7 +22,7 @@ _CAUTION = (
     "wear looks like it. Rubber is cheap: in doubt replace."
 )
 BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="iso_815_1",
     place="compression set = (t0 - tr) / (t0 - ts)",
     holds_for=_HOLDS_FOR,
@@ -36,7 +36,7 @@ _BANDS: Final = tuple(
             low=None,
             high=greatest,
             basis=Basis(
-                standing="published",
+                footing="published",
                 source="seal_makers_design_guides",
                 place=f"acceptance of a compound: {name} {greatest * 100:.0f} % at most",
                 holds_for=_HOLDS_FOR,

@@ -34,21 +34,21 @@ _CAUTION: Final = (
     "across the corner."
 )
 SHOULDER_BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="pilkey_peterson",
     place="charts 3.2a and 3.8a, as polynomials",
     holds_for="Flat bar that widens on both sides at a fillet; step of 0.1 to 20 radii; stress on the narrow section.",
     caution=_CAUTION,
 )
 NOTCH_BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="pilkey_peterson",
     place="notch in one edge, tension, as a polynomial",
     holds_for="Notch with a round bottom in one edge; depth of 2 to 20 radii and under 0.3 of the width; stress on what is left.",
     caution=_CAUTION,
 )
 GAIN_BASIS: Final = Basis(
-    standing="estimate",
+    footing="estimate",
     source="pilkey_peterson",
     place="a window's inner corner lies between the stepped bar and the notch in one edge; no chart for it was found",
     holds_for="Ratio of two radii at one corner; step of 0.1 to 20 radii for both.",

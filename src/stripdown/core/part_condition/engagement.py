@@ -28,7 +28,7 @@ _TIP = 1e-9  # of a module: a mark read as lying on the tip itself
 
 _MEASURE_AGAIN = "Not computable: measure again."
 BASIS: Final = Basis(
-    standing="derived",
+    footing="derived",
     place="involute on a straight rack: travel x moves the contact by x cos(a) along the line of action, which rises by sin(a)",
     holds_for="First contact of flank on flank, between the pitch line and the rack's tip; addendum of one module.",
     caution="Mark the tooth with ink, turn by hand, read the mark twice. The pad counts as pressed, and new pads settle in about "

@@ -25,7 +25,7 @@ from stripdown.quantities import check_value
 # A log whose overpressure falls below this share of its start holds two pressures far enough apart to tell one from the other.
 _SPLIT_BELOW: Final = 0.7
 BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="leak_testing_pages",
     place="pressure-decay equations, with the exact law of the ideal nozzle",
     holds_for="A closed volume that stays so: piston blocked (1 bar pushes it with 44 N), temperature settled, leak to the air.",

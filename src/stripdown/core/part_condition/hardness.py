@@ -39,7 +39,7 @@ class HardnessChange(enum.Enum):
 
 
 BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="ewing_o_ring_hardness",
     place="compare with a new ring on the same tester: Shore M of a small O-ring can differ by 20 points from Shore A of a flat "
     "sheet, with no conversion. That 5 points are the tolerance of the test is published too; the limit of 10 is an estimate",

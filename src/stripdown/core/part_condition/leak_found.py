@@ -24,7 +24,7 @@ _STEPS: Final = 400
 _CONTRADICTION: Final = "The readings contradict one another by more than their uncertainties allow: repeat one of them."
 
 BASIS: Final = Basis(
-    standing="derived",
+    footing="derived",
     place="resistances of hole and gap add: 1/area = (1 - share)/hole + share (g shot / g test)/hole, g from Poiseuille's law; "
     "interval: all shares and areas within 3.84 of the least chi-square (95 %)",
     holds_for="One leak or several alike that do not change shape with pressure, from 0.02 bar over the air outside to a shot.",

@@ -16,7 +16,7 @@ _CAUTION = (
     "swells the ring changes all three figures."
 )
 GLAND_BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="engineers_edge_o_rings",
     place="gland tables: squeeze = (section - depth) / section",
     holds_for=_HOLDS_FOR,
@@ -24,7 +24,7 @@ GLAND_BASIS: Final = Basis(
 )
 GREATEST_SQUEEZE: Final = 0.30
 _SQUEEZE_BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="mechanical_engineers_handbook_3",
     place="page 290: 30 % at most for a static ring; the lower end is what a gland table gives a ring that moves (estimate)",
     holds_for=_HOLDS_FOR,
@@ -36,7 +36,7 @@ FILL_BAND: Final = Band(
     low=None,
     high=0.85,
     basis=Basis(
-        standing="estimate",
+        footing="estimate",
         place="rubber does not shrink when pressed, so a gland over full bursts or bites; 15 % of room for swelling and heat",
         holds_for=_HOLDS_FOR,
         caution=_CAUTION,
@@ -46,7 +46,7 @@ STRETCH_BAND: Final = Band(
     low=0.01,
     high=0.05,
     basis=Basis(
-        standing="published",
+        footing="published",
         source="seal_makers_design_guides",
         place="stretch of a ring on its groove: 1 to 5 %, 2 % ideal",
         holds_for=_HOLDS_FOR,

@@ -15,7 +15,7 @@ GROOVE_DIAMETER = Q("m", low=1e-3, high=0.2, usual=(0.016, 0.021), label="diamet
 GROOVE_WIDTH = Q("m", low=1e-4, high=0.05, usual=(2e-3, 4e-3), label="width of the groove", shown="mm")
 
 BASIS: Final = Basis(
-    standing="derived",
+    footing="derived",
     place="lengths of ring, groove and bore only; that the ring of a vented head floats is common practice, no source",
     holds_for="A head with vents behind its ring. No squeeze table is for it: the air presses the ring out, in motion only.",
     caution="A fat ring seals no better and drags more. Judge this ring by a leak test, by its drag on a spring scale (2 to 8 N "

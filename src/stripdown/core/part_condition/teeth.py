@@ -24,7 +24,7 @@ STEEL: Final = 205e9
 """Young's modulus of steel in Pa (estimate: steels lie between 200 and 210 GPa)."""
 
 BASIS: Final = Basis(
-    standing="published",
+    footing="published",
     source="shigley",
     place="bending by Lewis with table 14-2, full load at the tip of one tooth; pressure by Hertz at the pitch line",
     holds_for="Straight teeth of 20°, full depth, 10 or more all round; load at rest over the whole face; metal, stiff plastic.",

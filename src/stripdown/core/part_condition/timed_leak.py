@@ -26,7 +26,7 @@ from stripdown.quantities import check_value
 LOAD_OVER_DRAG: Final = 3.0  # common practice, no source: a sticky ring holds a small load by its drag alone
 _PANELS: Final = 200
 BASIS: Final = Basis(
-    standing="derived",
+    footing="derived",
     place="air leaves at the rate at which the piston sweeps it, through an ideal hole under load less drag over bore area",
     holds_for="Slow, even travel, so that the air stays at room temperature; timed after the load has settled on the air.",
     caution="It can lie both ways: a vented head bleeds by design when pushed slowly, and a sticky ring holds under its own "

@@ -11,9 +11,9 @@ from stripdown.core.shim_selection.play import Play, play_of
 from stripdown.core.shim_selection.purchase import shims_to_buy
 from stripdown.core.shim_selection.reach import Reach, Steps, between, members
 from stripdown.core.shim_selection.stacks import (
+    FOOTING_OF_OTHER_FLOAT,
+    FOOTING_OF_USUAL_FLOAT,
     SHOP_THICKNESSES,
-    STANDING_OF_OTHER_FLOAT,
-    STANDING_OF_USUAL_FLOAT,
     USUAL_FLOAT,
     NearestMiss,
     ShimChoice,
@@ -89,7 +89,7 @@ def choose_shims(
         most=most,
         is_cut=found.is_cut,
         nodes=steps.taken,
-        standing=STANDING_OF_USUAL_FLOAT if usual else STANDING_OF_OTHER_FLOAT,
+        footing=FOOTING_OF_USUAL_FLOAT if usual else FOOTING_OF_OTHER_FLOAT,
     )
 
 

@@ -171,13 +171,13 @@ class ShimSplit:
         Whether the whole search was done; if not, better shims may exist.
     nodes
         Count of steps of the search.
-    standing
+    footing
         How well the float bands are known.
     """
 
     alone: tuple[ShimChoice, ...]
     nodes: int
-    standing: str
+    footing: str
     gears: tuple[GearShims, ...] = ()
     unclosable: Unclosable | None = None
     buy: tuple[float, ...] = ()

@@ -11,7 +11,7 @@ from stripdown.core.shim_selection.choose import choose_shims
 from stripdown.core.shim_selection.gear_train import GearClearance, GearSeat, GearShims, ShimSplit, check_train
 from stripdown.core.shim_selection.reach import Steps
 from stripdown.core.shim_selection.split_search import Dress, Layout, best_layout
-from stripdown.core.shim_selection.stacks import SHOP_THICKNESSES, STANDING_OF_OTHER_FLOAT, ShimChoice
+from stripdown.core.shim_selection.stacks import FOOTING_OF_OTHER_FLOAT, SHOP_THICKNESSES, ShimChoice
 from stripdown.core.shim_selection.tray import Kind, Tray, check_most, metres, millimetres, nanometres, tray_of
 from stripdown.errors import OutOfRange
 
@@ -59,10 +59,8 @@ def choose_split(
     tray = tray_of(stock, most=most * len(seats))
     alone = tuple(_alone(seat, stock, most) for seat in seats)
     steps = Steps(taken=sum(choice.nodes for choice in alone))
-    standings = {choice.standing for choice in alone}
-    nothing = ShimSplit(
-        alone=alone, nodes=steps.taken, standing=standings.pop() if len(standings) == 1 else STANDING_OF_OTHER_FLOAT
-    )
+    footings = {choice.footing for choice in alone}
+    nothing = ShimSplit(alone=alone, nodes=steps.taken, footing=footings.pop() if len(footings) == 1 else FOOTING_OF_OTHER_FLOAT)
     rejected = _of_each(seats, [(choice.rejected,) if choice.rejected else () for choice in alone])
     if rejected:
         return replace(nothing, rejected=" ".join(rejected))

@@ -47,8 +47,8 @@ USUAL_FLOAT: Final = (0.05e-3, 0.15e-3)  # m; common practice, no source
 SHOP_THICKNESSES: Final = (0.10e-3, 0.15e-3, 0.20e-3, 0.30e-3, 0.50e-3)  # m; common practice, no source
 LARGEST_GAP: Final = 5e-3  # m; judged here: about the width of a gear, so that no stack of shims is meant
 
-STANDING_OF_USUAL_FLOAT: Final = "common practice, no source"
-STANDING_OF_OTHER_FLOAT: Final = "as asked for"
+FOOTING_OF_USUAL_FLOAT: Final = "common practice, no source"
+FOOTING_OF_OTHER_FLOAT: Final = "as asked for"
 SOURCE: Final = (
     "The sums are exact. The usual float of 0.05 to 0.15 mm and the shims that shops sell are common practice, no source; "
     "service manuals of larger gearboxes ask for 0.06 to 0.38 mm, each its own."
@@ -151,7 +151,7 @@ class ShimChoice:
         Whether there are more packs than are listed.
     nodes
         Count of steps of the search.
-    standing
+    footing
         How well the float band is known.
     """
 
@@ -168,7 +168,7 @@ class ShimChoice:
     most: int
     is_cut: bool
     nodes: int
-    standing: str
+    footing: str
     source: str = SOURCE
     holds_for: str = HOLDS_FOR
     caution: str = CAUTION

@@ -9,9 +9,9 @@ import pytest
 
 import stripdown.core.part_condition as room
 from stripdown.core.part_condition.band import Band
-from stripdown.core.part_condition.basis import Basis, StandingWords
+from stripdown.core.part_condition.basis import Basis, FootingWords
 from stripdown.references import load_references
-from stripdown.references.provenance import Standing
+from stripdown.references.provenance import Footing
 from stripdown.studies import drag_cost, leak_cost, pad_cost
 
 
@@ -26,7 +26,7 @@ def _bases() -> Iterator[tuple[str, Basis]]:
 
 def test_standings_are_worded_as_in_the_catalogue() -> None:
     """What a reader sees is the same, but for what is derived here."""
-    assert set(get_args(StandingWords)) - {"derived"} <= {standing.words for standing in Standing}
+    assert set(get_args(FootingWords)) - {"derived"} <= {footing.words for footing in Footing}
 
 
 def test_the_bases_are_found() -> None:
@@ -37,7 +37,7 @@ def test_the_bases_are_found() -> None:
 @pytest.mark.parametrize(("name", "basis"), list(_bases()))
 def test_a_basis_is_whole(name: str, basis: Basis) -> None:
     """Whatever is published has a source in the register; every answer has a place or reason, a range and a caution."""
-    assert basis.standing != "published" or basis.source, name
+    assert basis.footing != "published" or basis.source, name
     assert not basis.source or basis.source in load_references()
     assert basis.place
     assert basis.holds_for

@@ -82,8 +82,8 @@ def test_what_cannot_be_is_refused_by_name(wrong: dict[str, float], field: str) 
 
 
 def test_the_answer_says_what_it_rests_on() -> None:
-    """Standing, range, caution."""
+    """Footing, range, caution."""
     basis = _pad(0.5e-3).basis
-    assert basis.standing == "derived"
+    assert basis.footing == "derived"
     assert basis.holds_for
     assert "second rack tooth" in basis.caution.lower()

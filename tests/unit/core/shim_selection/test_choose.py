@@ -206,8 +206,8 @@ def test_the_work_of_an_ordinary_tray_is_small_and_that_of_any_tray_is_bounded()
 
 def test_the_answer_says_what_it_rests_on() -> None:
     """The usual float is common practice; another is whoever's asked; source, range and caution stand beside it."""
-    assert _choose(0.4).standing == "common practice, no source"
-    assert _choose(0.4, band=(0.06, 0.11)).standing == "as asked for"
+    assert _choose(0.4).footing == "common practice, no source"
+    assert _choose(0.4, band=(0.06, 0.11)).footing == "as asked for"
     assert "micrometer" in _choose(0.4).caution
     assert "no source" in _choose(0.4).source
     assert _choose(0.4).holds_for

@@ -8,8 +8,8 @@ from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.files.gun_values import Assumed
 from stripdown.quantities import leaves
 from stripdown.references import load_references
-from stripdown.references.provenance import Standing
-from stripdown.reports.content import Footing, Named
+from stripdown.references.provenance import Footing
+from stripdown.reports.content import Named, RestsOn
 from stripdown.reports.source_marks import source_in_short
 from stripdown.studies.service_case import CaseStudy
 
@@ -17,7 +17,7 @@ _LABELS = {leaf.path: leaf.quantity.label for leaf in leaves(ShotParameters) if 
 _LAWS = "laws."
 
 
-def footing(study: CaseStudy) -> Footing:
+def rests_on(study: CaseStudy) -> RestsOn:
     """Say what the sheet rests on.
 
     Parameters
@@ -27,7 +27,7 @@ def footing(study: CaseStudy) -> Footing:
 
     Returns
     -------
-    Footing
+    RestsOn
 
     Raises
     ------
@@ -36,7 +36,7 @@ def footing(study: CaseStudy) -> Footing:
     """
     laws = sum(entry.path.startswith(_LAWS) for entry in study.assumed)
     register = load_references()
-    return Footing(
+    return RestsOn(
         assumed=_assumed([entry for entry in study.assumed if not entry.path.startswith(_LAWS)]),
         coefficients=f"{laws} coefficients of the model as the catalogue has them." if laws else "",
         understood=study.notes,
@@ -51,8 +51,8 @@ def footing(study: CaseStudy) -> Footing:
 
 def _assumed(entries: Sequence[Assumed]) -> tuple[Named, ...]:
     """Values by how well they are known, the worst known first, as most of them are."""
-    groups: dict[Standing, list[str]] = {}
+    groups: dict[Footing, list[str]] = {}
     for entry in entries:
-        groups.setdefault(entry.standing, []).append(f"{_LABELS.get(entry.path, entry.path)} {entry.text}")
-    order = sorted(groups, key=list(Standing).index, reverse=True)
-    return tuple(Named(name=standing.words, text="; ".join(groups[standing])) for standing in order)
+        groups.setdefault(entry.footing, []).append(f"{_LABELS.get(entry.path, entry.path)} {entry.text}")
+    order = sorted(groups, key=list(Footing).index, reverse=True)
+    return tuple(Named(name=footing.words, text="; ".join(groups[footing])) for footing in order)
