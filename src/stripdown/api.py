@@ -135,6 +135,7 @@ from stripdown.studies.match_chronograph import ChronographMatch, SpeedPredictio
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.pad_cost import PadCost, pad_cost
 from stripdown.studies.rating_survey import RatingSurvey, survey_ratings
+from stripdown.studies.ratings import Rating, RatingGround, rating
 from stripdown.studies.screw_tightening import (
     LimitedBy,
     ScrewTightening,
@@ -143,7 +144,6 @@ from stripdown.studies.screw_tightening import (
     thread_stripping_force,
 )
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
-from stripdown.studies.service import Rating, RatingGround, rating
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.service_job import JobStudy, Release, study_job
 from stripdown.studies.study_case import study_case

@@ -11,7 +11,7 @@ from stripdown.catalogue.part_materials import load_part_materials, part_names
 from stripdown.catalogue.ratings import load_ratings
 from stripdown.references import load_references
 from stripdown.references.provenance import Footing
-from stripdown.studies.service import rating
+from stripdown.studies.ratings import rating
 
 # Parts that a technician may name; the plan's own keys hold these words ("bevel_bearing_left").
 PARTS = [

@@ -11,7 +11,7 @@ from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import load_part_materials
 from stripdown.core.part_condition.lubricants import penetration_grade
 from stripdown.references.provenance import Footing
-from stripdown.studies.service import EYES, rating
+from stripdown.studies.ratings import EYES, rating
 
 MATERIALS = st.sampled_from(sorted(load_materials()))
 PARTS = st.sampled_from(sorted(load_part_materials()))

@@ -19,21 +19,7 @@ _DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(Ball
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CatalogueBall:
-    """One weight of ball.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"g020"``).
-    name
-        Its name for people.
-    ball
-        Mass and diameter.
-    mass_uncertainty
-        By how much single balls of one bag scatter, in kg.
-    provenance
-        Where the figures come from.
-    """
+    """One weight of ball."""
 
     key: str
     name: str
@@ -44,41 +30,12 @@ class CatalogueBall:
 
 @functools.cache
 def load_balls() -> Mapping[str, CatalogueBall]:
-    """Read the packaged balls.
-
-    Returns
-    -------
-    mapping
-        Ball by key, from light to heavy.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged balls."""
     return read_balls(packaged_text(_FILE), file=_FILE)
 
 
 def read_balls(text: str, *, file: str) -> Mapping[str, CatalogueBall]:
-    """Read balls from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[ball.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Ball by key, from light to heavy.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read balls from TOML."""
     found = sorted((_ball(entry) for entry in read_entries(text, file=file, noun="ball")), key=lambda ball: ball.ball.mass)
     return MappingProxyType({ball.key: ball for ball in found})
 

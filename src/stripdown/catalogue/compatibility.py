@@ -34,72 +34,23 @@ class Compatibility(enum.StrEnum):
 
 
 def worst(verdicts: Iterable[Compatibility]) -> Compatibility:
-    """Worst of several verdicts.
-
-    Parameters
-    ----------
-    verdicts
-        At least one.
-
-    Returns
-    -------
-    Compatibility
-    """
+    """Worst of several verdicts."""
     return max(verdicts, key=lambda verdict: verdict.severity)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GradeScale:
-    """How a family of charts grades, and how that is read here.
-
-    Parameters
-    ----------
-    words
-        What each grade means.
-    verdicts
-        How each grade is read.
-    """
+    """How a family of charts grades, and how that is read here."""
 
     words: Mapping[str, str]
     verdicts: Mapping[str, Compatibility]
 
     def read(self, grade: str) -> Compatibility:
-        """Read a grade as the chart prints it.
-
-        Parameters
-        ----------
-        grade
-            One grade (``"G"``), or a range over several fluids (``"F-G"``), of which the worse end counts.
-
-        Returns
-        -------
-        Compatibility
-
-        Raises
-        ------
-        InputError
-            If the scale has no such grade.
-        """
+        """Read a grade as the chart prints it."""
         return worst(self.verdicts[end] for end in self._ends(grade))
 
     def say(self, grade: str) -> str:
-        """Put a grade into words.
-
-        Parameters
-        ----------
-        grade
-            One grade, or a range.
-
-        Returns
-        -------
-        str
-            Such as ``"fair to good"``.
-
-        Raises
-        ------
-        InputError
-            If the scale has no such grade.
-        """
+        """Put a grade into words."""
         return " to ".join(self.words[end] for end in self._ends(grade))
 
     def _ends(self, grade: str) -> list[str]:

@@ -20,21 +20,7 @@ _FILE = "defaults.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Default:
-    """Typical value of one leaf of `ShotParameters`.
-
-    Parameters
-    ----------
-    path
-        Dotted path such as ``"spring.rate"``.
-    value
-        Typical value, SI.
-    text
-        The value as the catalogue spells it.
-    tolerance
-        By how much parts of this kind differ (about one standard deviation), SI; None for counts, switches and choices.
-    provenance
-        Where the value comes from.
-    """
+    """Typical value of one leaf of `ShotParameters`."""
 
     path: str
     value: LeafValue
@@ -45,41 +31,12 @@ class Default:
 
 @functools.cache
 def load_defaults() -> Mapping[str, Default]:
-    """Read the packaged defaults.
-
-    Returns
-    -------
-    mapping
-        Default by path, one for every leaf of `ShotParameters`, in declaration order.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged defaults."""
     return read_defaults(packaged_text(_FILE), file=_FILE)
 
 
 def read_defaults(text: str, *, file: str) -> Mapping[str, Default]:
-    """Read defaults from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML: one table per leaf, named by its path.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Default by path, one for every leaf of `ShotParameters`, in declaration order.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field; also for a leaf that has no entry and an entry that is no leaf.
-    """
+    """Read defaults from TOML."""
     entries = {entry.key: entry for entry in _flat(load_document(text, file), file)}
     wanted = {leaf.path: leaf for leaf in leaves(ShotParameters)}
     for path in entries.keys() - wanted.keys():

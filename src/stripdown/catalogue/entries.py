@@ -20,66 +20,21 @@ _KEY = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One table of a catalogue file, read field by field.
-
-    Parameters
-    ----------
-    file
-        Name of the file, for messages.
-    key
-        Stable name of the entry, dotted if nested.
-    fields
-        What the file says.
-    """
+    """One table of a catalogue file, read field by field."""
 
     file: str
     key: str
     fields: Mapping[str, Any]
 
     def text(self, name: str) -> str:
-        """Read a field of plain words.
-
-        Parameters
-        ----------
-        name
-            Name of the field.
-
-        Returns
-        -------
-        str
-
-        Raises
-        ------
-        CatalogueError
-            If it is missing or no text.
-        """
+        """Read a field of plain words."""
         value = self.fields.get(name)
         if isinstance(value, str) and value.strip():
             return value
         raise self.wrong(name, value, "must be a text.")
 
     def number(self, name: str, quantity: Q, *, difference: bool = False) -> float:
-        """Read a field with its unit.
-
-        Parameters
-        ----------
-        name
-            Name of the field.
-        quantity
-            Its declaration.
-        difference
-            True for a tolerance or an uncertainty.
-
-        Returns
-        -------
-        float
-            SI.
-
-        Raises
-        ------
-        CatalogueError
-            If it is missing, unreadable or impossible.
-        """
+        """Read a field with its unit."""
         typed = self.text(name)
         try:
             value = parse(typed, quantity, difference=difference)
@@ -90,17 +45,7 @@ class Entry:
         return value
 
     def provenance(self) -> Provenance:
-        """Read footing, source and place.
-
-        Returns
-        -------
-        Provenance
-
-        Raises
-        ------
-        CatalogueError
-            If a figure claims more than it shows: no source for what is published, a source that is not in the register.
-        """
+        """Read footing, source and place."""
         try:
             footing = Footing(self.fields.get("footing"))
         except ValueError:
@@ -117,78 +62,24 @@ class Entry:
         return Provenance(footing=footing, source=source, where=self.text("where"))
 
     def only(self, *names: str) -> None:
-        """Refuse fields that are not meant.
-
-        Parameters
-        ----------
-        *names
-            Fields allowed besides those of the provenance.
-
-        Raises
-        ------
-        CatalogueError
-            With the first stranger.
-        """
+        """Refuse fields that are not meant."""
         for name in self.fields:
             if name not in {*names, "footing", "source", "where"}:
                 raise self.wrong(name, self.fields[name], f"is not a field of this file; it has {', '.join(names)}.")
 
     def wrong(self, name: str, value: object, because: str) -> CatalogueError:
-        """Make the complaint about one field.
-
-        Parameters
-        ----------
-        name
-            Name of the field.
-        value
-            What it says.
-        because
-            What is wrong.
-
-        Returns
-        -------
-        CatalogueError
-        """
+        """Make the complaint about one field."""
         said = "" if value is None else f" = {value!r}"
         return CatalogueError(f"[{self.key}] {name}{said} {because}", file=self.file, field=f"{self.key}.{name}", value=value)
 
 
 def packaged_text(file: str) -> str:
-    """Read a file of the packaged catalogue.
-
-    Parameters
-    ----------
-    file
-        Name such as ``"springs.toml"``.
-
-    Returns
-    -------
-    str
-    """
+    """Read a file of the packaged catalogue."""
     return files("stripdown.catalogue").joinpath("data", file).read_text(encoding="utf-8")
 
 
 def read_entries(text: str, *, file: str, noun: str) -> Iterator[Entry]:
-    """Walk the entries ``[noun.key]`` of a catalogue text.
-
-    Parameters
-    ----------
-    text
-        TOML.
-    file
-        Name of the file, for messages.
-    noun
-        Name of the outer table, and of nothing else in the file.
-
-    Yields
-    ------
-    Entry
-
-    Raises
-    ------
-    CatalogueError
-        If the text is not TOML, has another outer table, or a key that is not snake_case.
-    """
+    """Walk the entries ``[noun.key]`` of a catalogue text."""
     document = load_document(text, file)
     for name, table in document.items():
         if name != noun or not isinstance(table, dict):
@@ -200,24 +91,7 @@ def read_entries(text: str, *, file: str, noun: str) -> Iterator[Entry]:
 
 
 def load_document(text: str, file: str) -> dict[str, Any]:
-    """Read TOML, with the file's name in the complaint.
-
-    Parameters
-    ----------
-    text
-        TOML.
-    file
-        Name of the file.
-
-    Returns
-    -------
-    dict
-
-    Raises
-    ------
-    CatalogueError
-        If it is not TOML.
-    """
+    """Read TOML, with the file's name in the complaint."""
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as reason:

@@ -24,19 +24,7 @@ _SI_OF = {"%": "1", "mm": "m", "mm2": "m2", "N": "N"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """What a fault does to one parameter, for an amount ``a``: ``(value + add·a)·(1 - shrink·a)``, or ``to``.
-
-    Parameters
-    ----------
-    path
-        Dotted path of the parameter.
-    add
-        Added per amount, in the parameter's SI unit per SI unit of the amount.
-    shrink
-        Share taken off per amount.
-    to
-        Fixed value in SI that replaces the parameter's own; None to keep that.
-    """
+    """What a fault does to one parameter, for an amount ``a``: ``(value + add·a)·(1 - shrink·a)``, or ``to``."""
 
     path: str
     add: float = 0.0
@@ -108,25 +96,7 @@ def load_faults() -> Mapping[str, Fault]:
 
 
 def read_faults(text: str, *, file: str) -> Mapping[str, Fault]:
-    """Read faults from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[fault.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Fault by key, in the order of the file.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read faults from TOML."""
     found = [_fault(entry) for entry in read_entries(text, file=file, noun="fault")]
     return MappingProxyType({fault.key: fault for fault in found})
 

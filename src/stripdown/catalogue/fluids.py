@@ -47,35 +47,12 @@ def load_fluids() -> Mapping[str, Fluid]:
 
 @functools.cache
 def fluid_names() -> SpokenNames:
-    """Names by which the packaged fluids are known.
-
-    Returns
-    -------
-    SpokenNames
-    """
+    """Names by which the packaged fluids are known."""
     return SpokenNames({key: fluid.names for key, fluid in load_fluids().items()}, file=_FILE)
 
 
 def read_fluids(text: str, *, file: str) -> Mapping[str, Fluid]:
-    """Read fluids from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[fluid.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Fluid by key, each with the cautions of its wider kinds before its own.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read fluids from TOML."""
     found: dict[str, Fluid] = {}
     for entry in read_entries(text, file=file, noun="fluid"):
         entry.only(*FIELDS, "cautions")

@@ -22,21 +22,7 @@ _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CatalogueGun:
-    """One typical gun.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"full_stroke_rifle"``).
-    name
-        Its name for people.
-    differs
-        What is not as in the defaults, by path.
-    parameters
-        The whole gun, healthy, in air of 20 °C.
-    provenance
-        Where the figures come from.
-    """
+    """One typical gun."""
 
     key: str
     name: str
@@ -47,41 +33,12 @@ class CatalogueGun:
 
 @functools.cache
 def load_guns() -> Mapping[str, CatalogueGun]:
-    """Read the packaged guns.
-
-    Returns
-    -------
-    mapping
-        Gun by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged guns."""
     return read_guns(packaged_text(_FILE), file=_FILE)
 
 
 def read_guns(text: str, *, file: str) -> Mapping[str, CatalogueGun]:
-    """Read typical guns from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[gun.key]``, each with a table ``[gun.key.differs]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Gun by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field; also for a gun that breaks a rule between parts.
-    """
+    """Read typical guns from TOML."""
     found = (_gun(entry) for entry in read_entries(text, file=file, noun="gun"))
     return MappingProxyType({gun.key: gun for gun in found})
 

@@ -16,27 +16,7 @@ FIELDS = ("name", "code", "also_called", "kind_of", "acts_as", "remark")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
-    """One kind of material or fluid, or a wider kind that others belong to.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"isopropyl_alcohol"``).
-    name
-        Its name for people, as it stands in the middle of a sentence.
-    code
-        Its code in an open standard (``"NBR"`` in ISO 1629, ``"PC"`` in ISO 1043); empty if it has none.
-    also_called
-        Other names that people use.
-    kind_of
-        Keys of the wider kinds that it belongs to.
-    acts_as
-        Keys of kinds that it is none of, and whose ratings hold for it: what a mixture is made of.
-    remark
-        What one should know of it; empty for nothing.
-    provenance
-        Where name, code and remark come from.
-    """
+    """One kind of material or fluid, or a wider kind that others belong to."""
 
     key: str
     name: str
@@ -62,22 +42,7 @@ K = TypeVar("K", bound=Kind)
 
 
 def read_kind(entry: Entry) -> Kind:
-    """Read what every kind has.
-
-    Parameters
-    ----------
-    entry
-        Of a catalogue file.
-
-    Returns
-    -------
-    Kind
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read what every kind has."""
     return Kind(
         key=entry.key.partition(".")[2],
         name=entry.text("name"),
@@ -91,26 +56,7 @@ def read_kind(entry: Entry) -> Kind:
 
 
 def texts(entry: Entry, name: str, *, least: int = 0) -> tuple[str, ...]:
-    """Read a list of words.
-
-    Parameters
-    ----------
-    entry
-        Of a catalogue file.
-    name
-        Name of the field; a missing one is an empty list.
-    least
-        How many words there must be.
-
-    Returns
-    -------
-    tuple of str
-
-    Raises
-    ------
-    CatalogueError
-        If it is no list of texts, or too short.
-    """
+    """Read a list of words."""
     value = entry.fields.get(name, [])
     if not isinstance(value, list) or not all(isinstance(word, str) and word.strip() for word in value) or len(value) < least:
         raise entry.wrong(name, value, f"must be a list of {'at least one text' if least else 'texts'}.")
@@ -118,20 +64,7 @@ def texts(entry: Entry, name: str, *, least: int = 0) -> tuple[str, ...]:
 
 
 def check_kinds(kinds: Mapping[str, Kind], *, file: str) -> None:
-    """Hold the kinds of a file against each other.
-
-    Parameters
-    ----------
-    kinds
-        Kind by key.
-    file
-        Name of the file, for messages.
-
-    Raises
-    ------
-    CatalogueError
-        If one belongs to a kind that is not there, or to itself.
-    """
+    """Hold the kinds of a file against each other."""
     for kind in kinds.values():
         for field, names in (("kind_of", kind.kind_of), ("acts_as", kind.acts_as)):
             for name in names:
@@ -144,19 +77,7 @@ def check_kinds(kinds: Mapping[str, Kind], *, file: str) -> None:
 
 
 def rated_as(kinds: Mapping[str, Kind], key: str) -> frozenset[str]:
-    """Keys whose ratings hold for a kind: its own, those of all wider kinds, and of what it acts as.
-
-    Parameters
-    ----------
-    kinds
-        Kind by key.
-    key
-        Of the kind.
-
-    Returns
-    -------
-    frozenset of str
-    """
+    """Keys whose ratings hold for a kind: its own, those of all wider kinds, and of what it acts as."""
     found, left = {key}, [key]
     while left:
         kind = kinds[left.pop()]
@@ -167,20 +88,7 @@ def rated_as(kinds: Mapping[str, Kind], key: str) -> frozenset[str]:
 
 
 def members(kinds: Mapping[str, K], key: str) -> tuple[K, ...]:
-    """What a name may stand for: itself, or for a wider kind all that belong to it and are no wider kind themselves.
-
-    Parameters
-    ----------
-    kinds
-        Kind by key.
-    key
-        Of the kind.
-
-    Returns
-    -------
-    tuple of Kind
-        In the order of the file.
-    """
+    """What a name may stand for: itself, or for a wider kind all that belong to it and are no wider kind themselves."""
     wider = {name for kind in kinds.values() for name in kind.kind_of}
     if key not in wider:
         return (kinds[key],)

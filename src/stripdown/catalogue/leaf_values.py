@@ -22,17 +22,7 @@ LeafValue = float | int | bool | enum.Enum
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """One value as it was typed and understood.
-
-    Parameters
-    ----------
-    value
-        SI number, count, switch or choice.
-    text
-        Plain spelling of it (``"1.2 mm"``).
-    reworded
-        Whether a decimal comma was typed, so that the reader should see how it was understood.
-    """
+    """One value as it was typed and understood."""
 
     value: LeafValue
     text: str
@@ -40,30 +30,7 @@ class Typed:
 
 
 def read_leaf(raw: object, bare: type, quantity: Q | None, *, field: str) -> Typed:
-    """Understand what a TOML file says for one leaf.
-
-    Parameters
-    ----------
-    raw
-        What the TOML reader returned.
-    bare
-        Type of the leaf: float, int, bool or an Enum.
-    quantity
-        Its declaration; None for switches and choices.
-    field
-        Dotted path, for messages.
-
-    Returns
-    -------
-    Typed
-
-    Raises
-    ------
-    UnitError
-        For a number without its unit, of the wrong kind, or unreadable.
-    InputError
-        For a switch, count or choice that is none.
-    """
+    """Understand what a TOML file says for one leaf."""
     if bare is bool:
         return _switch(raw, field)
     if is_choice(bare):
@@ -75,26 +42,7 @@ def read_leaf(raw: object, bare: type, quantity: Q | None, *, field: str) -> Typ
 
 
 def assemble(record_type: type[_T], values: Mapping[str, LeafValue], prefix: str = "") -> _T:
-    """Build a record from the values of all its leaves.
-
-    Parameters
-    ----------
-    record_type
-        A class made by `parameters`.
-    values
-        Value by dotted path, SI.
-    prefix
-        Dotted path of this record.
-
-    Returns
-    -------
-    record
-
-    Raises
-    ------
-    KeyError
-        If a leaf has no value: the caller forgot it.
-    """
+    """Build a record from the values of all its leaves."""
     fields: dict[str, Any] = {}
     for name, hint in get_type_hints(record_type).items():
         inner = isinstance(hint, type) and dataclasses.is_dataclass(hint)

@@ -65,25 +65,7 @@ def load_limits() -> Mapping[str, CatalogueLimit]:
 
 
 def read_limits(text: str, *, file: str) -> Mapping[str, CatalogueLimit]:
-    """Read limits from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[limit.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Limit by key, in the order of the file.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read limits from TOML."""
     found = [_limit(entry) for entry in read_entries(text, file=file, noun="limit")]
     return MappingProxyType({limit.key: limit for limit in found})
 

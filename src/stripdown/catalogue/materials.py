@@ -32,35 +32,12 @@ def load_materials() -> Mapping[str, Kind]:
 
 @functools.cache
 def material_names() -> SpokenNames:
-    """Names by which the packaged materials are known.
-
-    Returns
-    -------
-    SpokenNames
-    """
+    """Names by which the packaged materials are known."""
     return SpokenNames({key: kind.names for key, kind in load_materials().items()}, file=_FILE)
 
 
 def read_materials(text: str, *, file: str) -> Mapping[str, Kind]:
-    """Read materials from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[material.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Material by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read materials from TOML."""
     found: dict[str, Kind] = {}
     for entry in read_entries(text, file=file, noun="material"):
         entry.only(*FIELDS)

@@ -66,36 +66,13 @@ def load_part_materials() -> Mapping[str, PartMaterials]:
 
 @functools.cache
 def part_names() -> SpokenNames:
-    """Names by which the packaged parts are known.
-
-    Returns
-    -------
-    SpokenNames
-    """
+    """Names by which the packaged parts are known."""
     names = {key: (part.name, *part.also_called) for key, part in load_part_materials().items()}
     return SpokenNames(names, file=_FILE)
 
 
 def read_part_materials(text: str, *, file: str) -> Mapping[str, PartMaterials]:
-    """Read parts and their materials from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[part.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Part by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field; also for a material that `load_materials` does not have.
-    """
+    """Read parts and their materials from TOML."""
     found = (_part(entry) for entry in read_entries(text, file=file, noun="part"))
     return MappingProxyType({part.key: part for part in found})
 

@@ -21,27 +21,7 @@ _FILE = "ratings.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialRating:
-    """One row of a chart, or one rule: what is said of some materials or parts with some fluids.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    verdicts
-        What is said, by key of a material, a wider kind of material, a part, or a group of parts.
-    fluids
-        Keys of the fluids or wider kinds of fluid that it is said of.
-    grades
-        What the chart prints, by the same keys, in words; empty for a rule.
-    reason
-        Why, one or two sentences; a row of a chart may have none.
-    needs_stress
-        Whether it holds only for what is clamped or under stress.
-    soaked
-        What is said instead when the part lies in the fluid; None where a wipe or film and a soak are rated alike.
-    provenance
-        Where it comes from.
-    """
+    """One row of a chart, or one rule: what is said of some materials or parts with some fluids."""
 
     key: str
     verdicts: Mapping[str, Compatibility]
@@ -55,41 +35,12 @@ class MaterialRating:
 
 @functools.cache
 def load_ratings() -> Mapping[str, MaterialRating]:
-    """Read the packaged ratings.
-
-    Returns
-    -------
-    mapping
-        Rating by key, in the order of the file.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged ratings."""
     return read_ratings(packaged_text(_FILE), file=_FILE)
 
 
 def read_ratings(text: str, *, file: str) -> Mapping[str, MaterialRating]:
-    """Read ratings from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[rating.key]``: a row of a chart has ``scale`` and ``grades``, a rule ``verdict`` and ``of``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Rating by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field; also for a material, part or fluid that the catalogue does not have.
-    """
+    """Read ratings from TOML."""
     found = (_rating(entry) for entry in read_entries(text, file=file, noun="rating"))
     return MappingProxyType({rating.key: rating for rating in found})
 

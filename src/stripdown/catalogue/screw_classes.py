@@ -18,21 +18,7 @@ _TENSILE_STRENGTH = Q("Pa", low=1e6, high=3e9, usual=(300e6, 1300e6), label="ten
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScrewClass:
-    """One property class.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"class_8_8"``).
-    name
-        As on the head (``"8.8"``).
-    tensile_strength
-        In Pa.
-    yield_strength
-        In Pa.
-    provenance
-        Where the figures come from.
-    """
+    """One property class."""
 
     key: str
     name: str
@@ -43,41 +29,12 @@ class ScrewClass:
 
 @functools.cache
 def load_screw_classes() -> Mapping[str, ScrewClass]:
-    """Read the packaged property classes.
-
-    Returns
-    -------
-    mapping
-        Class by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged property classes."""
     return read_screw_classes(packaged_text(_FILE), file=_FILE)
 
 
 def read_screw_classes(text: str, *, file: str) -> Mapping[str, ScrewClass]:
-    """Read property classes from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[screw_class.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Class by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read property classes from TOML."""
     found = (_screw_class(entry) for entry in read_entries(text, file=file, noun="screw_class"))
     return MappingProxyType({one.key: one for one in found})
 

@@ -25,21 +25,7 @@ class Family(enum.Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShellMaterial:
-    """One material of bosses.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"zamak_3"``).
-    name
-        Its name for people.
-    family
-        What it behaves like under a screw.
-    shear_strength
-        Of a fresh part at room temperature, in Pa.
-    provenance
-        Where the figure comes from.
-    """
+    """One material of bosses."""
 
     key: str
     name: str
@@ -50,41 +36,12 @@ class ShellMaterial:
 
 @functools.cache
 def load_shell_materials() -> Mapping[str, ShellMaterial]:
-    """Read the packaged materials of bosses.
-
-    Returns
-    -------
-    mapping
-        Material by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged materials of bosses."""
     return read_shell_materials(packaged_text(_FILE), file=_FILE)
 
 
 def read_shell_materials(text: str, *, file: str) -> Mapping[str, ShellMaterial]:
-    """Read materials of bosses from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[shell_material.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Material by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read materials of bosses from TOML."""
     found = (_material(entry) for entry in read_entries(text, file=file, noun="shell_material"))
     return MappingProxyType({material.key: material for material in found})
 

@@ -14,20 +14,7 @@ _CUTOFF = 0.6
 
 
 class SpokenNames:
-    """Names of the entries of one file, and what they lead to.
-
-    Parameters
-    ----------
-    names
-        For each key what else it is called.
-    file
-        Name of the file, for messages.
-
-    Raises
-    ------
-    CatalogueError
-        If one name leads to two keys.
-    """
+    """Names of the entries of one file, and what they lead to."""
 
     def __init__(self, names: Mapping[str, Iterable[str]], *, file: str) -> None:
         by_letters: dict[str, str] = {}
@@ -46,33 +33,11 @@ class SpokenNames:
         self._longest = max((len(words) for words in by_words), default=0)
 
     def key_of(self, typed: str) -> str | None:
-        """Find the entry of a name.
-
-        Parameters
-        ----------
-        typed
-            Key, name or code, in any case; blanks, hyphens, strokes and points do not matter.
-
-        Returns
-        -------
-        str or None
-            Its key; None if the name is not known.
-        """
+        """Find the entry of a name."""
         return self._by_letters.get(_letters(typed))
 
     def named_in(self, text: str) -> tuple[str, ...]:
-        """Find the entries that a sentence names: "wiped with IPA, no oil" names the alcohol and not the oil.
-
-        Parameters
-        ----------
-        text
-            What somebody wrote.
-
-        Returns
-        -------
-        tuple of str
-            Keys in the order of the text, each once; of names that overlap the longest.
-        """
+        """Find the entries that a sentence names: "wiped with IPA, no oil" names the alcohol and not the oil."""
         words, found, here = _words(text), [], 0
         while here < len(words):
             span = next((n for n in range(self._longest, 0, -1) if words[here : here + n] in self._by_words), 0)
@@ -82,20 +47,7 @@ class SpokenNames:
         return tuple(dict.fromkeys(found))
 
     def near(self, typed: str, *, most: int = 3) -> tuple[str, ...]:
-        """Offer names that a mistyped one may have meant.
-
-        Parameters
-        ----------
-        typed
-            A name that is not known.
-        most
-            How many to offer at most.
-
-        Returns
-        -------
-        tuple of str
-            Names as they are written, the nearest first, one for each entry; empty when none is near.
-        """
+        """Offer names that a mistyped one may have meant."""
         close = difflib.get_close_matches(_letters(typed), self._by_letters, n=3 * most, cutoff=_CUTOFF)
         one_each: dict[str, str] = {}
         for letters in close:

@@ -29,23 +29,7 @@ FREE_LENGTH = Q(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelledSpring:
-    """What a spring of some trade label is assumed to be.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"m100"``).
-    label
-        As printed on the bag (``"M100"``).
-    spring
-        Assumed rate, preload in a full-size box, and mass.
-    free_length
-        Assumed free length in m.
-    rate_uncertainty
-        By how much two springs of the label differ in rate, in N/m.
-    provenance
-        Where the figures come from.
-    """
+    """What a spring of some trade label is assumed to be."""
 
     key: str
     label: str
@@ -57,41 +41,12 @@ class LabelledSpring:
 
 @functools.cache
 def load_springs() -> Mapping[str, LabelledSpring]:
-    """Read the packaged springs.
-
-    Returns
-    -------
-    mapping
-        Spring by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged springs."""
     return read_springs(packaged_text(_FILE), file=_FILE)
 
 
 def read_springs(text: str, *, file: str) -> Mapping[str, LabelledSpring]:
-    """Read springs from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[spring.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Spring by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read springs from TOML."""
     found = (_spring(entry) for entry in read_entries(text, file=file, noun="spring"))
     return MappingProxyType({spring.key: spring for spring in found})
 

@@ -22,25 +22,7 @@ _OFFERED: Final = 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thread:
-    """One metric thread.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"m3"``).
-    name
-        As it is written (``"M3"``).
-    diameter
-        Nominal diameter in m.
-    pitch
-        In m.
-    least_major_diameter
-        Smallest major diameter of a screw of class 6g, in m.
-    greatest_pitch_diameter
-        Largest pitch diameter of a hole of class 6H, in m.
-    provenance
-        Where the limits come from.
-    """
+    """One metric thread."""
 
     key: str
     name: str
@@ -53,62 +35,18 @@ class Thread:
 
 @functools.cache
 def load_threads() -> Mapping[str, Thread]:
-    """Read the packaged threads.
-
-    Returns
-    -------
-    mapping
-        Thread by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged threads."""
     return read_threads(packaged_text(_FILE), file=_FILE)
 
 
 def read_threads(text: str, *, file: str) -> Mapping[str, Thread]:
-    """Read threads from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[thread.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Thread by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read threads from TOML."""
     found = (_thread(entry) for entry in read_entries(text, file=file, noun="thread"))
     return MappingProxyType({thread.key: thread for thread in found})
 
 
 def thread_named(typed: str) -> Thread:
-    """Find a thread by the name that is written on the bag.
-
-    Parameters
-    ----------
-    typed
-        Such as ``"M3"``, ``"m2.5"``, ``"M8x1"``, ``"M3 x 0.5"``; coarse pitch if none is given.
-
-    Returns
-    -------
-    Thread
-
-    Raises
-    ------
-    InputError
-        For a thread that does not exist, or that the catalogue does not have: with the nearest that it has.
-    """
+    """Find a thread by the name that is written on the bag."""
     threads = tuple(load_threads().values())
     found = _TYPED.fullmatch(re.sub(r"\s", "", typed).replace(",", "."))
     if found is None:

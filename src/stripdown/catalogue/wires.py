@@ -19,19 +19,7 @@ DEFAULT_WIRE = "music_wire"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wire:
-    """One wire material.
-
-    Parameters
-    ----------
-    key
-        Stable name (``"music_wire"``).
-    name
-        Its name for people.
-    shear_modulus
-        In Pa.
-    provenance
-        Where the figure comes from.
-    """
+    """One wire material."""
 
     key: str
     name: str
@@ -41,41 +29,12 @@ class Wire:
 
 @functools.cache
 def load_wires() -> Mapping[str, Wire]:
-    """Read the packaged wire materials.
-
-    Returns
-    -------
-    mapping
-        Wire by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read the packaged wire materials."""
     return read_wires(packaged_text(_FILE), file=_FILE)
 
 
 def read_wires(text: str, *, file: str) -> Mapping[str, Wire]:
-    """Read wire materials from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[wire.key]``.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    mapping
-        Wire by key.
-
-    Raises
-    ------
-    CatalogueError
-        With entry and field.
-    """
+    """Read wire materials from TOML."""
     found = (_wire(entry) for entry in read_entries(text, file=file, noun="wire"))
     return MappingProxyType({wire.key: wire for wire in found})
 

@@ -12,83 +12,28 @@ if TYPE_CHECKING:
 
 
 def micrometred(length: float) -> str:
-    """Write a length as a micrometer reads it.
-
-    Parameters
-    ----------
-    length
-        In m.
-
-    Returns
-    -------
-    str
-        Such as ``"0.203 mm"``; to a hundredth if that is all.
-    """
+    """Write a length as a micrometer reads it."""
     return f"{bare_millimetres(length)} mm"
 
 
 def bare_millimetres(length: float) -> str:
-    """Write a length in mm without its unit, to a micrometre, and to a hundredth if that is all.
-
-    Parameters
-    ----------
-    length
-        In m.
-
-    Returns
-    -------
-    str
-        Such as ``"0.203"``.
-    """
+    """Write a length in mm without its unit, to a micrometre, and to a hundredth if that is all."""
     return minus(f"{length * 1e3:.3f}".removesuffix("0"))
 
 
 def shims_listed(thicknesses: Iterable[float]) -> str:
-    """Write down the shims of one face.
-
-    Parameters
-    ----------
-    thicknesses
-        Of each in m.
-
-    Returns
-    -------
-    str
-        Such as ``"0.203 + 0.10 mm"``, or ``"no shim"``.
-    """
+    """Write down the shims of one face."""
     found = list(thicknesses)
     return f"{' + '.join(map(bare_millimetres, found))} mm" if found else "no shim"
 
 
 def share(value: float) -> str:
-    """Write a fraction in per cent, to a tenth.
-
-    Parameters
-    ----------
-    value
-        The fraction.
-
-    Returns
-    -------
-    str
-        Such as ``"16.7 %"``.
-    """
+    """Write a fraction in per cent, to a tenth."""
     return minus(f"{value * 100:.1f}".removesuffix(".0")) + " %"
 
 
 def ends(band: Band) -> str:
-    """Write from where to where a figure is good.
-
-    Parameters
-    ----------
-    band
-        Of fractions.
-
-    Returns
-    -------
-    str
-        Such as ``"10 to 30 %"``.
-    """
+    """Write from where to where a figure is good."""
     if band.low is None:
         return f"up to {share(band.high or 0.0)}"
     return f"{band.low * 100:.0f} to {share(band.high or 0.0)}"

@@ -19,19 +19,7 @@ _CORNERS = 24  # points of a quarter circle
 
 
 def gland_section(gland: OringGland, *, theme: Theme) -> alt.LayerChart:
-    """Draw a ring in its gland.
-
-    Parameters
-    ----------
-    gland
-        The answer.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw a ring in its gland."""
     section, depth, width = (1e3 * length for length in (gland.cross_section, gland.gland_depth, gland.gland_width))
     metal = 0.45 * section
     left, right = -0.5 * width - metal, 0.5 * width + metal
@@ -60,22 +48,7 @@ def gland_section(gland: OringGland, *, theme: Theme) -> alt.LayerChart:
 
 
 def pressed_ring(section: float, depth: float, width: float) -> list[Point]:
-    """Outline of a ring pressed to the depth of its gland: flat where it touches, round where it is free, of the same area.
-
-    Parameters
-    ----------
-    section
-        Thickness of the free ring.
-    depth
-        Room across.
-    width
-        Room along.
-
-    Returns
-    -------
-    list of pair
-        Corners, in the unit of the three lengths.
-    """
+    """Outline of a ring pressed to the depth of its gland: flat where it touches, round where it is free, of the same area."""
     if depth >= section:
         return _rounded(section, section, 0.5 * section, middle=(0.0, 0.5 * section))
     area = 0.25 * math.pi * section**2

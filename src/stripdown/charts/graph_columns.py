@@ -10,23 +10,7 @@ Edge = tuple[str, str]
 
 
 def without_detours(edges: Sequence[Edge]) -> tuple[Edge, ...]:
-    """Edges without those that a chain of others says as well.
-
-    Parameters
-    ----------
-    edges
-        From a base to what rests on it.
-
-    Returns
-    -------
-    tuple of (str, str)
-        In the order given; what can be reached from where stays the same.
-
-    Raises
-    ------
-    graphlib.CycleError
-        If something rests on itself.
-    """
+    """Edges without those that a chain of others says as well."""
     bases: dict[str, set[str]] = {}
     for first, then in edges:
         bases.setdefault(then, set()).add(first)
@@ -42,32 +26,7 @@ def without_detours(edges: Sequence[Edge]) -> tuple[Edge, ...]:
 
 
 def columns_of(bands: Mapping[str, str], heights: Mapping[str, float], edges: Sequence[Edge], *, least: int) -> dict[str, int]:
-    """Columns in which every base stands left of what rests on it.
-
-    What has neighbours stands as far left as its bases allow, and a base as near to what rests on it as it can, so that lines are
-    short. What has none fills the emptiest column of its band.
-
-    Parameters
-    ----------
-    bands
-        Band of each node, in the order of nodes.
-    heights
-        Height of each node.
-    edges
-        From a base to what rests on it.
-    least
-        Columns that there are in any case.
-
-    Returns
-    -------
-    dict of str to int
-        Column from 0, by node, in the order given.
-
-    Raises
-    ------
-    graphlib.CycleError
-        If something rests on itself.
-    """
+    """Columns in which every base stands left of what rests on it."""
     bases: dict[str, list[str]] = {node: [] for node in bands}
     resting: dict[str, list[str]] = {node: [] for node in bands}
     for first, then in edges:

@@ -32,15 +32,7 @@ _STEPS: Final = 12  # straight pieces of a bend
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GraphMeasures:
-    """Measures of the drawing, in pixels of its medium.
-
-    Parameters
-    ----------
-    theme
-        Look of the chart.
-    columns
-        How many columns stand beside the names of the places.
-    """
+    """Measures of the drawing, in pixels of its medium."""
 
     theme: Theme
     columns: int
@@ -52,77 +44,24 @@ class GraphMeasures:
         return (self.theme.width - (_PLACE_ROOM - _GAP) * size) / self.columns - _GAP * size
 
     def left(self, column: int) -> float:
-        """Left edge of a column.
-
-        Parameters
-        ----------
-        column
-            Its number, from 0.
-
-        Returns
-        -------
-        float
-        """
+        """Left edge of a column."""
         size = self.theme.font_size
         return _PLACE_ROOM * size + column * (self.box_width + _GAP * size)
 
     def letters(self, *, has_box: bool) -> int:
-        """How many letters a line in a box holds.
-
-        Parameters
-        ----------
-        has_box
-            Whether a box to tick stands beside them.
-
-        Returns
-        -------
-        int
-        """
+        """How many letters a line in a box holds."""
         room = self.box_width - (_SIGN_ROOM + (_BOX_ROOM if has_box else _PAD)) * self.theme.font_size
         return max(6, int(room / (self.theme.small * LETTER)))
 
 
 def box_height(lines: int, theme: Theme) -> float:
-    """Height of a box.
-
-    Parameters
-    ----------
-    lines
-        How many lines of words it holds.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    float
-        In pixels.
-    """
+    """Height of a box."""
     return lines * _LINE * theme.small + 2.0 * _PAD * theme.font_size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GraphDrawing:
-    """What is drawn, and where.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    standings
-        How each check stands, with the reason.
-    signs
-        How each check stands, for those that are drawn.
-    layout
-        Where each stands.
-    measures
-        Widths.
-    lines
-        Lines of words in each box: its name, and the parts it is about.
-    head
-        Room above the first band.
-    to_make
-        Checks with a box to tick.
-    """
+    """What is drawn, and where."""
 
     procedure: Procedure
     standings: Mapping[str, CheckStanding]
@@ -134,12 +73,7 @@ class GraphDrawing:
     to_make: frozenset[str]
 
     def layers(self) -> Iterator[alt.Chart]:
-        """The layers of the picture, the hindmost first.
-
-        Yields
-        ------
-        altair.Chart
-        """
+        """The layers of the picture, the hindmost first."""
         theme = self.measures.theme
         bottom = round(self.head + self.layout.height, 1)
         x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0, theme.width], nice=False, zero=False))

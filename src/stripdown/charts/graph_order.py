@@ -15,20 +15,7 @@ _SWEEPS = 12
 
 
 def chains(edges: Sequence[Edge], columns: Mapping[str, int]) -> dict[Edge, tuple[Item, ...]]:
-    """What each line visits, column by column.
-
-    Parameters
-    ----------
-    edges
-        From a base to what rests on it.
-    columns
-        Column of each node.
-
-    Returns
-    -------
-    dict
-        From its first node through every column to its last.
-    """
+    """What each line visits, column by column."""
     return {
         (first, then): (
             (first,),
@@ -42,22 +29,7 @@ def chains(edges: Sequence[Edge], columns: Mapping[str, int]) -> dict[Edge, tupl
 def cells_of(
     bands: Mapping[str, str], columns: Mapping[str, int], lines: Mapping[Edge, Sequence[Item]], places: Sequence[str]
 ) -> Cells:
-    """Bands and columns with what stands there, lines in passing included, in an order in which few lines cross.
-
-    Parameters
-    ----------
-    bands, columns
-        Band and column of each node, in the order of nodes.
-    lines
-        What each line visits.
-    places
-        Bands from the top.
-
-    Returns
-    -------
-    dict
-        The best of some sweeps by barycentre; the same input gives the same order.
-    """
+    """Bands and columns with what stands there, lines in passing included, in an order in which few lines cross."""
     cells: Cells = {}
     for node, band in bands.items():
         cells.setdefault((band, columns[node]), []).append((node,))
@@ -77,21 +49,7 @@ def cells_of(
 
 
 def crossings(cells: Cells, lines: Mapping[Edge, Sequence[Item]], places: Sequence[str]) -> int:
-    """How many pairs of lines cross between columns.
-
-    Parameters
-    ----------
-    cells
-        What stands where.
-    lines
-        What each line visits.
-    places
-        Bands from the top.
-
-    Returns
-    -------
-    int
-    """
+    """How many pairs of lines cross between columns."""
     heights = _heights(cells, places)
     pieces = {piece for line in lines.values() for piece in itertools.pairwise(line)}
     gaps: dict[int, list[tuple[float, float]]] = {}
@@ -106,17 +64,7 @@ def crossings(cells: Cells, lines: Mapping[Edge, Sequence[Item]], places: Sequen
 
 
 def neighbours(lines: Mapping[Edge, Sequence[Item]]) -> tuple[dict[Item, list[Item]], dict[Item, list[Item]]]:
-    """What each item is joined to in the column to its left, and in the one to its right.
-
-    Parameters
-    ----------
-    lines
-        What each line visits.
-
-    Returns
-    -------
-    tuple of (dict, dict)
-    """
+    """What each item is joined to in the column to its left, and in the one to its right."""
     left: dict[Item, list[Item]] = {}
     right: dict[Item, list[Item]] = {}
     for line in lines.values():

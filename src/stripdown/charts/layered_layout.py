@@ -14,17 +14,7 @@ _PASSES = 6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Node:
-    """What is to be placed.
-
-    Parameters
-    ----------
-    key
-        Its name.
-    band
-        Band in which it stands.
-    height
-        Its height.
-    """
+    """What is to be placed."""
 
     key: str
     band: str
@@ -33,17 +23,7 @@ class Node:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spacing:
-    """Distances, in the unit of the nodes' heights.
-
-    Parameters
-    ----------
-    between
-        Between two nodes, one over the other.
-    passing
-        Height of a line that passes through a column.
-    edge
-        Between a band's edge and its first and last node.
-    """
+    """Distances, in the unit of the nodes' heights."""
 
     between: float
     passing: float
@@ -52,15 +32,7 @@ class Spacing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """Where a node stands.
-
-    Parameters
-    ----------
-    column
-        Its column, from 0.
-    middle, height
-        Middle, downwards from the top, and height.
-    """
+    """Where a node stands."""
 
     column: int
     middle: float
@@ -69,21 +41,7 @@ class Placed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """A graph, laid out.
-
-    Parameters
-    ----------
-    columns
-        How many columns.
-    height
-        Of the whole.
-    nodes
-        Where each stands, by its key, in the order given.
-    bands
-        Top and bottom of each band that has nodes, from the top.
-    lines
-        Column and height of every place that a line visits, by its first and last node.
-    """
+    """A graph, laid out."""
 
     columns: int
     height: float
@@ -95,31 +53,7 @@ class Layout:
 def lay_out(
     nodes: Sequence[Node], edges: Sequence[Edge], *, bands: Sequence[str], spacing: Spacing, least_columns: int = 1
 ) -> Layout:
-    """Place nodes in columns, bases left of what rests on them, each within its band, with few crossings.
-
-    Parameters
-    ----------
-    nodes
-        What is to be placed.
-    edges
-        From a base to what rests on it; one that a chain of others says as well is not drawn.
-    bands
-        Bands from the top; those without nodes take no room, and one that hangs only on bands above moves up to them.
-    spacing
-        Distances.
-    least_columns
-        Columns that there are in any case, for nodes that nothing binds to one.
-
-    Returns
-    -------
-    Layout
-        The same input gives the same layout.
-
-    Raises
-    ------
-    graphlib.CycleError
-        If something rests on itself.
-    """
+    """Place nodes in columns, bases left of what rests on them, each within its band, with few crossings."""
     band_of = {node.key: node.band for node in nodes}
     drawn = without_detours(edges)
     places = _near(band_of, drawn, bands)

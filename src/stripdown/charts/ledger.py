@@ -31,31 +31,7 @@ _PAIR_ROOM = 9  # right of them, with the column of differences
 
 
 def ledger_at_a_glance(shots: Sequence[Shot], *, names: Sequence[str], speed_unit: str, theme: Theme) -> alt.VConcatChart:
-    """Draw the energy ledger of one shot, or of two side by side.
-
-    Above, one bar per shot as long as the energy put in, ball first. Below, on the same scale, one row per band with
-    joules and per cent. Heat, outflow and what is left in the air are one band, in which what escaped through leaks is marked.
-
-    Parameters
-    ----------
-    shots
-        One or two shots.
-    names
-        What to call each, as many as shots.
-    speed_unit
-        Unit of the speeds in the subtitle, ``"m/s"`` or ``"ft/s"``.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.VConcatChart
-
-    Raises
-    ------
-    ValueError
-        If there are not one or two shots with a name of its own each.
-    """
+    """Draw the energy ledger of one shot, or of two side by side."""
     names_apart(shots, names)
     longest = max(shot.ledger.put_in for shot in shots) or 1.0
     short = short_names(names) if len(shots) > 1 else ["put in"]

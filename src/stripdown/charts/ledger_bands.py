@@ -38,19 +38,7 @@ _GROUPS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """One band of the ledger.
-
-    Parameters
-    ----------
-    label
-        The workshop's words for it.
-    group
-        What it has to do with.
-    energy
-        Its energy, in J.
-    share
-        The same as a part of what was put in; None if nothing was put in.
-    """
+    """One band of the ledger."""
 
     label: str
     group: Group
@@ -59,18 +47,7 @@ class Band:
 
 
 def bands(ledger: EnergyLedger) -> tuple[Band, ...]:
-    """Cut a ledger into bands: the ball first, the air's four entries as the last one.
-
-    Parameters
-    ----------
-    ledger
-        Ledger of one shot.
-
-    Returns
-    -------
-    tuple of Band
-        Their energies add up to what was put in, but for the ledger's residual.
-    """
+    """Cut a ledger into bands: the ball first, the air's four entries as the last one."""
     parts = [(_LABELS[name], group, float(getattr(ledger, name))) for group, names in _GROUPS for name in names]
     parts.append((_AIR_LABEL, Group.AIR, sum(float(getattr(ledger, name)) for name in _AIR)))
     return tuple(
@@ -79,18 +56,7 @@ def bands(ledger: EnergyLedger) -> tuple[Band, ...]:
 
 
 def escaped(ledger: EnergyLedger) -> tuple[Band, ...]:
-    """What went past seals and lips, and what past the ball: parts of the last band, not bands beside it.
-
-    Parameters
-    ----------
-    ledger
-        Ledger of one shot.
-
-    Returns
-    -------
-    tuple of Band
-        Port and open muzzle are not counted: there the air leaves by design.
-    """
+    """What went past seals and lips, and what past the ball: parts of the last band, not bands beside it."""
     return tuple(
         Band(label=label, group=group, energy=energy, share=_share(energy, ledger.put_in))
         for label, group, energy in (

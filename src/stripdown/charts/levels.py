@@ -13,21 +13,7 @@ from stripdown.charts.themes import Theme
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Level:
-    """One level.
-
-    Parameters
-    ----------
-    value
-        Where it lies on the vertical axis, in the axis' unit.
-    words
-        What it is, with its number.
-    dash
-        Lengths of stroke and gap of its line; ``(1, 0)`` for a whole line, empty for words without a line.
-    colour
-        Of line and words.
-    weight
-        Width of the line as a multiple of a curve's.
-    """
+    """One level."""
 
     value: float
     words: str
@@ -37,20 +23,7 @@ class Level:
 
 
 def apart(places: Sequence[float], gap: float) -> list[float]:
-    """Places moved apart so that neighbours stand at least a gap from each other, each as near to its own as that allows.
-
-    Parameters
-    ----------
-    places
-        Any numbers, in any order.
-    gap
-        Least distance.
-
-    Returns
-    -------
-    list of float
-        In the order given.
-    """
+    """Places moved apart so that neighbours stand at least a gap from each other, each as near to its own as that allows."""
     order = sorted(range(len(places)), key=lambda index: places[index])
     # Heaps of labels that touch: each stands about the middle of what its members wish for.
     heaps: list[list[int]] = []
@@ -68,24 +41,7 @@ def apart(places: Sequence[float], gap: float) -> list[float]:
 def draw_levels(
     levels: Sequence[Level], *, domain: tuple[float, float], width: float, height: float, theme: Theme
 ) -> list[alt.Chart]:
-    """Lines across a panel and their words right of it.
-
-    Parameters
-    ----------
-    levels
-        What to draw.
-    domain
-        Ends of the vertical axis, in its unit.
-    width, height
-        Of the panel.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    list of altair.Chart
-        Layers for the panel.
-    """
+    """Lines across a panel and their words right of it."""
     layers = []
     pixels = [round(height * (domain[1] - level.value) / (domain[1] - domain[0]), 2) for level in levels]
     beside = [round(place, 2) for place in apart(pixels, theme.font_size * 1.25)]

@@ -52,22 +52,7 @@ class _Frame:
 
 
 def creep_against_limit(verdict: GunVerdict, *, theme: Theme) -> alt.HConcatChart:
-    """Draw the energy of each ball against the limit, one panel for each selector position.
-
-    A measured string is a mean with a stroke up to its tolerance bound, and its guard band below the limit; a ball that was
-    not fired is an open mark on a grey band.
-
-    Parameters
-    ----------
-    verdict
-        The gun against a limit.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.HConcatChart
-    """
+    """Draw the energy of each ball against the limit, one panel for each selector position."""
     modes = list(dict.fromkeys(ball.fire_mode for ball in verdict.balls))
     gap = theme.font_size * 2
     shown = {ball.measured.state.value for ball in verdict.balls if ball.measured is not None}

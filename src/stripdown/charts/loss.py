@@ -32,23 +32,7 @@ _MARGIN = 0.03  # left of zero, as a part of the axis, for half a mark
 def causes_of_loss(
     explanation: LossExplanation, *, scale: Scale = "metric", theme: Theme, most: int | None = None
 ) -> alt.LayerChart:
-    """Draw, for each cause, the amount that would explain the loss as a multiple of what is ordinary.
-
-    Parameters
-    ----------
-    explanation
-        Answer of the study.
-    scale
-        ``"metric"`` or ``"imperial"``, for the amounts beside the points.
-    theme
-        Look of the chart.
-    most
-        Number of causes to draw, the likeliest first; None for all.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw, for each cause, the amount that would explain the loss as a multiple of what is ordinary."""
     causes = explanation.causes[:most]
     rows = [_row(cause, scale) for cause in causes]
     width = theme.width - theme.font_size * (_NAME_ROOM + _AMOUNT_ROOM)

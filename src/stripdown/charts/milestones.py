@@ -22,17 +22,7 @@ _WORDS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Milestone:
-    """One marked moment.
-
-    Parameters
-    ----------
-    number
-        Its number on the picture, from 1 in order of time.
-    words
-        What happens, for a reader.
-    time
-        When, in s after release.
-    """
+    """One marked moment."""
 
     number: int
     words: str
@@ -40,18 +30,7 @@ class Milestone:
 
 
 def milestones(shot: Shot) -> tuple[Milestone, ...]:
-    """Choose the moments of a shot to mark: the first of each sort, of several ports the last.
-
-    Parameters
-    ----------
-    shot
-        One shot.
-
-    Returns
-    -------
-    tuple of Milestone
-        In order of time.
-    """
+    """Choose the moments of a shot to mark: the first of each sort, of several ports the last."""
     first: dict[EventKind, float] = {}
     slots = zip(_PORT_ENDS, shot.parameters.cylinder.ports(), strict=True)
     blind = {kind for kind, slot in slots if slot.count == 0}  # a ring of no slots also has an edge that the seal passes
@@ -64,41 +43,13 @@ def milestones(shot: Shot) -> tuple[Milestone, ...]:
 
 
 def key(marks: Sequence[Milestone], *, per_line: int = 3) -> list[str]:
-    """Explain the numbers, in lines for a subtitle.
-
-    Parameters
-    ----------
-    marks
-        The marked moments.
-    per_line
-        How many a line holds.
-
-    Returns
-    -------
-    list of str
-        Such as ``"1 ball starts (6.0 ms)"``, joined.
-    """
+    """Explain the numbers, in lines for a subtitle."""
     words = [f"{mark.number} {mark.words} ({mark.time * 1e3:.1f} ms)" for mark in marks]
     return [" · ".join(words[start : start + per_line]) for start in range(0, len(words), per_line)]
 
 
 def value_at_time(shot: Shot, trace: Trace, time: float) -> float:
-    """Read a trace of a shot at a moment between its samples.
-
-    Parameters
-    ----------
-    shot
-        The shot.
-    trace
-        One of its traces.
-    time
-        Moment, in s after release.
-
-    Returns
-    -------
-    float
-        In the trace's unit, by linear interpolation; where the trace jumps (a slam), the value before the jump.
-    """
+    """Read a trace of a shot at a moment between its samples."""
     after = int(np.searchsorted(shot.time, time, side="left"))
     if after == 0 or after == len(trace):
         return float(trace[min(after, len(trace) - 1)])
@@ -108,20 +59,7 @@ def value_at_time(shot: Shot, trace: Trace, time: float) -> float:
 
 
 def lanes(positions: Sequence[float], gap: float) -> list[int]:
-    """Put labels that would collide into lanes above each other.
-
-    Parameters
-    ----------
-    positions
-        Places along an axis, in any order.
-    gap
-        Least distance between two labels in one lane.
-
-    Returns
-    -------
-    list of int
-        Lane of each position, 0 nearest to the curve.
-    """
+    """Put labels that would collide into lanes above each other."""
     taken: list[float] = []
     chosen = [0] * len(positions)
     for index in sorted(range(len(positions)), key=lambda index: positions[index]):

@@ -14,38 +14,14 @@ _LONGEST = 22  # characters beside a bar or above a column
 
 
 def names_apart(shots: Sequence[Shot], names: Sequence[str]) -> None:
-    """Refuse what a picture of one or two shots cannot tell apart.
-
-    Parameters
-    ----------
-    shots
-        The shots to draw.
-    names
-        What they are to be called.
-
-    Raises
-    ------
-    ValueError
-        If there are not one or two shots with a name of its own each.
-    """
+    """Refuse what a picture of one or two shots cannot tell apart."""
     if not 1 <= len(shots) <= PAIR or len(names) != len(shots) or len(set(names)) != len(names):
         message = f"one or two shots with a name of its own each are needed, got {len(shots)} called {list(names)}"
         raise ValueError(message)
 
 
 def short_names(names: Sequence[str]) -> list[str]:
-    """Leave out what all names begin and end with: "Rack 7, healthy" and "Rack 7, as found" are "healthy" and "as found".
-
-    Parameters
-    ----------
-    names
-        Names, each different from the others.
-
-    Returns
-    -------
-    list of str
-        Names of at most 22 characters, each different from the others; numbers where nothing shorter tells them apart.
-    """
+    """Leave out what all names begin and end with: "Rack 7, healthy" and "Rack 7, as found" are "healthy" and "as found"."""
     words = [name.split() for name in names]
     ahead = _shared(words) if len(names) > 1 else 0
     behind = _shared([each[ahead:][::-1] for each in words]) if len(names) > 1 else 0

@@ -49,94 +49,26 @@ Promise.all({weights}.map((weight) => document.fonts.load(weight + " 12px {font}
 
 
 def to_spec(chart: AnyChart) -> dict[str, Any]:
-    """Turn a chart into its Vega-Lite specification.
-
-    Parameters
-    ----------
-    chart
-        Any chart of this package.
-
-    Returns
-    -------
-    dict
-        Specification with its data inside.
-
-    Raises
-    ------
-    RenderError
-        If the chart breaks the grammar; the engine's own words are kept.
-    """
+    """Turn a chart into its Vega-Lite specification."""
     return _in_engine(chart.to_dict)
 
 
 def to_svg(chart: AnyChart) -> str:
-    """Draw a chart as SVG text.
-
-    Parameters
-    ----------
-    chart
-        Any chart of this package.
-
-    Returns
-    -------
-    str
-        The SVG document; the same chart gives the same text.
-
-    Raises
-    ------
-    RenderError
-        If the engine fails; its own words are kept.
-    """
+    """Draw a chart as SVG text."""
     specification = to_spec(chart)
     _register_fonts()
     return _in_engine(lambda: vl_convert.vegalite_to_svg(specification, vl_version=_VEGA_LITE, allowed_base_urls=[]))
 
 
 def to_png(chart: AnyChart, *, scale: float = 2.0) -> bytes:
-    """Draw a chart as a PNG picture.
-
-    Parameters
-    ----------
-    chart
-        Any chart of this package.
-    scale
-        Picture pixels per pixel of the chart.
-
-    Returns
-    -------
-    bytes
-        The PNG file.
-
-    Raises
-    ------
-    RenderError
-        If the engine fails; its own words are kept.
-    """
+    """Draw a chart as a PNG picture."""
     specification = to_spec(chart)
     _register_fonts()
     return _in_engine(lambda: vl_convert.vegalite_to_png(specification, vl_version=_VEGA_LITE, scale=scale, allowed_base_urls=[]))
 
 
 def to_html(chart: AnyChart, *, title: str) -> str:
-    """Write a chart as one HTML page with its font, its script and its data inside.
-
-    Parameters
-    ----------
-    chart
-        Any chart of this package.
-    title
-        Title of the page; shown as typed, whatever it contains.
-
-    Returns
-    -------
-    str
-        The page. It loads nothing from anywhere.
-
-    Raises
-    ------
-    RenderError
-        If the engine fails; its own words are kept.
-    """
+    """Write a chart as one HTML page with its font, its script and its data inside."""
     # A name typed by a person may hold "</script>": inside the data, every "<" is written as an escape.
     specification = json.dumps(to_spec(chart), ensure_ascii=False).replace("<", "\\u003c")
     return _PAGE.format(

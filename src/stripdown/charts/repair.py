@@ -31,23 +31,7 @@ _BAR = 0.36  # height of one bar, in row heights
 def ledger_beside_repair(
     before: Shot, after: Shot, explanation: LossExplanation, *, theme: Theme, most: int = 7
 ) -> alt.HConcatChart:
-    """Draw where the energy went with the likeliest cause and without, and beside it carried off against returned for each cause.
-
-    Parameters
-    ----------
-    before, after
-        Shots of the matched model, the likeliest cause in the slower of them.
-    explanation
-        Answer of the study.
-    theme
-        Look of the chart.
-    most
-        Number of causes to draw, the likeliest of those that the strings leave.
-
-    Returns
-    -------
-    altair.HConcatChart
-    """
+    """Draw where the energy went, sick and sound, and beside it carried off against returned for each cause."""
     ill, sound = (before, after) if explanation.was_gained else (after, before)
     standing = [cause for cause in explanation.causes if cause.stands][:most]
     shown = _LEAST_SHARE * max(ill.ledger.put_in, sound.ledger.put_in)

@@ -24,25 +24,7 @@ _NUMBER_ROOM = 0.3  # beside the longest bar, as a part of its length
 
 
 def speed_sensitivity(sensitivity: Sensitivity, *, name: str, speed_unit: str, theme: Theme, most: int = 16) -> alt.LayerChart:
-    """Draw, for the parts that matter most, how far their own tolerance moves the muzzle speed up and down.
-
-    Parameters
-    ----------
-    sensitivity
-        Answer of the study.
-    name
-        What to call the gun.
-    speed_unit
-        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
-    theme
-        Look of the chart.
-    most
-        Number of rows to draw, the strongest first.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw, for the parts that matter most, how far their own tolerance moves the muzzle speed up and down."""
     strongest = sensitivity.rows[:most]
     words = [_words(row) for row in strongest]
     bars = [bar for row in strongest for bar in _bars(row, speed_unit)]

@@ -42,21 +42,7 @@ class _Row:
 
 
 def shim_stack(found: ShimChoice | ShimSplit, *, theme: Theme, most: int = 6) -> alt.LayerChart:
-    """Draw shims to scale: the best packs for one gear, or all gears of a box with their faces.
-
-    Parameters
-    ----------
-    found
-        What was chosen; without any, the nearest miss or what would do after buying.
-    theme
-        Look of the chart.
-    most
-        Packs to draw, the best first.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw shims to scale: the best packs for one gear, or all gears of a box with their faces."""
     rows = _rows_of_split(found) if isinstance(found, ShimSplit) else _rows_of_choice(found, most)
     values = [value for row in rows for value in _values(row)]
     names = [row.name for row in rows]

@@ -15,26 +15,7 @@ from stripdown.core.interior_ballistics.result import Shot
 
 
 def pressure_travel(shots: Sequence[Shot], *, names: Sequence[str], theme: Theme) -> alt.HConcatChart:
-    """Draw the pressure in the cylinder along the piston's travel, and behind the ball along the ball's.
-
-    Parameters
-    ----------
-    shots
-        One or two shots.
-    names
-        What to call each, as many as shots.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.HConcatChart
-
-    Raises
-    ------
-    ValueError
-        If there are not one or two shots with a name of its own each.
-    """
+    """Draw the pressure in the cylinder along the piston's travel, and behind the ball along the ball's."""
     panels = (
         Panel(along="piston_position", of="cylinder_pressure", remark=" absolute"),
         Panel(along="ball_position", of="barrel_pressure", remark=" absolute"),
@@ -43,28 +24,7 @@ def pressure_travel(shots: Sequence[Shot], *, names: Sequence[str], theme: Theme
 
 
 def speed_travel(shots: Sequence[Shot], *, names: Sequence[str], speed_unit: str, theme: Theme) -> alt.HConcatChart:
-    """Draw the speed of the piston along its travel, and of the ball along its own.
-
-    Parameters
-    ----------
-    shots
-        One or two shots.
-    names
-        What to call each, as many as shots.
-    speed_unit
-        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.HConcatChart
-
-    Raises
-    ------
-    ValueError
-        If there are not one or two shots with a name of its own each.
-    """
+    """Draw the speed of the piston along its travel, and of the ball along its own."""
     panels = (
         Panel(along="piston_position", of="piston_speed", unit=speed_unit),
         Panel(along="ball_position", of="ball_speed", unit=speed_unit),

@@ -29,33 +29,7 @@ def standing_graph(
     with_parts: bool = False,
     title: str = _TITLE,
 ) -> alt.LayerChart:
-    """Draw checks as boxes, by place from top to bottom, what a check rests on to its left, each with the sign of its standing.
-
-    A line that a chain of others says as well is left out.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    standings
-        How each check stands; one that is missing was never made.
-    theme
-        Look of the chart.
-    only
-        Checks to draw; what they rest on is drawn with them. None draws all.
-    to_make
-        Checks that are still to be made: they get an empty box to tick.
-    with_parts
-        Whether the parts that a check is about stand below its name, as many as two lines hold. They are all told where one
-        points at it.
-    title
-        What stands above.
-
-    Returns
-    -------
-    altair.LayerChart
-        Its height follows from how many checks there are.
-    """
+    """Draw checks as boxes with the sign of their standing, by place from top to bottom, what a check rests on to its left."""
     keys = drawn_checks(procedure, only)
     signs = {key: standings[key].standing if key in standings else Standing.NEVER for key in keys}
     layout, measures, lines = _laid_out(procedure, keys, frozenset(to_make), with_parts=with_parts, theme=theme)
@@ -87,62 +61,21 @@ def standing_graph(
 
 
 def drawn_checks(procedure: Procedure, only: Collection[str] | None) -> tuple[str, ...]:
-    """Which checks are drawn.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    only
-        Checks that are asked for; None for all.
-
-    Returns
-    -------
-    tuple of str
-        With all that they rest on, in the order of the data.
-    """
+    """Which checks are drawn."""
     wanted = set(procedure.checks if only is None else only)
     wanted = wanted.union(*(procedure.bases(key) for key in wanted))
     return tuple(key for key in procedure.checks if key in wanted)
 
 
 def checks_about(procedure: Procedure, parts: Collection[str]) -> tuple[str, ...]:
-    """Checks that touching some parts can make stale, those that rest on them included.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    parts
-        Keys of parts.
-
-    Returns
-    -------
-    tuple of str
-        In the order of the data.
-    """
+    """Checks that touching some parts can make stale, those that rest on them included."""
     direct = {key for key, check in procedure.checks.items() if set(check.about) & set(parts)}
     everything = direct.union(*(procedure.resting_on(key) for key in direct))
     return tuple(key for key in procedure.checks if key in everything)
 
 
 def told(procedure: Procedure, signs: Mapping[str, Standing], *, title: str = _TITLE) -> str:
-    """The picture in words, for who cannot see it.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    signs
-        How each drawn check stands.
-    title
-        What stands above the picture.
-
-    Returns
-    -------
-    str
-        Every check under its standing.
-    """
+    """The picture in words, for who cannot see it."""
     groups = []
     for one in Standing:
         names = [procedure.checks[key].name for key, sign in signs.items() if sign is one]

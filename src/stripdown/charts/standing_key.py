@@ -22,17 +22,7 @@ _SQUARE: Final = 0.95
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeyLine:
-    """One line of the key.
-
-    Parameters
-    ----------
-    words
-        What the mark means.
-    standing
-        Whose sign it is; None for another mark.
-    is_line
-        Whether the mark is a line; else, without a standing, it is a box to tick.
-    """
+    """One line of the key."""
 
     words: str
     standing: Standing | None = None
@@ -40,24 +30,7 @@ class KeyLine:
 
 
 def key_lines(standings: Iterable[Standing], *, has_lines: bool, has_broken_lines: bool, has_boxes: bool) -> tuple[KeyLine, ...]:
-    """What the key says.
-
-    Parameters
-    ----------
-    standings
-        Of every check drawn.
-    has_lines
-        Whether any check rests on another.
-    has_broken_lines
-        Whether any of these others is not fresh.
-    has_boxes
-        Whether any check has a box to tick.
-
-    Returns
-    -------
-    tuple of KeyLine
-        Every standing with its count, also those that do not occur.
-    """
+    """What the key says."""
     found = list(standings)
     lines = [
         KeyLine(standing=one, words=f"{one.value}: {sign.words} ({sum(other is one for other in found)})")
@@ -72,37 +45,12 @@ def key_lines(standings: Iterable[Standing], *, has_lines: bool, has_broken_line
 
 
 def key_height(lines: Sequence[KeyLine], theme: Theme) -> float:
-    """How tall the key is, in pixels.
-
-    Parameters
-    ----------
-    lines
-        Its lines, which stand in two columns.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    float
-    """
+    """How tall the key is, in pixels."""
     return (math.ceil(len(lines) / 2) * _LINE + _BELOW) * theme.font_size
 
 
 def key_layers(lines: Sequence[KeyLine], theme: Theme) -> Iterator[alt.Chart]:
-    """Draw the key at the top of the picture.
-
-    Parameters
-    ----------
-    lines
-        What it says.
-    theme
-        Look of the chart.
-
-    Yields
-    ------
-    altair.Chart
-        One layer for each sort of mark.
-    """
+    """Draw the key at the top of the picture."""
     size = theme.font_size
     x, y = alt.X("x:Q", axis=None), alt.Y("y:Q", axis=None)
     half = math.ceil(len(lines) / 2)
@@ -125,21 +73,7 @@ def key_layers(lines: Sequence[KeyLine], theme: Theme) -> Iterator[alt.Chart]:
 
 
 def tick_boxes(rows: list[dict[str, Any]], x: alt.X, y: alt.Y, theme: Theme) -> alt.Chart:
-    """Empty boxes to tick.
-
-    Parameters
-    ----------
-    rows
-        Where they stand.
-    x, y
-        Encodings of that place.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.Chart
-    """
+    """Empty boxes to tick."""
     drawn: alt.Chart = (
         _rows(rows)
         .mark_point(

@@ -18,21 +18,7 @@ MIDDLE: Final = 0.36
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sign:
-    """How a standing is shown.
-
-    Parameters
-    ----------
-    letter
-        One character, that the font of charts and sheets has.
-    shape
-        Shape of its mark, in Vega's words.
-    fill
-        Colour of the mark.
-    ink
-        Colour of the letter on it.
-    words
-        What it means, after its name.
-    """
+    """How a standing is shown."""
 
     letter: str
     shape: str
@@ -55,37 +41,12 @@ SIGNS: Mapping[Standing, Sign] = {
 
 
 def sign_fields(standing: Standing) -> dict[str, Any]:
-    """What a row of data needs for the mark of its standing.
-
-    Parameters
-    ----------
-    standing
-        The standing.
-
-    Returns
-    -------
-    dict
-    """
+    """What a row of data needs for the mark of its standing."""
     return {"standing": standing.value, "letter": SIGNS[standing].letter}
 
 
 def marks(base: alt.Chart, x: alt.X, y: alt.Y, theme: Theme) -> Iterator[alt.Chart]:
-    """Mark and letter of the standing of each row.
-
-    Parameters
-    ----------
-    base
-        Rows with `sign_fields`.
-    x, y
-        Where they stand.
-    theme
-        Look of the chart.
-
-    Yields
-    ------
-    altair.Chart
-        One layer for the marks, one for the letters on them.
-    """
+    """Mark and letter of the standing of each row."""
     size, names = theme.font_size, [one.value for one in SIGNS]
     signs = SIGNS.values()
     fill = alt.Fill("standing:N", legend=None, scale=alt.Scale(domain=names, range=[sign.fill for sign in signs]))

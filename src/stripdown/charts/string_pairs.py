@@ -30,26 +30,7 @@ _RIGHT: Literal["right"] = "right"
 
 
 def before_and_after(pairs: Sequence[ComparisonOfCase], *, speed_unit: str, theme: Theme) -> alt.HConcatChart:
-    """Draw strings before and after as they were read, and beside them the change of each pair with its interval.
-
-    Parameters
-    ----------
-    pairs
-        At least one.
-    speed_unit
-        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.HConcatChart
-
-    Raises
-    ------
-    ValueError
-        Without a pair.
-    """
+    """Draw strings before and after as they were read, and beside them the change of each pair with its interval."""
     if not pairs:
         message = "at least one pair of strings is needed"
         raise ValueError(message)

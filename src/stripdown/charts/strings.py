@@ -27,27 +27,7 @@ _EDGE = 0.05  # as a part of the axis
 def string_in_order(
     string: StringStatistics, *, verdict: LimitVerdict | None = None, name: str, speed_unit: str, theme: Theme
 ) -> alt.LayerChart:
-    """Draw the shots of a string in their order, with mean, interval, tolerance bound and, if there is one, the limit.
-
-    With a verdict all speeds stand at the limit's measuring point, else as read.
-
-    Parameters
-    ----------
-    string
-        The string.
-    verdict
-        The same string against a limit; None without a limit.
-    name
-        What to call the string.
-    speed_unit
-        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw the shots of a string in their order, with mean, interval, tolerance bound and, if there is one, the limit."""
     # Over so short a way a ball loses nearly the same share at any speed of one string: one ratio moves all shots.
     moved = 1.0 if verdict is None else verdict.mean_speed / string.mean
     unit = unit_named(speed_unit).shown

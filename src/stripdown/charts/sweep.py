@@ -30,25 +30,7 @@ class _Panel:
 
 
 def joule_creep(sweep: JouleCreep, *, name: str, speed_unit: str, theme: Theme) -> alt.VConcatChart:
-    """Draw muzzle energy, and below it muzzle speed, against ball mass.
-
-    A ball that does not leave the muzzle is a cross on the axis.
-
-    Parameters
-    ----------
-    sweep
-        Shots of one gun with balls of several masses.
-    name
-        What to call the gun.
-    speed_unit
-        Unit of the speeds, ``"m/s"`` or ``"ft/s"``.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.VConcatChart
-    """
+    """Draw muzzle energy, and below it muzzle speed, against ball mass."""
     points = _points(sweep, speed_unit)
     energy = _Panel(field="energy", heading="Muzzle energy, J", decimals=2, colour=themes.FIRST, foot=None)
     speed = _Panel(

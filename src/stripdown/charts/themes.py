@@ -28,27 +28,7 @@ SECOND = "#c2701c"  # 54
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Theme:
-    """Sizes of a chart for one medium, in Vega's pixels (1/72 inch on paper).
-
-    Parameters
-    ----------
-    name
-        What the medium is called in file names and tests.
-    width
-        Width of the whole picture.
-    panel_height
-        Height of one plot panel.
-    row_height
-        Height of one row of a bar chart: a finger's width on a screen.
-    font_size
-        Size of ordinary text; titles are a quarter larger.
-    line_width
-        Width of a curve.
-    point_size
-        Area of a visible point.
-    touch_size
-        Area around a point that answers to a finger; 0 where nobody points.
-    """
+    """Sizes of a chart for one medium, in Vega's pixels (1/72 inch on paper)."""
 
     name: str
     width: int
@@ -70,20 +50,7 @@ class Theme:
         return self.font_size * 4
 
     def heading(self, title: str, lines: Sequence[str]) -> dict[str, Any]:
-        """What stands above a picture, and what is read out where it cannot be seen.
-
-        Parameters
-        ----------
-        title
-            Its title.
-        lines
-            Lines below the title.
-
-        Returns
-        -------
-        dict
-            ``title``, ``description`` and ``config`` of a Vega-Lite specification.
-        """
+        """What stands above a picture, and what is read out where it cannot be seen."""
         return {
             "title": {"text": title, "subtitle": list(lines)},
             "description": ". ".join([title, *lines]),
@@ -91,28 +58,11 @@ class Theme:
         }
 
     def panel_title(self, words: str) -> dict[str, Any]:
-        """Heading of one panel, above its plot.
-
-        Parameters
-        ----------
-        words
-            What it says.
-
-        Returns
-        -------
-        dict
-            A Vega-Lite title.
-        """
+        """Heading of one panel, above its plot."""
         return {"text": words, "fontSize": self.font_size, "fontWeight": 600, "frame": "group", "offset": self.font_size * 0.6}
 
     def config(self) -> dict[str, Any]:
-        """Vega-Lite configuration that gives every chart this look.
-
-        Returns
-        -------
-        dict
-            The ``config`` block of a specification.
-        """
+        """Vega-Lite configuration that gives every chart this look."""
         text = {"font": FONT_STACK, "fontSize": self.font_size, "color": INK}
         return {
             "background": "white",

@@ -16,21 +16,7 @@ Point = tuple[float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
-    """A closed outline, or an open line without a fill.
-
-    Parameters
-    ----------
-    name
-        What it is, for whoever points at it.
-    points
-        Corners in mm, in order.
-    fill
-        Colour inside; empty for an open line.
-    stroke
-        Colour of the line; empty for none.
-    dashed
-        Whether the line is broken.
-    """
+    """A closed outline, or an open line without a fill."""
 
     name: str
     points: Sequence[Point]
@@ -41,17 +27,7 @@ class Outline:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """Words at a place of a drawing.
-
-    Parameters
-    ----------
-    text
-        What they say.
-    at
-        Where, in mm.
-    align
-        Which end of the words stands there.
-    """
+    """Words at a place of a drawing."""
 
     text: str
     at: Point
@@ -61,25 +37,7 @@ class Words:
 def to_scale(
     outlines: Sequence[Outline], words: Sequence[Words], *, low: Point, high: Point, theme: Theme, tallest: float = 1.0
 ) -> alt.LayerChart:
-    """Draw outlines with one scale across and upwards.
-
-    Parameters
-    ----------
-    outlines
-        What to draw, the hindmost first.
-    words
-        What to write, over all outlines.
-    low, high
-        Lower left and upper right corner of the drawing in mm.
-    theme
-        Look of the chart.
-    tallest
-        Largest height in heights of a plot panel.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw outlines with one scale across and upwards."""
     across, upward = high[0] - low[0], high[1] - low[1]
     scale = min(theme.width / across, tallest * theme.panel_height / upward)
     x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[low[0], high[0]], nice=False, zero=False))

@@ -27,19 +27,7 @@ _POINTS = 1000  # so that a piston that swings for long on trapped air is still 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Panel:
-    """Which trace along which travel.
-
-    Parameters
-    ----------
-    along
-        Name of the travel, a field of `Shot`.
-    of
-        Name of the trace drawn along it, a field of `Shot`.
-    unit
-        Unit of the trace; empty for the workshop's own.
-    remark
-        What to add to the panel's heading.
-    """
+    """Which trace along which travel."""
 
     along: str
     of: str
@@ -64,25 +52,7 @@ class Panel:
 
 
 def travel_panel(panel: Panel, shots: Sequence[Shot], names: Sequence[str], *, width: float, theme: Theme) -> alt.LayerChart:
-    """Draw one plot: a line per shot, and the milestones; numbered when the shot is alone.
-
-    Parameters
-    ----------
-    panel
-        What to draw.
-    shots
-        One or two shots.
-    names
-        What to call each.
-    width
-        Width of the plot without its axis.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw one plot: a line per shot, and the milestones; numbered when the shot is alone."""
     points = [point for shot, name in zip(shots, names, strict=True) for point in _curve(panel, shot, name)]
     marks = [mark for shot, name in zip(shots, names, strict=True) for mark in _marked(panel, shot, name)]
     longest = max(point["along"] for point in points) or 1.0

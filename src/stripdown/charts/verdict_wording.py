@@ -13,107 +13,35 @@ _LEAST_CHANCE = 0.001
 
 
 def speed_unit(scale: Scale) -> str:
-    """Unit in which speeds are written.
-
-    Parameters
-    ----------
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    str
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Unit in which speeds are written."""
     return display_unit("m/s", scale).name
 
 
 def change_of_speed(change: float, interval: Interval, unit: str) -> tuple[str, str]:
-    """Write a change of speed, and its interval.
-
-    Parameters
-    ----------
-    change, interval
-        In m/s.
-    unit
-        ``"m/s"`` or ``"ft/s"``.
-
-    Returns
-    -------
-    tuple of str
-        Such as ``("+19.7 m/s", "+19.2 to +20.2")``.
-    """
+    """Write a change of speed, and its interval."""
     shown, decimals = unit_named(unit).shown, speed_decimals(unit)
     ends = [_signed(from_si(value, unit), decimals) for value in (change, *interval)]
     return f"{ends[0]} {shown}", f"{ends[1]} to {ends[2]}"
 
 
 def change_of_energy(change: float, interval: Interval) -> tuple[str, str]:
-    """Write a change of energy, and its interval.
-
-    Parameters
-    ----------
-    change, interval
-        In J.
-
-    Returns
-    -------
-    tuple of str
-        Such as ``("+0.36 J", "+0.35 to +0.38")``.
-    """
+    """Write a change of energy, and its interval."""
     return f"{_signed(change, 2)} J", f"{_signed(interval.low, 2)} to {_signed(interval.high, 2)}"
 
 
 def speed_range(interval: Interval, unit: str, *, with_unit: bool = True) -> str:
-    """Write an interval of speeds.
-
-    Parameters
-    ----------
-    interval
-        In m/s.
-    unit
-        ``"m/s"`` or ``"ft/s"``.
-    with_unit
-        Whether the unit is written too.
-
-    Returns
-    -------
-    str
-        Such as ``"81.9 to 82.7 m/s"``.
-    """
+    """Write an interval of speeds."""
     low, high = (minus(f"{from_si(value, unit):.{speed_decimals(unit)}f}") for value in interval)
     return f"{low} to {high} {unit_named(unit).shown}" if with_unit else f"{low} to {high}"
 
 
 def share_changed(share: float) -> str:
-    """Write a change as a share of what was there before.
-
-    Parameters
-    ----------
-    share
-        Part of one.
-
-    Returns
-    -------
-    str
-        Such as ``"+24 %"``.
-    """
+    """Write a change as a share of what was there before."""
     return f"{_signed(share * 100, 0)} %"
 
 
 def chance(probability: float) -> str:
-    """Write a chance, never as none and never as certain.
-
-    Parameters
-    ----------
-    probability
-        0 to 1.
-
-    Returns
-    -------
-    str
-        Such as ``"2.1 %"``, ``"<0.1 %"`` or ``">99.9 %"``.
-    """
+    """Write a chance, never as none and never as certain."""
     if probability < _LEAST_CHANCE:
         return "<0.1 %"
     if probability > 1.0 - _LEAST_CHANCE:
@@ -122,91 +50,28 @@ def chance(probability: float) -> str:
 
 
 def amount_of_fault(amount: float, quantity: Q, scale: Scale) -> str:
-    """Write how much of a fault there is, to two figures.
-
-    Parameters
-    ----------
-    amount
-        SI.
-    quantity
-        Declaration of the amount.
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    str
-        Such as ``"4.8 mm²"``.
-    """
+    """Write how much of a fault there is, to two figures."""
     return show(amount, quantity, scale, digits=2)
 
 
 def range_of_fault(low: float, high: float, quantity: Q, scale: Scale) -> str:
-    """Write between which amounts a fault lies, to two figures, the unit once.
-
-    Parameters
-    ----------
-    low, high
-        SI.
-    quantity
-        Declaration of the amount.
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    str
-        Such as ``"4.6 to 4.9 mm²"``.
-    """
+    """Write between which amounts a fault lies, to two figures, the unit once."""
     first = show_number(from_si(low, display_unit(quantity, scale).name), 2)
     return f"{first} to {show(high, quantity, scale, digits=2)}"
 
 
 def joules_with_reach(energy: float, standard_uncertainty: float) -> str:
-    """Write an energy with twice its standard uncertainty.
-
-    Parameters
-    ----------
-    energy, standard_uncertainty
-        In J.
-
-    Returns
-    -------
-    str
-        Such as ``"1.08 ± 0.02 J"``.
-    """
+    """Write an energy with twice its standard uncertainty."""
     return f"{energy:.2f} ± {max(2 * standard_uncertainty, 0.005):.2f} J"
 
 
 def balls(masses: Iterable[float]) -> str:
-    """Write masses of balls, the unit once.
-
-    Parameters
-    ----------
-    masses
-        In kg.
-
-    Returns
-    -------
-    str
-        Such as ``"0.25, 0.28, 0.30 g"``.
-    """
+    """Write masses of balls, the unit once."""
     return f"{', '.join(grams(mass).removesuffix(' g') for mass in masses)} g"
 
 
 def fired_with(conditions: StringConditions) -> str:
-    """Say with which ball and how a string was fired, as far as it was said.
-
-    Parameters
-    ----------
-    conditions
-        Of the string.
-
-    Returns
-    -------
-    str
-        Such as ``"0.20 g, hop-up off, semi"``; empty if nothing was said.
-    """
+    """Say with which ball and how a string was fired, as far as it was said."""
     parts = (
         "" if conditions.ball_mass is None else grams(conditions.ball_mass),
         "" if conditions.hop is None else f"hop-up {conditions.hop.value}",
@@ -216,17 +81,7 @@ def fired_with(conditions: StringConditions) -> str:
 
 
 def energy_or_dash(energy: float | None) -> str:
-    """Write an energy, or that there is none to write.
-
-    Parameters
-    ----------
-    energy
-        In J; None if it is not known.
-
-    Returns
-    -------
-    str
-    """
+    """Write an energy, or that there is none to write."""
     return "–" if energy is None else joules(energy)
 
 

@@ -21,19 +21,7 @@ _SUSPECT: Final = 0.9
 
 
 def witness_mark_and_pad(pad: EngagementPad, *, theme: Theme) -> alt.LayerChart:
-    """Draw the rack with the mark that the first sector tooth left, and below it the pad beside one pitch.
-
-    Parameters
-    ----------
-    pad
-        The answer.
-    theme
-        Look of the chart.
-
-    Returns
-    -------
-    altair.LayerChart
-    """
+    """Draw the rack with the mark that the first sector tooth left, and below it the pad beside one pitch."""
     module, pitch = pad.module * 1e3, pad.pitch * 1e3
     height, thickness = pad.witness_height * 1e3, pad.thickness * 1e3
     length = _TEETH * pitch

@@ -12,142 +12,47 @@ _SPEED_DECIMALS = {"m/s": 1, "ft/s": 0}
 
 
 def joules(energy: float) -> str:
-    """Write an energy to hundredths of a joule, never as a misleading zero.
-
-    Parameters
-    ----------
-    energy
-        In J.
-
-    Returns
-    -------
-    str
-        Such as ``"0.21 J"``.
-    """
+    """Write an energy to hundredths of a joule, never as a misleading zero."""
     if 0 < abs(energy) < _HALF_A_HUNDREDTH:
         return "<0.01 J"
     return f"{minus(f'{energy:.2f}')} J"
 
 
 def joules_gained(energy: float) -> str:
-    """Write a difference of energies with its sign.
-
-    Parameters
-    ----------
-    energy
-        In J.
-
-    Returns
-    -------
-    str
-        Such as ``"+0.12 J"``; ``"0"`` when it rounds to nothing.
-    """
+    """Write a difference of energies with its sign."""
     return "0" if abs(energy) < _HALF_A_HUNDREDTH else f"{minus(f'{energy:+.2f}')} J"
 
 
 def per_cent(share: float | None) -> str:
-    """Write a share, empty if there is none.
-
-    Parameters
-    ----------
-    share
-        Part of one, or None.
-
-    Returns
-    -------
-    str
-        Such as ``"9 %"``.
-    """
+    """Write a share, empty if there is none."""
     if share is None:
         return ""
     return "<1 %" if 0 < abs(share) < _HALF_A_HUNDREDTH else f"{minus(f'{share * 100:.0f}')} %"
 
 
 def grams(mass: float) -> str:
-    """Write the mass of a ball as it stands on its bag: two decimals, a third only if it has one.
-
-    Parameters
-    ----------
-    mass
-        In kg.
-
-    Returns
-    -------
-    str
-        Such as ``"0.20 g"``.
-    """
+    """Write the mass of a ball as it stands on its bag: two decimals, a third only if it has one."""
     text = f"{mass * 1e3:.3f}"
     return f"{text.removesuffix('0')} g"
 
 
 def speed(value: float, unit: str) -> str:
-    """Write a speed to what a chronograph shows.
-
-    Parameters
-    ----------
-    value
-        In m/s.
-    unit
-        ``"m/s"`` or ``"ft/s"``.
-
-    Returns
-    -------
-    str
-        Such as ``"98.4 m/s"`` or ``"323 ft/s"``.
-    """
+    """Write a speed to what a chronograph shows."""
     return f"{minus(f'{from_si(value, unit):.{speed_decimals(unit)}f}')} {unit_named(unit).shown}"
 
 
 def slow(value: float, unit: str) -> str:
-    """Write the speed of a piston, which is a few metres per second, to a tenth.
-
-    Parameters
-    ----------
-    value
-        In m/s.
-    unit
-        ``"m/s"`` or ``"ft/s"``.
-
-    Returns
-    -------
-    str
-        Such as ``"3.9 m/s"``.
-    """
+    """Write the speed of a piston, which is a few metres per second, to a tenth."""
     return f"{minus(f'{from_si(value, unit):.1f}')} {unit_named(unit).shown}"
 
 
 def speed_decimals(unit: str) -> int:
-    """How many decimals of a speed mean something to a reader.
-
-    Parameters
-    ----------
-    unit
-        ``"m/s"`` or ``"ft/s"``.
-
-    Returns
-    -------
-    int
-    """
+    """How many decimals of a speed mean something to a reader."""
     return _SPEED_DECIMALS.get(unit, 1)
 
 
 def toleranced(value: float, step: float, quantity: Q) -> str:
-    """Write a value with its tolerance in one workshop unit.
-
-    Parameters
-    ----------
-    value
-        SI.
-    step
-        Tolerance, SI.
-    quantity
-        Declaration of both.
-
-    Returns
-    -------
-    str
-        Such as ``"52 ± 0.5 mm"``.
-    """
+    """Write a value with its tolerance in one workshop unit."""
     unit = display_unit(quantity)
     middle = show_number(float(f"{from_si(value, unit.name):.4g}"))
     width = show_number(float(f"{from_si(step, unit.name, difference=True):.2g}"))
@@ -155,34 +60,11 @@ def toleranced(value: float, step: float, quantity: Q) -> str:
 
 
 def part(path: str, label: str) -> str:
-    """Name a dimension so that those of several ports stay apart.
-
-    Parameters
-    ----------
-    path
-        Its dotted path.
-    label
-        The workshop's words for it.
-
-    Returns
-    -------
-    str
-        Such as ``"length of the port (port 2)"``.
-    """
+    """Name a dimension so that those of several ports stay apart."""
     ring = re.search(r"\bport_(\d)\b", path)
     return f"{label} (port {ring[1]})" if ring else label
 
 
 def minus(number: str) -> str:
-    """Give a number the sign that is as wide as a plus.
-
-    Parameters
-    ----------
-    number
-        Number as text.
-
-    Returns
-    -------
-    str
-    """
+    """Give a number the sign that is as wide as a plus."""
     return number.replace("-", "−")

@@ -15,20 +15,7 @@ _LINE = 1.2  # height of a line in font sizes
 
 
 def wrapped(words: str, letters: int) -> list[str]:
-    """Lines of at most so many letters; a longer word stays whole.
-
-    Parameters
-    ----------
-    words
-        What to wrap; its own line breaks stay.
-    letters
-        Letters of a line.
-
-    Returns
-    -------
-    list of str
-        At least one line.
-    """
+    """Lines of at most so many letters; a longer word stays whole."""
     lines = [line for part in words.split("\n") for line in textwrap.wrap(part, letters, break_long_words=False)]
     return lines or [""]
 
@@ -36,28 +23,7 @@ def wrapped(words: str, letters: int) -> list[str]:
 def beside_rows(
     lines: Mapping[str, list[str]], row: alt.Y, *, at: float, align: Literal["left", "right"], theme: Theme, faint: frozenset[str]
 ) -> list[alt.Chart]:
-    """Write lines beside rows.
-
-    Parameters
-    ----------
-    lines
-        Lines of each row, by the row's value.
-    row
-        Encoding of the rows, by a field.
-    at
-        Horizontal place in the panel, in pixels.
-    align
-        Which end of the words stands there.
-    theme
-        Look of the chart.
-    faint
-        Rows whose words are paler.
-
-    Returns
-    -------
-    list of altair.Chart
-        One layer for each number of lines that occurs.
-    """
+    """Write lines beside rows."""
     field = row.shorthand.partition(":")[0]
     layers = []
     for count in sorted({len(found) for found in lines.values()}):

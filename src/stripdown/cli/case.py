@@ -68,18 +68,7 @@ def case(folder: Path, *, pdf: Path | None, speed_unit: str, pictures: Path | No
 
 
 def case_fields(study: CaseStudy) -> dict[str, Any]:
-    """Turn a studied case into plain values.
-
-    Parameters
-    ----------
-    study
-        The case.
-
-    Returns
-    -------
-    dict
-        What ``--json`` prints for it.
-    """
+    """Turn a studied case into plain values."""
     shots = {"before": study.shot_before, "after": study.shot_after}
     return {
         "title": study.title,

@@ -21,20 +21,7 @@ if TYPE_CHECKING:
 
 
 def case_charts(study: CaseStudy, *, speed_unit: str) -> dict[str, AnyChart]:
-    """Draw what a case has to show.
-
-    Parameters
-    ----------
-    study
-        The case.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-
-    Returns
-    -------
-    dict
-        Chart by name of its file, without suffix; only what there is.
-    """
+    """Draw what a case has to show."""
     charts = string_charts((*study.before, *study.after), speed_unit=speed_unit, verdict=study.verdict)
     pairs = [pair for pair in study.comparisons if pair.comparison is not None]
     if pairs:
@@ -50,22 +37,7 @@ def case_charts(study: CaseStudy, *, speed_unit: str) -> dict[str, AnyChart]:
 
 
 def string_charts(strings: Sequence[StringOfCase], *, speed_unit: str, verdict: GunVerdict | None = None) -> dict[str, AnyChart]:
-    """Draw strings, shot by shot.
-
-    Parameters
-    ----------
-    strings
-        As read.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    verdict
-        Draws the limit beside the strings that it is about; None for none.
-
-    Returns
-    -------
-    dict
-        Chart by name of its file, without suffix.
-    """
+    """Draw strings, shot by shot."""
     return {
         f"string-{name}": string_in_order(
             string.statistics,

@@ -69,25 +69,7 @@ def compare(
 
 
 def compared(session: ChronographSession) -> tuple[tuple[StringOfCase, ...], tuple[ComparisonOfCase, ...]]:
-    """Reduce the strings of a session, and hold those before against those after.
-
-    Parameters
-    ----------
-    session
-        Readings.
-
-    Returns
-    -------
-    tuple of StringOfCase
-        All strings.
-    tuple of ComparisonOfCase
-        At least one pair.
-
-    Raises
-    ------
-    InputError
-        If there is nothing before or nothing after.
-    """
+    """Reduce the strings of a session, and hold those before against those after."""
     from stripdown.core.shot_statistics import Occasion  # noqa: PLC0415  heavy imports belong inside commands
     from stripdown.studies.before_after import compare_occasions  # noqa: PLC0415
     from stripdown.studies.case_strings import strings_of  # noqa: PLC0415

@@ -9,15 +9,7 @@ import click
 
 
 def write_examples(formatter: click.HelpFormatter, examples: Sequence[str]) -> None:
-    """Write examples below the options, as they are to be typed.
-
-    Parameters
-    ----------
-    formatter
-        Of the help.
-    examples
-        Whole command lines.
-    """
+    """Write examples below the options, as they are to be typed."""
     formatter.write_paragraph()
     formatter.write_heading("Examples")
     for example in examples:
@@ -25,44 +17,20 @@ def write_examples(formatter: click.HelpFormatter, examples: Sequence[str]) -> N
 
 
 class ExampleCommand(click.Command):
-    """A command with examples.
-
-    Parameters
-    ----------
-    examples
-        Whole command lines.
-    settings
-        As click has them.
-    """
+    """A command with examples."""
 
     def __init__(self, *args: Any, examples: Sequence[str], **settings: Any) -> None:
         super().__init__(*args, **settings)
         self.examples = tuple(examples)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Write the examples where click has its last words.
-
-        Parameters
-        ----------
-        ctx
-            Of the command.
-        formatter
-            Of the help.
-        """
+        """Write the examples where click has its last words."""
         super().format_epilog(ctx, formatter)
         write_examples(formatter, self.examples)
 
 
 class ExampleGroup(click.Group):
-    """A group of commands with examples.
-
-    Parameters
-    ----------
-    examples
-        Whole command lines.
-    settings
-        As click has them.
-    """
+    """A group of commands with examples."""
 
     command_class = ExampleCommand
 
@@ -71,14 +39,6 @@ class ExampleGroup(click.Group):
         self.examples = tuple(examples)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Write the examples where click has its last words.
-
-        Parameters
-        ----------
-        ctx
-            Of the group.
-        formatter
-            Of the help.
-        """
+        """Write the examples where click has its last words."""
         super().format_epilog(ctx, formatter)
         write_examples(formatter, self.examples)

@@ -17,35 +17,12 @@ _CODES: tuple[tuple[type[StripdownError], int], ...] = (
 
 
 def exit_code(failure: StripdownError) -> int:
-    """Exit code of a failure, one per sort.
-
-    Parameters
-    ----------
-    failure
-        What was raised.
-
-    Returns
-    -------
-    int
-        2 for something the person can put right, 3 beyond a model's range, 4 for a failed integration, 5 for an act that
-        is not allowed now, 6 for a picture that could not be drawn.
-    """
+    """Exit code of a failure, one per sort."""
     return next((code for sort, code in _CODES if isinstance(failure, sort)), _UNKNOWN)
 
 
 def complaint(failure: StripdownError) -> str:
-    """Say what went wrong, for the person at the bench.
-
-    Parameters
-    ----------
-    failure
-        What was raised.
-
-    Returns
-    -------
-    str
-        One paragraph; for a failed integration also what is needed to look into it.
-    """
+    """Say what went wrong, for the person at the bench."""
     if isinstance(failure, NumericalFailure):
         return (
             f"{failure} This is a fault of the program, not yours: please send in the gun's file with these figures: "

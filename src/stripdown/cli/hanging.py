@@ -10,17 +10,7 @@ if TYPE_CHECKING:
 
 
 def print_hanging(console: Console, lead: str, text: str) -> None:
-    """Print a lead and a text that is wrapped to the terminal's width, below its own beginning.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    lead
-        What stands before the text.
-    text
-        The words.
-    """
+    """Print a lead and a text that is wrapped to the terminal's width, below its own beginning."""
     lines = textwrap.wrap(
         text,
         console.width,

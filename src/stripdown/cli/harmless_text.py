@@ -8,18 +8,7 @@ _INSTEAD = "\N{REPLACEMENT CHARACTER}"
 
 
 def harmless(text: str) -> str:
-    """Put a visible mark in place of every character that steers instead of showing something.
-
-    Parameters
-    ----------
-    text
-        As somebody typed it into a file.
-
-    Returns
-    -------
-    str
-        The same but for control characters and those that turn round what follows; line breaks stay, tabs become blanks.
-    """
+    """Put a visible mark in place of every character that steers instead of showing something."""
     return "".join(
         sign if sign == "\n" or not unicodedata.category(sign).startswith("C") else _INSTEAD
         for sign in text.replace("\r\n", "\n").replace("\t", " ")

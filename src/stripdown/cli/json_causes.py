@@ -13,17 +13,7 @@ if TYPE_CHECKING:
 
 
 def match_fields(match: ChronographMatch) -> dict[str, Any]:
-    """Turn a fitted model into plain values.
-
-    Parameters
-    ----------
-    match
-        Of the study.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn a fitted model into plain values."""
     return {
         "fitted": [
             {
@@ -49,18 +39,7 @@ def match_fields(match: ChronographMatch) -> dict[str, Any]:
 
 
 def prediction_fields(expected: SpeedPrediction) -> list[dict[str, Any]]:
-    """Turn predicted speeds into plain values.
-
-    Parameters
-    ----------
-    expected
-        Of the study.
-
-    Returns
-    -------
-    list of dict
-        One for each ball.
-    """
+    """Turn predicted speeds into plain values."""
     columns = (expected.ball_mass, expected.muzzle_speed, expected.standard_uncertainty)
     return [
         {
@@ -75,17 +54,7 @@ def prediction_fields(expected: SpeedPrediction) -> list[dict[str, Any]]:
 
 
 def explanation_fields(explanation: LossExplanation) -> dict[str, Any]:
-    """Turn an explained loss into plain values.
-
-    Parameters
-    ----------
-    explanation
-        Of the study.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn an explained loss into plain values."""
     return {
         "was_gained": explanation.was_gained,
         "is_certain": explanation.is_certain,

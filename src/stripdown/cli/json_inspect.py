@@ -19,38 +19,14 @@ if TYPE_CHECKING:
 
 
 def part_list_fields(sheet: InspectionSheet) -> dict[str, Any]:
-    """Turn the list of parts into plain values.
-
-    Parameters
-    ----------
-    sheet
-        Looks of the gun's variation.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn the list of parts into plain values."""
     groups = {group.key: {"name": group.name, "words": group.words, "parts": group.parts} for group in sheet.groups}
     looks = {part: [look.key for look in looks] for part, looks in sheet.looks.items()}
     return {**_head(sheet), "groups": groups, "looks": looks}
 
 
 def inspection_fields(sheet: InspectionSheet, parts: Sequence[Part], patterns: Iterable[DamagePattern]) -> dict[str, Any]:
-    """Turn looks at some parts into plain values.
-
-    Parameters
-    ----------
-    sheet
-        Looks of the gun's variation.
-    parts
-        Which parts.
-    patterns
-        Damage that they can show.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn looks at some parts into plain values."""
     looks = [look for part in parts for look in sheet.looks[part.key]]
     vocabularies = {look.vocabulary.key: look.vocabulary for look in looks if look.vocabulary is not None}
     grids = dict.fromkeys(key for look in looks for key in look.grids)

@@ -16,32 +16,12 @@ _LIMIT = {"energy": "J", "energy_per_area": "J/m2", "measuring_distance": "m"}
 
 
 def limit_fields(limit: EnergyLimit) -> dict[str, Any]:
-    """Turn a limit into plain values.
-
-    Parameters
-    ----------
-    limit
-        The limit.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn a limit into plain values."""
     return si_record(limit, units=_LIMIT)
 
 
 def verdict_fields(verdict: GunVerdict) -> dict[str, Any]:
-    """Turn a gun held against a limit into plain values.
-
-    Parameters
-    ----------
-    verdict
-        Of the study.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn a gun held against a limit into plain values."""
     return {
         "limit": limit_fields(verdict.limit),
         "state": plain(verdict.state),

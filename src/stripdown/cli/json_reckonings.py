@@ -12,18 +12,7 @@ _SHIM_UNITS = dict.fromkeys(("left", "right", "float_left", "middle"), "m")
 
 
 def reckoned_fields(reckoned: Reckoned) -> dict[str, Any]:
-    """Turn the answers into plain values.
-
-    Parameters
-    ----------
-    reckoned
-        The answers.
-
-    Returns
-    -------
-    dict
-        ``shims``, ``pad`` and ``rings``; None, or an empty list, for what nobody asked.
-    """
+    """Turn the answers into plain values."""
     return {
         "shims": None if reckoned.shims is None else _shims(reckoned.shims),
         "pad": None if reckoned.pad is None else _pad(reckoned.pad),

@@ -9,15 +9,5 @@ if TYPE_CHECKING:
 
 
 def request_fields(request: Request) -> dict[str, tuple[str, ...]]:
-    """Turn a request into plain values, with the names that a job file has.
-
-    Parameters
-    ----------
-    request
-        What is asked for.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn a request into plain values, with the names that a job file has."""
     return {"work": request.work, "wanted": request.wanted, "as_found": request.as_found}

@@ -13,17 +13,7 @@ _UNITS = {"value": "1", "low": "1", "high": "1", "standard_strain": "1"}
 
 
 def seal_fields(record: object) -> dict[str, Any]:
-    """Turn an answer about a ring or a leak into plain values; its verdicts say where each figure lies.
-
-    Parameters
-    ----------
-    record
-        The answer.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn an answer about a ring or a leak into plain values; its verdicts say where each figure lies."""
     fields = si_record(record, units=_UNITS, leave_out=("verdicts",))
     if any(field.name == "verdicts" for field in dataclasses.fields(record)):  # type: ignore[arg-type]
         fields["verdicts"] = [_verdict(verdict) for verdict in getattr(record, "verdicts")]  # noqa: B009  of any such record

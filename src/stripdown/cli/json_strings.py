@@ -26,17 +26,7 @@ _OBSERVATION = {
 
 
 def string_fields(string: StringOfCase) -> dict[str, Any]:
-    """Turn a string into plain values.
-
-    Parameters
-    ----------
-    string
-        As read, with what it says.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn a string into plain values."""
     reading, found = string.reading, string.statistics
     signs = found.signs
     energy = None if found.energy is None else si_record(found.energy, units=_ENERGY)
@@ -62,17 +52,7 @@ def string_fields(string: StringOfCase) -> dict[str, Any]:
 
 
 def comparison_fields(pair: ComparisonOfCase) -> dict[str, Any]:
-    """Turn a pair of strings into plain values.
-
-    Parameters
-    ----------
-    pair
-        Before and after.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn a pair of strings into plain values."""
     found = pair.comparison
     fields: dict[str, Any] = {"before": pair.before.reading.words, "after": pair.after.reading.words}
     if found is not None:
@@ -88,32 +68,12 @@ def comparison_fields(pair: ComparisonOfCase) -> dict[str, Any]:
 
 
 def observation_fields(observation: Observation) -> dict[str, Any]:
-    """Turn a string that was brought to the muzzle into plain values.
-
-    Parameters
-    ----------
-    observation
-        From a string.
-
-    Returns
-    -------
-    dict
-    """
+    """Turn a string that was brought to the muzzle into plain values."""
     return si_record(observation, units=_OBSERVATION)
 
 
 def left_out_fields(left_out: Sequence[LeftOut]) -> list[dict[str, Any]]:
-    """Turn lines that gave no reading into plain values.
-
-    Parameters
-    ----------
-    left_out
-        With file, line and reason.
-
-    Returns
-    -------
-    list of dict
-    """
+    """Turn lines that gave no reading into plain values."""
     return [{"file": one.file, "line": one.line, "text": one.text, "reason": one.reason} for one in left_out]
 
 

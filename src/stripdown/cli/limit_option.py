@@ -16,22 +16,7 @@ _WAYS: Final = "Write '1.14 J at 0.3 m', '350 ft/s on 0.20 g at 1 m', or a key t
 
 
 def typed_limit(text: str | None) -> EnergyLimit:
-    """Understand a limit.
-
-    Parameters
-    ----------
-    text
-        Key or rule; None if nothing was typed.
-
-    Returns
-    -------
-    EnergyLimit
-
-    Raises
-    ------
-    InputError
-        With what would be right.
-    """
+    """Understand a limit."""
     from stripdown.catalogue.limits import load_limits, own_site_rule  # noqa: PLC0415  the catalogue's room loads SciPy
     from stripdown.files.nearest_name import nearest_name  # noqa: PLC0415
 

@@ -44,22 +44,7 @@ class Commands(ExampleGroup):
     """All commands, with one way to end: an exit code per sort of failure, and no traceback for a mistake at the bench."""
 
     def main(self, args: Sequence[str] | None = None, prog_name: str | None = None, **settings: Any) -> Any:  # type: ignore[override]
-        """Run a command and leave with its exit code.
-
-        Parameters
-        ----------
-        args
-            Words of the command line; None takes them from the process.
-        prog_name
-            Name to show in messages.
-        settings
-            As click has them; ``standalone_mode=False`` returns and raises instead.
-
-        Returns
-        -------
-        object
-            What the command returned, if `standalone_mode` is False.
-        """
+        """Run a command and leave with its exit code."""
         if not settings.pop("standalone_mode", True):
             return super().main(args, prog_name, standalone_mode=False, **settings)
         for stream in (sys.stdout, sys.stderr):

@@ -11,22 +11,7 @@ from stripdown.errors import InputError
 
 @contextmanager
 def options_named(**options: str) -> Iterator[None]:
-    """Name options where a study names its parameters; it also decorates a command.
-
-    Parameters
-    ----------
-    options
-        Option by name of the parameter: ``radius_after="--to"``.
-
-    Yields
-    ------
-    None
-
-    Raises
-    ------
-    InputError
-        That of the study, with its parameters named as they were typed.
-    """
+    """Name options where a study names its parameters; it also decorates a command."""
     try:
         yield
     except InputError as reason:

@@ -18,18 +18,7 @@ _F = TypeVar("_F", bound=Callable[..., Any])
 
 
 def picture_options(command: _F) -> _F:
-    """Give a command the options for pictures.
-
-    Parameters
-    ----------
-    command
-        Function with parameters ``pictures`` and ``picture_format``.
-
-    Returns
-    -------
-    callable
-        The same, with its options.
-    """
+    """Give a command the options for pictures."""
     for option in (
         click.option(
             "--format",
@@ -51,24 +40,7 @@ def picture_options(command: _F) -> _F:
 
 
 def write_pictures(folder: Path, charts: Mapping[str, AnyChart], *, picture_format: str) -> None:
-    """Write charts into a folder and say where.
-
-    Parameters
-    ----------
-    folder
-        Where they go.
-    charts
-        Chart by name of its file, without suffix.
-    picture_format
-        ``"svg"``, ``"png"`` or ``"html"``.
-
-    Raises
-    ------
-    RenderError
-        If a chart cannot be drawn.
-    InputError
-        If the folder cannot be written to.
-    """
+    """Write charts into a folder and say where."""
     with working("Drawing"):
         drawn = {folder / f"{name}.{picture_format}": _drawn(name, chart, picture_format) for name, chart in charts.items()}
     for path, content in drawn.items():

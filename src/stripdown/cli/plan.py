@@ -102,18 +102,7 @@ def _list_names(*, as_json: bool) -> None:
 
 
 def plan_fields(found: Plan) -> dict[str, Any]:
-    """Turn a plan into plain values.
-
-    Parameters
-    ----------
-    found
-        The plan.
-
-    Returns
-    -------
-    dict
-        What ``--json`` prints for it; times in minutes and hours, as in the data.
-    """
+    """Turn a plan into plain values."""
     return {
         "request": {"work": found.request.work, "wanted": found.request.wanted, "as_found": found.request.as_found},
         "steps": [_step_fields(step) for step in found.steps],

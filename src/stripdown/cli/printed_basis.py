@@ -17,15 +17,7 @@ if TYPE_CHECKING:
 
 
 def print_figures(console: Console, figures: Iterable[tuple[str, str]]) -> None:
-    """Print figures, each with what it is, in two columns.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    figures
-        Name and value, with its unit.
-    """
+    """Print figures, each with what it is, in two columns."""
     rows = list(figures)
     width = max(len(name) for name, _ in rows)
     for name, value in rows:
@@ -33,15 +25,7 @@ def print_figures(console: Console, figures: Iterable[tuple[str, str]]) -> None:
 
 
 def print_basis(console: Console, basis: Basis) -> None:
-    """Print footing, source, range and caution.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    basis
-        Of the answer.
-    """
+    """Print footing, source, range and caution."""
     source = load_references()[basis.source].cite() if basis.source else "none"
     console.print()
     for name, words in (

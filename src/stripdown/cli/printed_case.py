@@ -23,17 +23,7 @@ if TYPE_CHECKING:
 
 
 def print_case(console: Console, study: CaseStudy, *, speed_unit: str) -> None:
-    """Print a whole case.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    study
-        The case.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print a whole case."""
     scale: Scale = "imperial" if speed_unit == "ft/s" else "metric"
     title = f"{study.title} (invented)" if study.invented or study.gun.invented else study.title
     console.print(harmless(title), style="bold", soft_wrap=True)

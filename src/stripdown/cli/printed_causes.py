@@ -24,19 +24,7 @@ _LOOKED_AT = 3  # causes of which it is said what to look at
 
 
 def print_causes(console: Console, explanation: LossExplanation, *, scale: Scale, checks: int = _LOOKED_AT) -> None:
-    """Print what may have cost the velocity.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    explanation
-        Of the study.
-    scale
-        ``"metric"`` or ``"imperial"``.
-    checks
-        Of how many causes it is said what to look at.
-    """
+    """Print what may have cost the velocity."""
     part = cause_part(explanation, scale=scale)
     print_paragraph(console, part.loss)
     standing = [cause for cause in explanation.causes if cause.stands]

@@ -24,15 +24,7 @@ _HOW_TO_READ = (
 
 
 def print_complaints(console: Console, complaints: Iterable[Complaint]) -> None:
-    """Print all complaints with other words for them.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    complaints
-        Of the gun's variation.
-    """
+    """Print all complaints with other words for them."""
     print_title(console, "Complaints")
     for one in complaints:
         print_hanging(console, f"{one.name}: ", ", ".join(one.words))
@@ -41,17 +33,7 @@ def print_complaints(console: Console, complaints: Iterable[Complaint]) -> None:
 
 
 def print_complaint(console: Console, procedure: Procedure, complaint: Complaint) -> None:
-    """Print the tree of a complaint.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    procedure
-        Procedures of the gun's variation.
-    complaint
-        With its tree.
-    """
+    """Print the tree of a complaint."""
     print_title(console, complaint.name)
     print_paragraph(console, f"Gun: {procedure.variation}.")
     print_paragraph(console, _HOW_TO_READ)

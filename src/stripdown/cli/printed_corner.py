@@ -16,30 +16,14 @@ if TYPE_CHECKING:
 
 
 def print_concentration(console: Console, found: StressConcentration) -> None:
-    """Print what one corner does.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    found
-        Of the corner as it is.
-    """
+    """Print what one corner does."""
     print_figures(console, [_peak(found)])
     print_paragraph(console, 'With --to "1.5 mm" it says what that radius would gain.')
     print_basis(console, found.basis)
 
 
 def print_gain(console: Console, gain: CornerGain) -> None:
-    """Print what a larger radius takes off.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    gain
-        Before over after.
-    """
+    """Print what a larger radius takes off."""
     before, after = gain.before, gain.after
     rows = [
         _peak(before),

@@ -29,15 +29,7 @@ _OWN = "Limits of your own: --limits FILE.toml; docs/models/inspection.md shows 
 
 
 def print_parts(console: Console, sheet: InspectionSheet) -> None:
-    """Print which parts have something to look at, by group.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    sheet
-        Looks of the gun's variation.
-    """
+    """Print which parts have something to look at, by group."""
     print_title(console, "Parts with something to look at")
     print_paragraph(console, f"Gun: {sheet.procedure.variation}.")
     console.print()
@@ -53,19 +45,7 @@ def print_parts(console: Console, sheet: InspectionSheet) -> None:
 
 
 def print_inspection(console: Console, sheet: InspectionSheet, parts: Sequence[Part], patterns: Iterable[DamagePattern]) -> None:
-    """Print what to look at on some parts, grade by grade, and what damage on them comes from.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    sheet
-        Looks of the gun's variation.
-    parts
-        Which parts.
-    patterns
-        Damage that they can show.
-    """
+    """Print what to look at on some parts, grade by grade, and what damage on them comes from."""
     print_title(console, ", ".join(one.name for one in parts))
     print_paragraph(console, f"Gun: {sheet.procedure.variation}.")
     print_paragraph(console, f"Limits: {_whose_limits(sheet)}. {_OWN}")

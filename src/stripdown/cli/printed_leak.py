@@ -21,15 +21,7 @@ if TYPE_CHECKING:
 
 
 def print_leak(console: Console, found: LeakFound) -> None:
-    """Print what tests say of a leak.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    found
-        The answer.
-    """
+    """Print what tests say of a leak."""
     print_title(
         console,
         f"Leak {_area(found.leak_area)}, between {_area(found.least_area)} and {_area(found.greatest_area)} (95 %) in a shot",
@@ -54,19 +46,7 @@ def print_leak(console: Console, found: LeakFound) -> None:
 
 
 def print_leak_cost(console: Console, name: str, cost: LeakCost, *, speed_unit: str) -> None:
-    """Print what a leak costs a gun.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    name
-        What to call the gun.
-    cost
-        Of the study.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print what a leak costs a gun."""
     console.print()
     print_title(console, f"{name}, {grams(cost.ball_mass)} ball: what the leak costs")
     table = _table("leak at the cylinder", "area", "muzzle speed", "energy", "lost")
@@ -89,19 +69,7 @@ def print_leak_cost(console: Console, name: str, cost: LeakCost, *, speed_unit: 
 
 
 def print_drag_cost(console: Console, name: str, cost: DragCost, *, speed_unit: str) -> None:
-    """Print what drag costs a gun.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    name
-        What to call the gun.
-    cost
-        Of the study.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print what drag costs a gun."""
     lost = minus(f"{-cost.speed_lost * 100:+.1f} %")
     print_title(console, f"{name}, {grams(cost.ball_mass)} ball: {lost} velocity")
     for drag, shot in ((cost.reference_drag, cost.reference), (cost.measured_drag, cost.measured)):

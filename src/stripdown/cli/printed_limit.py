@@ -23,17 +23,7 @@ _NOTHING = "–"
 
 
 def print_verdict(console: Console, verdict: GunVerdict, *, speed_unit: str) -> None:
-    """Print a gun against a limit.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    verdict
-        Of the study.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print a gun against a limit."""
     part = limit_part(verdict, verdict.limit, unit=speed_unit, picture=None)
     print_named(console, part.limit)
     measured = [ball.measured for ball in verdict.balls if ball.measured is not None]

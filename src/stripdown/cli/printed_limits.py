@@ -21,15 +21,7 @@ _NO_ADVICE = (
 
 
 def print_limits(console: Console, limits: Sequence[CatalogueLimit]) -> None:
-    """Print limits, one below the other.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    limits
-        Of the catalogue.
-    """
+    """Print limits, one below the other."""
     for limit in limits:
         console.print(limit.key, style="bold")
         print_named(console, limit_part(None, limit.limit, unit="m/s", picture=None).limit)

@@ -32,25 +32,7 @@ def print_match(
     assumed: Sequence[Assumed],
     speed_unit: str,
 ) -> None:
-    """Print a fitted model, how it meets the strings, and what it expects of other balls.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    name
-        What to call the gun.
-    match
-        The fit.
-    expected
-        Speeds with other balls.
-    hop
-        State of the hop-up that they are expected with; None for that of the gun's file.
-    assumed
-        What the gun's file leaves out.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print a fitted model, how it meets the strings, and what it expects of other balls."""
     console.print(harmless(name), style="bold")
     console.print()
     console.print(_numbers(match))

@@ -24,51 +24,19 @@ _OUTCOMES = {
 
 
 def outcome_words(outcome: Outcome) -> str:
-    """Say how a shot ended.
-
-    Parameters
-    ----------
-    outcome
-        How it ended for the ball.
-
-    Returns
-    -------
-    str
-    """
+    """Say how a shot ended."""
     return _OUTCOMES[outcome]
 
 
 def ended(shootings: Sequence[Shooting]) -> Iterator[str]:
-    """Tell of shots that did not end as a shot should.
-
-    Parameters
-    ----------
-    shootings
-        Guns with their shots.
-
-    Yields
-    ------
-    str
-        One sentence per such shot.
-    """
+    """Tell of shots that did not end as a shot should."""
     for shooting in shootings:
         if shooting.shot.outcome is not Outcome.LEFT_MUZZLE:
             yield f"{shooting.name}: {outcome_words(shooting.shot.outcome)}."
 
 
 def remarked(shootings: Sequence[Shooting]) -> Iterator[str]:
-    """Tell what was computed or replaced on the way, and where the model reaches its limits; each remark once.
-
-    Parameters
-    ----------
-    shootings
-        Guns with their shots.
-
-    Yields
-    ------
-    str
-        One paragraph per remark.
-    """
+    """Tell what was computed or replaced on the way, and where the model reaches its limits; each remark once."""
     remarks: dict[str, list[str]] = {}
     for shooting in shootings:
         for note in dict.fromkeys((*shooting.complete.notes, *shooting.shot.notes)):
@@ -78,18 +46,7 @@ def remarked(shootings: Sequence[Shooting]) -> Iterator[str]:
 
 
 def assumptions(shootings: Sequence[Shooting]) -> Iterator[str]:
-    """Name what the files leave out and the catalogue filled in; guns that share all of it are told together.
-
-    Parameters
-    ----------
-    shootings
-        Guns with their shots.
-
-    Yields
-    ------
-    str
-        One paragraph for each different list.
-    """
+    """Name what the files leave out and the catalogue filled in; guns that share all of it are told together."""
     lists: dict[str, list[str]] = {}
     for shooting in shootings:
         lists.setdefault(assumed_words(shooting.complete.assumed), []).append(shooting.name)
@@ -103,18 +60,7 @@ def _owned(names: Sequence[str], count: int, text: str) -> str:
 
 
 def assumed_words(entries: Sequence[Assumed]) -> str:
-    """Name what the catalogue filled in, the gun's own dimensions one by one.
-
-    Parameters
-    ----------
-    entries
-        What was assumed.
-
-    Returns
-    -------
-    str
-        One paragraph; empty if nothing was assumed.
-    """
+    """Name what the catalogue filled in, the gun's own dimensions one by one."""
     parts = [f"{entry.path} {entry.text}".replace(" ", NO_BREAK) for entry in entries if not entry.path.startswith(_LAWS)]
     laws = sum(entry.path.startswith(_LAWS) for entry in entries)
     sentences = []

@@ -18,15 +18,7 @@ if TYPE_CHECKING:
 
 
 def print_pad(console: Console, pad: EngagementPad) -> None:
-    """Print how thick a pad is wanted.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    pad
-        The answer.
-    """
+    """Print how thick a pad is wanted."""
     doubt = ", SUSPECT: the wrong tooth?" if pad.is_suspect else ""
     print_title(console, f"Pad {show(pad.thickness, 'mm', digits=3)} as pressed, on top of what is there{doubt}")
     angle = show(pad.pressure_angle, "deg", digits=3)
@@ -40,19 +32,7 @@ def print_pad(console: Console, pad: EngagementPad) -> None:
 
 
 def print_pad_cost(console: Console, name: str, cost: PadCost, *, speed_unit: str) -> None:
-    """Print what a pad costs a gun.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    name
-        What to call the gun.
-    cost
-        Of the study.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print what a pad costs a gun."""
     console.print()
     print_title(console, f"{name}, {grams(cost.ball_mass)} ball: what the pad costs")
     rows = (

@@ -27,17 +27,7 @@ _LIMITS = (
 
 
 def print_plan(console: Console, study: JobStudy, *, with_how: bool) -> None:
-    """Print a plan: what to fetch, the steps by place, and what stays open.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    study
-        The job.
-    with_how
-        Whether to say how each step is done.
-    """
+    """Print a plan: what to fetch, the steps by place, and what stays open."""
     plan, job = study.plan, study.job
     console.print(harmless(job.title), style="bold")
     made_up = " Gun and events are invented." if job.invented else ""

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from rich.console import Console
 
     from stripdown.studies.rating_survey import RatingSurvey
-    from stripdown.studies.service import Rating
+    from stripdown.studies.ratings import Rating
 
 _HEADINGS = {
     Compatibility.AVOID: "Avoid",
@@ -25,15 +25,7 @@ _HOW_TO_ASK = "Name both for the reason, its standing and source: stripdown rati
 
 
 def print_rating(console: Console, rating: Rating) -> None:
-    """Print one answer: verdict, reason, what was assumed, on whose word, cautions.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    rating
-        Of the study.
-    """
+    """Print one answer: verdict, reason, what was assumed, on whose word, cautions."""
     print_title(console, f"{rating.fluid} on {rating.subject}: {rating.verdict.words.upper()}")
     print_paragraph(console, rating.reason)
     for sentence in rating.assumed:
@@ -53,15 +45,7 @@ def print_rating(console: Console, rating: Rating) -> None:
 
 
 def print_survey(console: Console, survey: RatingSurvey) -> None:
-    """Print one thing against everything, by verdict, the worst first.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    survey
-        Of the study.
-    """
+    """Print one thing against everything, by verdict, the worst first."""
     print_title(console, survey.name)
     if survey.remark:
         print_paragraph(console, survey.remark)

@@ -17,15 +17,7 @@ _INDENT = " " * 4
 
 
 def print_reckonings(console: Console, reckonings: Sequence[Reckoning]) -> None:
-    """Print each answer with its footing and caution.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    reckonings
-        The answers in words; without any nothing is printed.
-    """
+    """Print each answer with its footing and caution."""
     if not reckonings:
         return
     console.print("Reckoned for this job", style="bold")

@@ -10,22 +10,7 @@ if TYPE_CHECKING:
 
 
 def asked_words(procedure: Procedure, request: Request, *, is_choice: bool = False) -> str:
-    """A request in one sentence, each name with its key.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    request
-        What is asked for.
-    is_choice
-        Whether one of its actions will do, the likeliest first.
-
-    Returns
-    -------
-    str
-        Such as "replace the piston [replace_piston]; prove: angle of engagement [engagement_angle]".
-    """
+    """A request in one sentence, each name with its key."""
     found = [f"read as found: {_checks(procedure, request.as_found)}"] if request.as_found else []
     if request.work:
         found.append((", or " if is_choice else ", ").join(f"{procedure.actions[key].name} [{key}]" for key in request.work))

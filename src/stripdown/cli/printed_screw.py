@@ -18,15 +18,7 @@ _SPARED = {"screw": "spares the screw", "boss": "half of what strips the boss"}
 
 
 def print_tightening(console: Console, found: ScrewTightening) -> None:
-    """Print how tight a screw may be.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    found
-        Of the study.
-    """
+    """Print how tight a screw may be."""
     print_figures(console, _rows(found))
     console.print()
     print_sentences(console, found.notes)

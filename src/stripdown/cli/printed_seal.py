@@ -27,15 +27,7 @@ if TYPE_CHECKING:
 
 
 def print_gland(console: Console, gland: OringGland) -> None:
-    """Print a ring in its gland.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    gland
-        The answer.
-    """
+    """Print a ring in its gland."""
     word = "suits its gland" if gland.is_within_all_bands else "does not suit its gland"
     print_title(console, f"A ring of {show(gland.cross_section, 'mm', digits=3)} {word}")
     _print_verdicts(console, gland.verdicts)
@@ -48,15 +40,7 @@ def print_gland(console: Console, gland: OringGland) -> None:
 
 
 def print_ring(console: Console, ring: FloatingRing) -> None:
-    """Print whether a ring floats.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    ring
-        The answer.
-    """
+    """Print whether a ring floats."""
     print_title(console, "The ring floats" if ring.floats else "The ring does not float")
     for name, length in (
         ("room across", ring.radial_room),
@@ -69,15 +53,7 @@ def print_ring(console: Console, ring: FloatingRing) -> None:
 
 
 def print_set(console: Console, ring: RingSet) -> None:
-    """Print the compression set of a ring.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    ring
-        The answer.
-    """
+    """Print the compression set of a ring."""
     print_title(console, f"Compression set {share(ring.fraction)} ± {share(2.0 * ring.standard_uncertainty)} (two uncertainties)")
     _print_verdicts(console, ring.verdicts)
     strain = "" if ring.standard_strain is None else f"; the standard's test presses by {share(ring.standard_strain)}"
@@ -87,15 +63,7 @@ def print_set(console: Console, ring: RingSet) -> None:
 
 
 def print_hardness(console: Console, rings: HardnessComparison) -> None:
-    """Print a used ring beside a new one.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    rings
-        The answer.
-    """
+    """Print a used ring beside a new one."""
     print_title(console, f"{rings.scale.value}: {rings.finding.value}")
     doubt = "" if rings.standard_uncertainty is None else f" ± {2.0 * rings.standard_uncertainty:.1f} (two uncertainties)"
     print_paragraph(

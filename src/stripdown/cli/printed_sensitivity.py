@@ -19,21 +19,7 @@ if TYPE_CHECKING:
 
 
 def print_sensitivity(console: Console, name: str, answer: Sensitivity, *, speed_unit: str, rows: int) -> None:
-    """Print the dimensions that move the muzzle speed most.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    name
-        What to call the gun.
-    answer
-        Of the study.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    rows
-        Most rows to print.
-    """
+    """Print the dimensions that move the muzzle speed most."""
     table = Table(box=None, padding=(0, 2, 0, 0), header_style="bold", pad_edge=False)
     table.add_column("dimension")
     table.add_column("value", justify="right", no_wrap=True)

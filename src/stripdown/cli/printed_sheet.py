@@ -20,43 +20,19 @@ _HANG = "  "
 
 
 def print_title(console: Console, words: str) -> None:
-    """Print what an answer is about.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    words
-        Name of the gun or the case.
-    """
+    """Print what an answer is about."""
     console.print(Text(harmless(words), style="bold"), soft_wrap=True)
     console.print()
 
 
 def print_heading(console: Console, words: str) -> None:
-    """Print the heading of a part, with a blank line above.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    words
-        The heading.
-    """
+    """Print the heading of a part, with a blank line above."""
     console.print()
     console.print(Text(harmless(words), style="bold"), soft_wrap=True)
 
 
 def print_sentences(console: Console, sentences: Iterable[str]) -> None:
-    """Print sentences one below the other, each with a dash and its lines hanging.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    sentences
-        What to say; each once.
-    """
+    """Print sentences one below the other, each with a dash and its lines hanging."""
     for sentence in dict.fromkeys(sentences):
         text = textwrap.fill(
             harmless(sentence),
@@ -70,14 +46,6 @@ def print_sentences(console: Console, sentences: Iterable[str]) -> None:
 
 
 def print_named(console: Console, entries: Iterable[Named]) -> None:
-    """Print names with what is said of each.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    entries
-        Of the sheet.
-    """
+    """Print names with what is said of each."""
     for entry in entries:
         print_paragraph(console, harmless(f"{entry.name}: {entry.text}"))

@@ -20,15 +20,7 @@ _MOST_LINES: Final = 6
 
 
 def print_choice(console: Console, choice: ShimChoice) -> None:
-    """Print which packs fit one gear.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    choice
-        The answer.
-    """
+    """Print which packs fit one gear."""
     low, high = choice.float_band
     doubt = f" ± {micrometred(choice.gap_uncertainty)}" if choice.gap_uncertainty else ""
     asked = f"Play {micrometred(choice.gap)}{doubt}, float wanted {bare_millimetres(low)} to {micrometred(high)}"
@@ -48,17 +40,7 @@ def print_choice(console: Console, choice: ShimChoice) -> None:
 
 
 def print_split(console: Console, name: str, split: ShimSplit) -> None:
-    """Print the shims of a whole box by gear and face.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    name
-        What the box is called.
-    split
-        The answer.
-    """
+    """Print the shims of a whole box by gear and face."""
     print_title(console, f"{name}: shims by gear and face")
     if split.rejected is not None:
         print_paragraph(console, f"Measurement rejected. {split.rejected}")
@@ -75,17 +57,7 @@ def print_split(console: Console, name: str, split: ShimSplit) -> None:
 
 
 def print_old_shims(console: Console, old: ShimMap, lost: Sequence[LostPlace] | None) -> None:
-    """Print where the old shims came from, and which did not go back there.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    old
-        The map.
-    lost
-        What is not where it was; None while nothing is fitted yet.
-    """
+    """Print where the old shims came from, and which did not go back there."""
     if not old.shims:
         return
     print_heading(console, "Where the old shims came from")
@@ -108,15 +80,7 @@ def print_old_shims(console: Console, old: ShimMap, lost: Sequence[LostPlace] | 
 
 
 def print_end_play(console: Console, low: BearingEndPlay, high: BearingEndPlay) -> None:
-    """Print how much of a float is in the bearings.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    low, high
-        At both ends of the bearings' class.
-    """
+    """Print how much of a float is in the bearings."""
     print_heading(console, "Of the float, in the bearings")
     print_paragraph(
         console,
@@ -127,15 +91,7 @@ def print_end_play(console: Console, low: BearingEndPlay, high: BearingEndPlay) 
 
 
 def print_basis_of_shims(console: Console, found: ShimChoice | ShimSplit) -> None:
-    """Print footing, source, range and caution.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    found
-        The answer.
-    """
+    """Print footing, source, range and caution."""
     console.print()
     for words in (
         f"Standing of the float: {found.footing}",

@@ -53,17 +53,7 @@ class _Figure:
 
 
 def print_shots(console: Console, shootings: Sequence[Shooting], *, speed_unit: str) -> None:
-    """Print one shot, or several side by side, with the difference of two.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    shootings
-        Guns with their shots.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print one shot, or several side by side, with the difference of two."""
     for shooting in shootings:
         console.print(f"{shooting.name}: {_day(shooting)}", style="bold")
     for first in range(0, len(shootings), _SIDE_BY_SIDE):

@@ -19,17 +19,7 @@ _SIGNS = {Standing.FAILED: "x", Standing.STALE: "~", Standing.FRESH: "+", Standi
 
 
 def print_standing(console: Console, study: JobStudy, *, with_all: bool) -> None:
-    """Print how the checks of a job stand, and what blocks release.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    study
-        The job.
-    with_all
-        Whether to list checks that were never made too, each with its reason.
-    """
+    """Print how the checks of a job stand, and what blocks release."""
     job, procedure = study.job, study.job.procedure
     console.print(harmless(job.title), style="bold")
     made_up = " Gun and events are invented." if job.invented else ""

@@ -26,17 +26,7 @@ _NOTHING = "–"
 
 
 def print_strings(console: Console, strings: Sequence[StringOfCase], *, speed_unit: str) -> None:
-    """Print strings with their intervals, and what must be said of each.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    strings
-        At least one.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print strings with their intervals, and what must be said of each."""
     table = _table("", "shots", "mean", "deviation", "spread", "energy")
     for string in strings:
         found = string.statistics
@@ -66,17 +56,7 @@ def print_strings(console: Console, strings: Sequence[StringOfCase], *, speed_un
 
 
 def print_pairs(console: Console, pairs: Sequence[ComparisonOfCase], *, speed_unit: str) -> None:
-    """Print what changed between strings before and after.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    pairs
-        At least one.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print what changed between strings before and after."""
     confidence = next((pair.comparison.confidence for pair in pairs if pair.comparison is not None), None)
     table = _table("", "before", "after", "change", "" if confidence is None else f"{confidence * 100:.0f} % interval")
     for pair in pairs:
@@ -91,18 +71,7 @@ def print_pairs(console: Console, pairs: Sequence[ComparisonOfCase], *, speed_un
 
 
 def notes_of(strings: Sequence[StringOfCase]) -> Iterator[str]:
-    """What must be said of strings, each sentence with the string that it is about.
-
-    Parameters
-    ----------
-    strings
-        As read.
-
-    Yields
-    ------
-    str
-        One sentence each.
-    """
+    """What must be said of strings, each sentence with the string that it is about."""
     for string in strings:
         owner = f"{string.reading.words}: " if len(strings) > 1 else ""
         for note in string.statistics.notes:
@@ -112,18 +81,7 @@ def notes_of(strings: Sequence[StringOfCase]) -> Iterator[str]:
 
 
 def pair_notes(pairs: Sequence[ComparisonOfCase]) -> Iterator[str]:
-    """What must be said of comparisons, each sentence with the pair that it is about.
-
-    Parameters
-    ----------
-    pairs
-        Before and after.
-
-    Yields
-    ------
-    str
-        One sentence each.
-    """
+    """What must be said of comparisons, each sentence with the pair that it is about."""
     for pair in pairs:
         owner = f"{_name(pair.after)}: " if len(pairs) > 1 else ""
         for words in (*pair.obstacles, *pair.cautions, *(() if pair.comparison is None else pair.comparison.notes)):
@@ -131,36 +89,14 @@ def pair_notes(pairs: Sequence[ComparisonOfCase]) -> Iterator[str]:
 
 
 def left_out_words(left_out: Sequence[LeftOut]) -> Iterator[str]:
-    """Say which lines gave no reading, and why.
-
-    Parameters
-    ----------
-    left_out
-        Lines.
-
-    Yields
-    ------
-    str
-        One sentence each.
-    """
+    """Say which lines gave no reading, and why."""
     for one in left_out:
         where = f"{one.file}, line {one.line}" if one.file else f"line {one.line}"
         yield f'{where}: "{one.text}" was not counted: {one.reason}'
 
 
 def session_notes(session: ChronographSession) -> Iterator[str]:
-    """Say which lines gave no reading, and how the files were understood.
-
-    Parameters
-    ----------
-    session
-        Readings.
-
-    Yields
-    ------
-    str
-        One sentence each.
-    """
+    """Say which lines gave no reading, and how the files were understood."""
     yield from left_out_words(session.left_out)
     yield from session.notes
 

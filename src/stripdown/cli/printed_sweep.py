@@ -23,21 +23,7 @@ _HEADS = ("muzzle speed", "energy", "ball out after", "piston lands", "slam")
 
 
 def print_sweep(console: Console, name: str, completed: CompleteGun, creep: JouleCreep, *, speed_unit: str) -> None:
-    """Print speed and energy by ball mass.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    name
-        What to call the gun.
-    completed
-        With what was assumed.
-    creep
-        Its shots.
-    speed_unit
-        ``"m/s"`` or ``"ft/s"``.
-    """
+    """Print speed and energy by ball mass."""
     table = Table(box=None, padding=(0, 2, 0, 0), header_style="bold", pad_edge=False)
     table.add_column("ball", no_wrap=True)
     for head in _HEADS:

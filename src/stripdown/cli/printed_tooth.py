@@ -14,15 +14,7 @@ if TYPE_CHECKING:
 
 
 def print_tooth(console: Console, found: ToothLoad) -> None:
-    """Print what a tooth bears.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    found
-        Of one pair of teeth.
-    """
+    """Print what a tooth bears."""
     mate = "rack" if found.mate_tooth_count is None else f"gear of {found.mate_tooth_count:.0f} teeth"
     print_figures(
         console,

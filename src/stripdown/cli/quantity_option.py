@@ -21,13 +21,7 @@ _BETWEEN_VALUES = re.compile(r"(?<=[A-Za-z%])\s*[,;]\s*")
 
 
 class QuantityOption(click.ParamType[float]):
-    """One number with its unit, read into SI and held against its limits.
-
-    Parameters
-    ----------
-    quantity
-        Declaration of what is wanted.
-    """
+    """One number with its unit, read into SI and held against its limits."""
 
     name = "quantity"
 
@@ -35,40 +29,12 @@ class QuantityOption(click.ParamType[float]):
         self.quantity = quantity
 
     def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> float:  # noqa: ARG002  click's
-        """Read what was typed.
-
-        Parameters
-        ----------
-        value
-            What was typed.
-        param
-            The option, for the message.
-        ctx
-            Of the command.
-
-        Returns
-        -------
-        float
-            In the SI unit of the quantity.
-
-        Raises
-        ------
-        UnitError
-            With what would be right.
-        OutOfRange
-            With the limits.
-        """
+        """Read what was typed."""
         return _read(str(value), self.quantity, _field(param, self.quantity))
 
 
 class QuantitiesOption(click.ParamType[tuple[float, ...]]):
-    """Several numbers with their units, parted by commas.
-
-    Parameters
-    ----------
-    quantity
-        Declaration of what is wanted.
-    """
+    """Several numbers with their units, parted by commas."""
 
     name = "quantities"
 
@@ -81,31 +47,7 @@ class QuantitiesOption(click.ParamType[tuple[float, ...]]):
         param: click.Parameter | None,
         ctx: click.Context | None,  # noqa: ARG002  click's
     ) -> tuple[float, ...]:
-        """Read what was typed.
-
-        Parameters
-        ----------
-        value
-            What was typed.
-        param
-            The option, for the message.
-        ctx
-            Of the command.
-
-        Returns
-        -------
-        tuple of float
-            In the SI unit of the quantity.
-
-        Raises
-        ------
-        UnitError
-            With what would be right.
-        OutOfRange
-            With the limits.
-        InputError
-            If there is nothing between two commas.
-        """
+        """Read what was typed."""
         field = _field(param, self.quantity)
         parts = _BETWEEN_VALUES.split(str(value).strip().rstrip(",;"))
         if any(part.strip()[:1] in ("", ",", ";") for part in parts):
@@ -148,36 +90,14 @@ BALL_MASS = _declared(Ball, "mass")
 
 
 def ball_option(command: _F) -> _F:
-    """Give a command the choice of ball.
-
-    Parameters
-    ----------
-    command
-        Function with a parameter ``ball``.
-
-    Returns
-    -------
-    callable
-        The same, with its option.
-    """
+    """Give a command the choice of ball."""
     return click.option(
         "--ball", type=QuantityOption(BALL_MASS), metavar="MASS", help='Mass of the ball, as "0.25 g"; the file\'s if left out.'
     )(command)
 
 
 def weather_options(command: _F) -> _F:
-    """Give a command the options for the day.
-
-    Parameters
-    ----------
-    command
-        Function with parameters ``temperature``, ``pressure``, ``humidity``.
-
-    Returns
-    -------
-    callable
-        The same, with its options.
-    """
+    """Give a command the options for the day."""
     for name, quantity, words in reversed(
         (
             ("temperature", "temperature", 'Temperature of air and gun, as "12 degC"; 20 degC if left out.'),
@@ -191,38 +111,13 @@ def weather_options(command: _F) -> _F:
 
 
 def conditions_of(temperature: float | None, pressure: float | None, humidity: float | None) -> Conditions:
-    """Make the day from what was given; the rest is a workshop at 20 °C.
-
-    Parameters
-    ----------
-    temperature
-        In K, or None.
-    pressure
-        In Pa, or None.
-    humidity
-        Relative, 0 to 1, or None.
-
-    Returns
-    -------
-    Conditions
-    """
+    """Make the day from what was given; the rest is a workshop at 20 °C."""
     given = {"temperature": temperature, "pressure": pressure, "relative_humidity": humidity}
     return Conditions(**{name: value for name, value in given.items() if value is not None})
 
 
 def speed_unit_option(command: _F) -> _F:
-    """Give a command the choice between metres and feet.
-
-    Parameters
-    ----------
-    command
-        Function with a parameter ``speed_unit``.
-
-    Returns
-    -------
-    callable
-        The same, with its option.
-    """
+    """Give a command the choice between metres and feet."""
     return click.option(
         "--speed-unit",
         type=click.Choice(["m/s", "ft/s"]),
@@ -235,18 +130,7 @@ def speed_unit_option(command: _F) -> _F:
 
 
 def json_option(command: _F) -> _F:
-    """Give a command the answer for programs.
-
-    Parameters
-    ----------
-    command
-        Function with a parameter ``as_json``.
-
-    Returns
-    -------
-    callable
-        The same, with its option.
-    """
+    """Give a command the answer for programs."""
     return click.option("--json", "as_json", is_flag=True, help="Print JSON in SI, the unit in each key, and nothing else.")(
         command
     )

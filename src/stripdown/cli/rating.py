@@ -45,7 +45,7 @@ def rating(*, thing: str, fluid: str | None, stressed: bool | None, soaked: bool
             return
         printed_rating.print_survey(answers(), survey)
         return
-    from stripdown.studies.service import rating as rate  # noqa: PLC0415
+    from stripdown.studies.ratings import rating as rate  # noqa: PLC0415
 
     found = rate(thing, fluid, stressed=stressed, soaked=soaked, made_of=made_of)
     if as_json:

@@ -38,27 +38,7 @@ class HardnessReadings(click.ParamType[tuple[float, ...]]):
         param: click.Parameter | None,
         ctx: click.Context | None,  # noqa: ARG002  click's
     ) -> tuple[float, ...]:
-        """Read what was typed.
-
-        Parameters
-        ----------
-        value
-            What was typed.
-        param
-            The option, for the message.
-        ctx
-            Of the command.
-
-        Returns
-        -------
-        tuple of float
-            Points.
-
-        Raises
-        ------
-        UnitError
-            With what would be right.
-        """
+        """Read what was typed."""
         field = param.opts[0] if param is not None else self.name
         parts = [part for part in _BETWEEN.split(str(value).strip().rstrip(",;")) if part]
         return tuple(parse(part, POINTS, field=field) for part in parts)

@@ -39,54 +39,14 @@ class UncertaintyOption(click.ParamType[tuple[float, bool]]):
     name = "uncertainty"
 
     def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, bool]:
-        """Read what was typed.
-
-        Parameters
-        ----------
-        value
-            What was typed.
-        param
-            The option, for the message.
-        ctx
-            Of the command.
-
-        Returns
-        -------
-        tuple
-            SI value, and whether it is a share of the reading.
-
-        Raises
-        ------
-        UnitError
-            With what would be right.
-        OutOfRange
-            With the limits.
-        """
+        """Read what was typed."""
         is_share = str(value).strip().endswith("%")
         return QuantityOption(_SHARE_UNCERTAINTY if is_share else _SPEED_UNCERTAINTY).convert(value, param, ctx), is_share
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SessionOptions:
-    """What was said of readings on the command line.
-
-    Parameters
-    ----------
-    ball
-        Mass in kg, where the file does not say; None if not said.
-    distance
-        Of the chronograph from the muzzle, in m; None if not said.
-    hop, selector
-        By name; None if not said.
-    unit
-        Of readings without one; None for m/s.
-    uncertainty
-        SI value, and whether it is a share; None if not said.
-    setup_uncertainty
-        In m/s; None if not said.
-    set_aside
-        As typed: line and reason.
-    """
+    """What was said of readings on the command line."""
 
     ball: float | None
     distance: float | None
@@ -135,18 +95,7 @@ _OPTIONS = (
 
 
 def session_options(command: _F) -> _F:
-    """Give a command the options for readings.
-
-    Parameters
-    ----------
-    command
-        Function with a parameter ``said`` that takes `SessionOptions`.
-
-    Returns
-    -------
-    callable
-        The same, with its options.
-    """
+    """Give a command the options for readings."""
     names = [field.name for field in dataclasses.fields(SessionOptions)]
 
     @functools.wraps(command)
@@ -167,30 +116,7 @@ def load_session(
     gun: Gun | None = None,
     day: Conditions | None = None,
 ) -> ChronographSession:
-    """Read files of readings, completed with what was said on the command line.
-
-    Parameters
-    ----------
-    files
-        Readings.
-    said
-        Options.
-    in_turn
-        Whether, of two files that do not say it, in words or by name, the first is before and the second after the work.
-    gun
-        May say the diameter of the ball.
-    day
-        Air; None for a workshop at 20 °C.
-
-    Returns
-    -------
-    ChronographSession
-
-    Raises
-    ------
-    InputError
-        For readings that cannot be used, with file and line.
-    """
+    """Read files of readings, completed with what was said on the command line."""
     from stripdown.core.parts.conditions import Conditions  # noqa: PLC0415  heavy imports belong inside commands
     from stripdown.core.shot_statistics.chronograph import Chronograph  # noqa: PLC0415
     from stripdown.core.shot_statistics.conditions import FireMode, HopState, Occasion, StringConditions  # noqa: PLC0415
@@ -225,24 +151,7 @@ def load_session(
 def day_of(
     temperature: float | None, pressure: float | None, humidity: float | None, strings: Sequence[StringOfCase]
 ) -> Conditions | None:
-    """The day as it was given, else as the strings say it.
-
-    Parameters
-    ----------
-    temperature
-        In K, or None.
-    pressure
-        In Pa, or None.
-    humidity
-        Relative, 0 to 1, or None.
-    strings
-        Of that day.
-
-    Returns
-    -------
-    Conditions or None
-        None if nobody said anything.
-    """
+    """The day as it was given, else as the strings say it."""
     from stripdown.studies.session_answers import day_said  # noqa: PLC0415  heavy imports belong inside commands
 
     if (temperature, pressure, humidity) == (None, None, None):

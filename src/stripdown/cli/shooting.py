@@ -18,21 +18,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shooting:
-    """One gun, as completed, with its shot.
-
-    Parameters
-    ----------
-    name
-        What to call the gun, unlike every other on the same sheet.
-    path
-        Its file, as asked for.
-    gun
-        As written.
-    complete
-        With what was assumed.
-    shot
-        Its shot.
-    """
+    """One gun, as completed, with its shot."""
 
     name: str
     path: Path
@@ -42,33 +28,7 @@ class Shooting:
 
 
 def shoot(paths: Sequence[Path], *, ball_mass: float | None, conditions: Conditions, tolerance: float) -> tuple[Shooting, ...]:
-    """Read every gun first, so that a mistake in one is told before anything is computed; then shoot them.
-
-    Parameters
-    ----------
-    paths
-        Files of guns.
-    ball_mass
-        In kg; None takes each file's own.
-    conditions
-        The day.
-    tolerance
-        Relative error allowed per step.
-
-    Returns
-    -------
-    tuple of Shooting
-        In the order asked for.
-
-    Raises
-    ------
-    InputError
-        For a file that cannot be used, with line and field.
-    OutsideValidity
-        Beyond the range of the model.
-    NumericalFailure
-        If a shot cannot be integrated.
-    """
+    """Read every gun first, so that a mistake in one is told before anything is computed; then shoot them."""
     from stripdown.files.gun import load_gun  # noqa: PLC0415  heavy imports belong inside commands
 
     guns = [load_gun(path) for path in paths]
@@ -86,17 +46,7 @@ def shoot(paths: Sequence[Path], *, ball_mass: float | None, conditions: Conditi
 
 
 def display_name(gun: Gun) -> str:
-    """What to call a gun on a sheet; made-up figures are said to be made up.
-
-    Parameters
-    ----------
-    gun
-        As written.
-
-    Returns
-    -------
-    str
-    """
+    """What to call a gun on a sheet; made-up figures are said to be made up."""
     return f"{gun.name} (invented)" if gun.invented else gun.name
 
 

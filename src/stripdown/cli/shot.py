@@ -65,20 +65,7 @@ def shot(
 
 
 def shot_fields(shooting: Shooting, *, tolerance: float) -> dict[str, Any]:
-    """Turn a shot into plain values, the unit in each key.
-
-    Parameters
-    ----------
-    shooting
-        A gun with its shot.
-    tolerance
-        With which it was computed.
-
-    Returns
-    -------
-    dict
-        What ``--json`` prints for it.
-    """
+    """Turn a shot into plain values, the unit in each key."""
     result = shooting.shot
     return {
         "gun": shooting.gun.name,

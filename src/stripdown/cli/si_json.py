@@ -18,20 +18,7 @@ if TYPE_CHECKING:
 
 
 def si_key(name: str, unit: str) -> str:
-    """Put the unit into a key.
-
-    Parameters
-    ----------
-    name
-        Name of the quantity.
-    unit
-        Its SI unit, ``"1"`` for a pure number.
-
-    Returns
-    -------
-    str
-        Such as ``"muzzle_speed_m_per_s"``.
-    """
+    """Put the unit into a key."""
     if unit in {"", "1"}:
         return name
     spelt = unit.replace("(", "").replace(")", "").replace("/", "_per_").replace(" ", "_")
@@ -39,18 +26,7 @@ def si_key(name: str, unit: str) -> str:
 
 
 def si_fields(record: object) -> dict[str, Any]:
-    """Turn a record into plain values with the unit in each key.
-
-    Parameters
-    ----------
-    record
-        Instance of a class made by `parameters`.
-
-    Returns
-    -------
-    dict
-        Numbers in SI; choices by name; None where something did not happen.
-    """
+    """Turn a record into plain values with the unit in each key."""
     fields: dict[str, Any] = {}
     for leaf in leaves(type(record)):
         unit = leaf.quantity.unit if leaf.quantity is not None else ""
@@ -59,20 +35,7 @@ def si_fields(record: object) -> dict[str, Any]:
 
 
 def si_rows(record: object, *, units: Mapping[str, str]) -> list[dict[str, Any]]:
-    """Turn a record of equally long columns into rows of plain values with the unit in each key.
-
-    Parameters
-    ----------
-    record
-        Dataclass of arrays and tuples of one length.
-    units
-        SI unit by name, for columns that declare none themselves.
-
-    Returns
-    -------
-    list of dict
-        Numbers in SI; choices by name; None where something did not happen.
-    """
+    """Turn a record of equally long columns into rows of plain values with the unit in each key."""
     columns = {
         si_key(leaf.path, leaf.quantity.unit if leaf.quantity is not None else units.get(leaf.path, "")): getattr(
             record, leaf.path
@@ -83,37 +46,14 @@ def si_rows(record: object, *, units: Mapping[str, str]) -> list[dict[str, Any]]
 
 
 def plain(value: object) -> Any:
-    """Turn one leaf into what JSON knows.
-
-    Parameters
-    ----------
-    value
-        Number, switch, choice, text or None.
-
-    Returns
-    -------
-    float, int, bool, str or None
-        A choice becomes its name in small letters, a number of an array an ordinary one.
-    """
+    """Turn one leaf into what JSON knows."""
     if isinstance(value, enum.Enum):
         return value.name.lower()
     return float(value) if isinstance(value, float) else value
 
 
 def ledger_fields(ledger: EnergyLedger) -> dict[str, Any]:
-    """Turn a ledger into three objects whose keys say that all in them is in joules.
-
-    Parameters
-    ----------
-    ledger
-        Ledger of one shot.
-
-    Returns
-    -------
-    dict
-        ``ledger_J``: the fourteen entries, which add up to ``put_in`` within ``residual``; ``put_in_J``: where that comes
-        from; ``blown_out_J``: the ways of entry ``blown_out``.
-    """
+    """Turn a ledger into three objects whose keys say that all in them is in joules."""
     every = {leaf.path: value_at(ledger, leaf.path) for leaf in leaves(type(ledger))}
     ways = {name: energy for name, energy in every.items() if name.startswith("leaked_")}
     sources = {name: energy for name, energy in every.items() if name not in ledger.ENTRIES and name not in ways}
@@ -126,18 +66,7 @@ def ledger_fields(ledger: EnergyLedger) -> dict[str, Any]:
 
 
 def assumed_fields(assumed: Assumed) -> dict[str, Any]:
-    """Turn one assumption into plain values.
-
-    Parameters
-    ----------
-    assumed
-        What the catalogue filled in.
-
-    Returns
-    -------
-    dict
-        ``field``, ``value`` in SI, ``unit``, ``text`` in workshop units, ``footing``, ``source``, ``reason``.
-    """
+    """Turn one assumption into plain values."""
     return {
         "field": assumed.path,
         "value": plain(assumed.value),
@@ -150,37 +79,13 @@ def assumed_fields(assumed: Assumed) -> dict[str, Any]:
 
 
 def input_digest(parameters: ShotParameters, *, tolerance: float) -> str:
-    """Digest of everything that an answer depends on: equal digests of one program version mean equal answers.
-
-    Parameters
-    ----------
-    parameters
-        Complete description of gun, ball and day.
-    tolerance
-        Relative error allowed per step.
-
-    Returns
-    -------
-    str
-        SHA-256, hexadecimal.
-    """
+    """Digest of everything that an answer depends on: equal digests of one program version mean equal answers."""
     lines = [f"{leaf.path}={_exact(value_at(parameters, leaf.path))}" for leaf in leaves(type(parameters))]
     return hashlib.sha256("\n".join([*lines, f"tolerance={_exact(tolerance)}"]).encode()).hexdigest()
 
 
 def written(fields: dict[str, Any]) -> str:
-    """Write an answer as JSON text with the version of the program.
-
-    Parameters
-    ----------
-    fields
-        The answer.
-
-    Returns
-    -------
-    str
-        JSON, without a newline at its end.
-    """
+    """Write an answer as JSON text with the version of the program."""
     return json.dumps({**fields, "program_version": __version__}, indent=2, ensure_ascii=False, allow_nan=False)
 
 

@@ -14,27 +14,7 @@ _NO_UNITS: Mapping[str, str] = MappingProxyType({})
 
 
 def si_record(record: object, *, units: Mapping[str, str] = _NO_UNITS, leave_out: Collection[str] = ()) -> dict[str, Any]:
-    """Turn a record into plain values with the unit in each key.
-
-    Parameters
-    ----------
-    record
-        A dataclass.
-    units
-        SI unit by name of those fields that declare none themselves, ``"1"`` for a pure number.
-    leave_out
-        Names of fields that are not wanted.
-
-    Returns
-    -------
-    dict
-        Numbers in SI, choices by name, tuples as lists, records inside as objects, None where nothing is known.
-
-    Raises
-    ------
-    TypeError
-        If a number has no unit: a mistake of the programmer.
-    """
+    """Turn a record into plain values with the unit in each key."""
     hints = get_type_hints(type(record), include_extras=True)
     fields: dict[str, Any] = {}
     for field in dataclasses.fields(record):  # type: ignore[arg-type]

@@ -51,18 +51,7 @@ def standing(job: Path, *, with_all: bool, pictures: Path | None, picture_format
 
 
 def standing_fields(study: JobStudy) -> dict[str, Any]:
-    """Turn the standing of a job's checks into plain values.
-
-    Parameters
-    ----------
-    study
-        The job.
-
-    Returns
-    -------
-    dict
-        What ``--json`` prints for it.
-    """
+    """Turn the standing of a job's checks into plain values."""
     job = study.job
     return {
         "job": job.title,

@@ -62,16 +62,5 @@ def string(
 
 
 def session_fields(session: ChronographSession) -> dict[str, Any]:
-    """Turn what a session left out and noted into plain values.
-
-    Parameters
-    ----------
-    session
-        Readings as they were understood.
-
-    Returns
-    -------
-    dict
-        ``left_out`` and ``readings_notes``.
-    """
+    """Turn what a session left out and noted into plain values."""
     return {"left_out": left_out_fields(session.left_out), "readings_notes": list(session.notes)}

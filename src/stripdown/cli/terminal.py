@@ -16,73 +16,31 @@ _WIDEST = 100  # columns; longer lines are hard to follow
 
 
 def answers() -> Console:
-    """Console for answers.
-
-    Returns
-    -------
-    rich.console.Console
-        It takes text as it is: a gun's name may hold brackets.
-    """
+    """Console for answers."""
     return _console(stderr=False)
 
 
 def remarks() -> Console:
-    """Console for progress, remarks and complaints.
-
-    Returns
-    -------
-    rich.console.Console
-    """
+    """Console for progress, remarks and complaints."""
     return _console(stderr=True)
 
 
 def print_paragraph(console: Console, text: str) -> None:
-    """Print a paragraph in lines of the terminal's width.
-
-    Parameters
-    ----------
-    console
-        Where to print.
-    text
-        Its words; a no-break space keeps a number beside its unit.
-    """
+    """Print a paragraph in lines of the terminal's width."""
     lines = textwrap.fill(text, console.width, break_long_words=False, break_on_hyphens=False)
     console.print(lines.replace(NO_BREAK, " "), soft_wrap=True)
 
 
 @contextmanager
 def working(words: str) -> Iterator[None]:
-    """Show that something goes on, while it does; silent where nobody watches.
-
-    Parameters
-    ----------
-    words
-        What is being done.
-
-    Yields
-    ------
-    None
-    """
+    """Show that something goes on, while it does; silent where nobody watches."""
     with remarks().status(words):
         yield
 
 
 @contextmanager
 def model_at_work(words: str, *, kernel: str) -> Iterator[Callable[[int, int], None]]:
-    """Show that the model works, and how far it has come; the first time also that it is being made ready.
-
-    Parameters
-    ----------
-    words
-        What is being done.
-    kernel
-        Name of the compiled function that does it.
-
-    Yields
-    ------
-    callable
-        To be called with how much is done and how much there is, by whatever counts.
-    """
+    """Show that the model works, and how far it has come; the first time also that it is being made ready."""
     from rich.progress import BarColumn, Progress, SpinnerColumn, TextColumn  # noqa: PLC0415  `stripdown --help` does without
 
     console = remarks()

@@ -11,18 +11,7 @@ _F = TypeVar("_F", bound=Callable[..., Any])
 
 
 def variation_option(command: _F) -> _F:
-    """Give a command the choice of variation.
-
-    Parameters
-    ----------
-    command
-        Function with a parameter ``variation``.
-
-    Returns
-    -------
-    callable
-        The same, with its option.
-    """
+    """Give a command the choice of variation."""
     return click.option(
         "--variation",
         default="",

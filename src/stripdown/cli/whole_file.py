@@ -10,22 +10,7 @@ from stripdown.errors import InputError
 
 
 def write_whole(path: Path, content: bytes, *, replace: bool) -> None:
-    """Write a file beside its place, then move it there.
-
-    Parameters
-    ----------
-    path
-        Where it belongs; missing folders are made.
-    content
-        What it holds.
-    replace
-        Whether a file that is there already may be replaced.
-
-    Raises
-    ------
-    InputError
-        If there is a file already and it may not be replaced, or the place cannot be written to.
-    """
+    """Write a file beside its place, then move it there."""
     if not replace and os.path.lexists(path):
         raise _there_already(path)
     if path.parent.exists() and not path.parent.is_dir():

@@ -11,19 +11,7 @@ from stripdown.files.gun import Gun
 
 
 def flight_of(gun: Gun | None, day: Conditions) -> BallFlight:
-    """Ball and air on the way to the chronograph.
-
-    Parameters
-    ----------
-    gun
-        Its file may say the ball's diameter; None if there is no gun.
-    day
-        The air.
-
-    Returns
-    -------
-    BallFlight
-    """
+    """Ball and air on the way to the chronograph."""
     written = None if gun is None else gun.written.get("ball.diameter")
     return dataclasses.replace(
         AIR_AT_20_CELSIUS,

@@ -34,21 +34,7 @@ class Kind(enum.Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CaseField:
-    """One field of a case's file.
-
-    Parameters
-    ----------
-    name
-        Its own name.
-    kind
-        How it is written.
-    explain
-        One plain sentence.
-    quantity
-        Declaration of a number; None otherwise.
-    choices
-        Names to choose from; None otherwise.
-    """
+    """One field of a case's file."""
 
     name: str
     kind: Kind

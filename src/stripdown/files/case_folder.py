@@ -16,23 +16,7 @@ _READINGS: Final = (*_TABLES, ".txt")
 
 
 def files_of(folder: Path) -> tuple[Path, ...]:
-    """Files of a case's folder.
-
-    Parameters
-    ----------
-    folder
-        The folder.
-
-    Returns
-    -------
-    tuple of pathlib.Path
-        In the order of their names, hidden ones left out.
-
-    Raises
-    ------
-    InputError
-        If there is no such folder.
-    """
+    """Files of a case's folder."""
     try:
         found = sorted(path for path in folder.iterdir() if path.is_file() and not path.name.startswith("."))
     except FileNotFoundError:
@@ -47,24 +31,7 @@ def files_of(folder: Path) -> tuple[Path, ...]:
 
 
 def find_gun(folder: Path, files: tuple[Path, ...]) -> Path:
-    """The gun's file.
-
-    Parameters
-    ----------
-    folder
-        Of the case.
-    files
-        What lies in it.
-
-    Returns
-    -------
-    pathlib.Path
-
-    Raises
-    ------
-    InputError
-        If there is none, or several that could be it.
-    """
+    """The gun's file."""
     guns = [path for path in files if path.suffix.lower() == ".toml" and path.name != CASE_FILE]
     named = [path for path in guns if path.name == _GUN_FILE]
     if named or len(guns) == 1:
@@ -78,25 +45,7 @@ def find_gun(folder: Path, files: tuple[Path, ...]) -> Path:
 
 
 def find_readings(folder: Path, files: tuple[Path, ...]) -> tuple[Path, ...]:
-    """Files of readings.
-
-    Parameters
-    ----------
-    folder
-        Of the case.
-    files
-        What lies in it.
-
-    Returns
-    -------
-    tuple of pathlib.Path
-        Those before first; empty if there is none.
-
-    Raises
-    ------
-    InputError
-        If several could be meant.
-    """
+    """Files of readings."""
     texts = [path for path in files if path.suffix.lower() in _READINGS]
     told = [path for path in texts if occasion_of(path) is not None]
     if told:
@@ -111,18 +60,7 @@ def find_readings(folder: Path, files: tuple[Path, ...]) -> tuple[Path, ...]:
 
 
 def occasion_of(path: Path) -> Occasion | None:
-    """Whether a file's name says before or after.
-
-    Parameters
-    ----------
-    path
-        The file.
-
-    Returns
-    -------
-    Occasion or None
-        None if it says neither, or both.
-    """
+    """Whether a file's name says before or after."""
     words = set(re.split(r"[^a-z]+", path.stem.lower()))
     said = [occasion for occasion in Occasion if occasion.value in words]
     return said[0] if len(said) == 1 else None

@@ -13,20 +13,7 @@ from stripdown.files.nearest_name import nearest_name
 
 
 def limit_of(reader: CaseReader) -> tuple[EnergyLimit | None, str | None]:
-    """The limit that a case names; what is wrong with it is complained of in its place.
-
-    Parameters
-    ----------
-    reader
-        Has walked the file.
-
-    Returns
-    -------
-    EnergyLimit or None
-        None if there is none, or it cannot be understood.
-    str or None
-        Key of its source in the register; None for a site's own rule.
-    """
+    """The limit that a case names; what is wrong with it is complained of in its place."""
     said = {name: reader.value(f"limit.{name}") for name in TABLES["limit"] if f"limit.{name}" in reader.written}
     if not said:
         return None, None

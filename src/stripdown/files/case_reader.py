@@ -26,15 +26,7 @@ _NUMBERS: Final = re.compile(r"(?<=[A-Za-z])\s*[,;]\s*")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CaseValue:
-    """One value as the case's file gives it.
-
-    Parameters
-    ----------
-    value
-        Text, texts, switch, choice, SI number or numbers.
-    line
-        Where it stands.
-    """
+    """One value as the case's file gives it."""
 
     value: Any
     line: int | None
@@ -67,32 +59,12 @@ class CaseReader:
                 self.written |= self._table(name, content, (name,))
 
     def value(self, path: str, otherwise: Any = None) -> Any:
-        """What a field says.
-
-        Parameters
-        ----------
-        path
-            Dotted path.
-        otherwise
-            What holds if it is left out.
-
-        Returns
-        -------
-        object
-        """
+        """What a field says."""
         found = self.written.get(path)
         return otherwise if found is None else found.value
 
     def complain(self, complaint: InputError, path: str) -> None:
-        """Give a complaint the line of a field, or of its table.
-
-        Parameters
-        ----------
-        complaint
-            Without a place.
-        path
-            Dotted path of the field.
-        """
+        """Give a complaint the line of a field, or of its table."""
         found = self.written.get(path)
         line = found.line if found is not None else self._file.lines.line(tuple(path.split(".")))
         self.wrong.append(placed(complaint, self._file.path, line))
@@ -216,19 +188,7 @@ def _line(raw: object, path: str) -> int:
 
 
 def existing(folder: FilePath, name: str) -> FilePath | None:
-    """A file of the folder, if there is one of that name.
-
-    Parameters
-    ----------
-    folder
-        Of the case.
-    name
-        As written.
-
-    Returns
-    -------
-    pathlib.Path or None
-    """
+    """A file of the folder, if there is one of that name."""
     path = folder / name
     try:
         return path if path.is_file() else None

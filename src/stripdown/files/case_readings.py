@@ -17,29 +17,7 @@ from stripdown.files.readings import Readings, load_readings
 
 
 def readings_paths(reader: CaseReader, folder: Path, files: tuple[Path, ...], notes: list[str]) -> tuple[Path, ...]:
-    """Files of readings that a case names, or that are found by name.
-
-    Parameters
-    ----------
-    reader
-        Has walked the file; takes complaints.
-    folder
-        Of the case.
-    files
-        What lies in it.
-    notes
-        Takes what was assumed.
-
-    Returns
-    -------
-    tuple of pathlib.Path
-        Empty if there is none.
-
-    Raises
-    ------
-    InputError
-        If none is named and several could be meant.
-    """
+    """Files of readings that a case names, or that are found by name."""
     names = reader.value("case.readings")
     if names is None:
         paths = find_readings(folder, files)
@@ -59,47 +37,13 @@ def readings_paths(reader: CaseReader, folder: Path, files: tuple[Path, ...], no
 
 
 def no_such_file(what: str, name: str, names: list[str]) -> InputError:
-    """Complaint about a file that is named and not there.
-
-    Parameters
-    ----------
-    what
-        Field and value, as written.
-    name
-        The file's name.
-    names
-        Of the files that are there.
-
-    Returns
-    -------
-    InputError
-        Without a place.
-    """
+    """Complaint about a file that is named and not there."""
     field = what.partition(" ")[0]
     return InputError(f"{what}: there is no such file in the folder.", field=field, value=name, hint=nearest_name(name, names))
 
 
 def readings_of(path: Path, reader: CaseReader, notes: list[str]) -> Readings:
-    """One file of readings, completed with what the case says of all strings, and the occasion from its name.
-
-    Parameters
-    ----------
-    path
-        The file.
-    reader
-        Has walked the case's file.
-    notes
-        Takes what was assumed.
-
-    Returns
-    -------
-    Readings
-
-    Raises
-    ------
-    InputError
-        If it cannot be read.
-    """
+    """One file of readings, completed with what the case says of all strings, and the occasion from its name."""
     said = StringConditions(
         ball_mass=reader.value("strings.ball_mass"),
         hop=reader.value("strings.hop"),
@@ -123,19 +67,7 @@ def readings_of(path: Path, reader: CaseReader, notes: list[str]) -> Readings:
 
 
 def set_aside_lines(reader: CaseReader, readings: tuple[Readings, ...]) -> tuple[SetAsideLine, ...]:
-    """Readings that are not to be counted; what is wrong with one is complained of at its line.
-
-    Parameters
-    ----------
-    reader
-        Has walked the case's file; takes complaints.
-    readings
-        Files of readings.
-
-    Returns
-    -------
-    tuple of SetAsideLine
-    """
+    """Readings that are not to be counted; what is wrong with one is complained of at its line."""
     asides: list[SetAsideLine] = []
     for values in reader.set_aside:
         line = values["set_aside.line"]

@@ -14,17 +14,7 @@ from stripdown.files.readings_records import LeftOut, Readings, ReadingString
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetAsideLine:
-    """One reading that is not to be counted, by its line.
-
-    Parameters
-    ----------
-    file
-        Path of the readings file, as it was asked for; empty if there is only one.
-    line
-        Line of that file, from 1.
-    reason
-        Why, in the technician's words.
-    """
+    """One reading that is not to be counted, by its line."""
 
     file: str
     line: int
@@ -33,23 +23,7 @@ class SetAsideLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChronographSession:
-    """Everything that was read with one instrument.
-
-    Parameters
-    ----------
-    readings
-        Files of readings, in their order.
-    chronograph
-        Bias and uncertainty of the instrument.
-    setup_uncertainty
-        Standard uncertainty in m/s of what setting it up anew changes.
-    ball_mass_uncertainty
-        Standard uncertainty of the mass of the balls, in kg.
-    flight
-        Diameter of the ball, and the air.
-    set_aside
-        Readings that are not to be counted.
-    """
+    """Everything that was read with one instrument."""
 
     readings: tuple[Readings, ...]
     chronograph: Chronograph = TAKEN_AT_ITS_WORD
@@ -69,20 +43,7 @@ class ChronographSession:
         return tuple(f"{PurePath(file.path).name}: {note}" for file in self.readings for note in file.notes)
 
     def reasons(self, readings: Readings, string: ReadingString) -> dict[int, str]:
-        """Reasons of one string by place.
-
-        Parameters
-        ----------
-        readings
-            File that holds the string.
-        string
-            The string.
-
-        Returns
-        -------
-        dict
-            Reason by place in the string, from 0.
-        """
+        """Reasons of one string by place."""
         return {
             place: aside.reason
             for aside in self.set_aside
@@ -93,20 +54,7 @@ class ChronographSession:
 
 
 def check_set_aside(asides: tuple[SetAsideLine, ...], readings: tuple[Readings, ...]) -> None:
-    """Refuse to set aside what is no reading, or all of a string.
-
-    Parameters
-    ----------
-    asides
-        What is to be set aside.
-    readings
-        Files of readings.
-
-    Raises
-    ------
-    InputError
-        With the line that is meant and the lines that hold readings.
-    """
+    """Refuse to set aside what is no reading, or all of a string."""
     for aside in asides:
         named = [file for file in readings if aside.file in ("", file.path)]
         if not aside.file and len(readings) > 1:

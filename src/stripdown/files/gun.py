@@ -45,25 +45,7 @@ class Gun:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GunCheck:
-    """All that can be said about a gun's file.
-
-    Parameters
-    ----------
-    path
-        The file as it was asked for.
-    gun
-        The gun; None if anything is wrong.
-    wrong
-        Complaints, in the order of the file.
-    doubtful
-        What is possible and unusual.
-    missing
-        What the catalogue fills in.
-    derived
-        What is computed from what is written.
-    reworded
-        Values whose spelling has two readings, by path, with the one that was understood.
-    """
+    """All that can be said about a gun's file."""
 
     path: str
     gun: Gun | None
@@ -102,17 +84,7 @@ def load_gun(path: str | os.PathLike[str]) -> Gun:
 
 
 def check_gun(path: str | os.PathLike[str]) -> GunCheck:
-    """Read a gun's file and collect everything that is wrong, doubtful, missing or reworded.
-
-    Parameters
-    ----------
-    path
-        The file.
-
-    Returns
-    -------
-    GunCheck
-    """
+    """Read a gun's file and collect everything that is wrong, doubtful, missing or reworded."""
     try:
         file = read_toml(path)
     except InputError as complaint:

@@ -11,18 +11,7 @@ _LAWS = "laws."
 
 
 def check_text(check: GunCheck) -> str:
-    """Say what is wrong, doubtful, reworded, computed and assumed in a gun's file.
-
-    Parameters
-    ----------
-    check
-        Outcome of `stripdown.files.gun.check_gun`.
-
-    Returns
-    -------
-    str
-        Lines of text, the verdict first.
-    """
+    """Say what is wrong, doubtful, reworded, computed and assumed in a gun's file."""
     return "\n".join(_lines(check)) + "\n"
 
 

@@ -17,21 +17,7 @@ PORTS = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """One field of a gun's file.
-
-    Parameters
-    ----------
-    table
-        Dotted name of its table (``"spring"``, ``"cylinder.port"``).
-    name
-        Its own name.
-    type
-        float, int, bool, an Enum, or str for words.
-    quantity
-        Declaration of a number; None otherwise.
-    explain
-        One plain sentence.
-    """
+    """One field of a gun's file."""
 
     table: str
     name: str

@@ -27,17 +27,7 @@ _SAME_LENGTH = 0.0005  # m; two lengths of a spring are read to half a millimetr
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Doubt:
-    """Something that is possible and unusual: look again.
-
-    Parameters
-    ----------
-    path
-        Dotted path of the field.
-    message
-        What is unusual.
-    line
-        Line in the file; None if the value is not written there.
-    """
+    """Something that is possible and unusual: look again."""
 
     path: str
     message: str
@@ -45,20 +35,7 @@ class Doubt:
 
 
 def contradictions(written: Mapping[str, Written], gun: GunValues) -> Iterator[OutOfRange]:
-    """Find what cannot be true together.
-
-    Parameters
-    ----------
-    written
-        Values of the file by path, each possible by itself.
-    gun
-        The gun filled in from them.
-
-    Yields
-    ------
-    OutOfRange
-        Without file and line.
-    """
+    """Find what cannot be true together."""
     yield from _spring_rate_twice(written)
     yield from _spring_lengths(written)
     yield from _coil_bind(written, gun)
@@ -66,19 +43,7 @@ def contradictions(written: Mapping[str, Written], gun: GunValues) -> Iterator[O
 
 
 def doubts(written: Mapping[str, Written], gun: GunValues) -> Iterator[Doubt]:
-    """Find what is possible together and unusual.
-
-    Parameters
-    ----------
-    written
-        Values of the file by path.
-    gun
-        The gun filled in from them.
-
-    Yields
-    ------
-    Doubt
-    """
+    """Find what is possible together and unusual."""
     coils = [name for name in COIL_FIELDS if f"spring.{name}" in written]
     if coils and rate_from_coils(written) is None and "spring.rate" not in written:
         path = f"spring.{coils[0]}"

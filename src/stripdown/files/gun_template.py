@@ -51,25 +51,7 @@ _EXAMPLES: Mapping[str, str] = {
 
 
 def gun_template(*, name: str = "My gun", layout: str | None = None) -> str:
-    """Write a gun's file to start from.
-
-    Parameters
-    ----------
-    name
-        What the gun is called.
-    layout
-        Key of a typical gun of the catalogue to start from; None for the defaults.
-
-    Returns
-    -------
-    str
-        TOML in which every figure is commented out that the catalogue would assume anyway.
-
-    Raises
-    ------
-    InputError
-        If the catalogue has no such layout.
-    """
+    """Write a gun's file to start from."""
     guns = load_guns()
     if layout is not None and layout not in guns:
         raise InputError(

@@ -28,19 +28,7 @@ _QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in leaves(Shot
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """One value as the file gives it.
-
-    Parameters
-    ----------
-    value
-        SI number, count, switch, choice, or words.
-    text
-        As it was typed.
-    understood
-        Plain spelling of what was understood, if it was reworded (a decimal comma); empty otherwise.
-    line
-        Line in the file; None if the gun comes from no file.
-    """
+    """One value as the file gives it."""
 
     value: LeafValue | str
     text: str
@@ -58,21 +46,7 @@ class Written:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Derived:
-    """One value that was computed from others that are written.
-
-    Parameters
-    ----------
-    path
-        Dotted path of the parameter.
-    value
-        SI.
-    text
-        In workshop units.
-    reason
-        From what.
-    sources
-        Paths of the fields that it is computed from.
-    """
+    """One value that was computed from others that are written."""
 
     path: str
     value: float
@@ -83,23 +57,7 @@ class Derived:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumed:
-    """One value that the file leaves out.
-
-    Parameters
-    ----------
-    path
-        Dotted path of the parameter.
-    value
-        SI number, count, switch or choice.
-    text
-        In workshop units.
-    footing
-        How well such a value is known.
-    source
-        Key of its source; None for common practice.
-    reason
-        Why this value.
-    """
+    """One value that the file leaves out."""
 
     path: str
     value: LeafValue
@@ -111,57 +69,21 @@ class Assumed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GunValues:
-    """A value for every parameter of a gun, and where each comes from.
-
-    Parameters
-    ----------
-    values
-        By path, SI: everything of `ShotParameters`; the day's air stands at its default.
-    derived
-        What was computed from what is written.
-    assumed
-        What the catalogue had to fill in and matters.
-    """
+    """A value for every parameter of a gun, and where each comes from."""
 
     values: Mapping[str, LeafValue]
     derived: tuple[Derived, ...]
     assumed: tuple[Assumed, ...]
 
     def number(self, path: str) -> float:
-        """Value of a parameter that is a number.
-
-        Parameters
-        ----------
-        path
-            Dotted path.
-
-        Returns
-        -------
-        float
-            SI.
-        """
+        """Value of a parameter that is a number."""
         value = self.values[path]
         assert isinstance(value, int | float)  # noqa: S101  narrows: the declarations say which parameters are numbers
         return float(value)
 
 
 def gun_values(written: Mapping[str, Written]) -> GunValues:
-    """Fill in a gun: written, else computed from what is written, else assumed.
-
-    Parameters
-    ----------
-    written
-        Values of the file by path.
-
-    Returns
-    -------
-    GunValues
-
-    Raises
-    ------
-    OutOfRange
-        If wire and coils cannot be a spring.
-    """
+    """Fill in a gun: written, else computed from what is written, else assumed."""
     derived = tuple(_derive(written))
     known: dict[str, LeafValue] = {path: found.value for path, found in written.items() if not isinstance(found.value, str)}
     known |= {found.path: found.value for found in derived}
@@ -175,40 +97,13 @@ def gun_values(written: Mapping[str, Written]) -> GunValues:
 
 
 def active_coils(written: Mapping[str, Written]) -> float | None:
-    """Coils that can move, from whichever count is written.
-
-    Parameters
-    ----------
-    written
-        Values of the file by path.
-
-    Returns
-    -------
-    float or None
-        None if no count is written.
-    """
+    """Coils that can move, from whichever count is written."""
     active, total = _number(written, "spring.active_coils"), _number(written, "spring.total_coils")
     return active if active is not None or total is None else total - CLOSED_COILS
 
 
 def rate_from_coils(written: Mapping[str, Written]) -> Derived | None:
-    """Spring rate from wire and coils.
-
-    Parameters
-    ----------
-    written
-        Values of the file by path.
-
-    Returns
-    -------
-    Derived or None
-        None if wire, diameter or count of coils is not written.
-
-    Raises
-    ------
-    OutOfRange
-        If wire and coils cannot be a spring.
-    """
+    """Spring rate from wire and coils."""
     wire, mean, coils = _number(written, "spring.wire_diameter"), _number(written, "spring.mean_diameter"), active_coils(written)
     outer = _number(written, "spring.outer_diameter")
     if mean is None and outer is not None and wire is not None:
@@ -231,17 +126,7 @@ def rate_from_coils(written: Mapping[str, Written]) -> Derived | None:
 
 
 def labelled_spring(written: Mapping[str, Written]) -> LabelledSpring | None:
-    """Spring of the catalogue whose trade label is written.
-
-    Parameters
-    ----------
-    written
-        Values of the file by path.
-
-    Returns
-    -------
-    LabelledSpring or None
-    """
+    """Spring of the catalogue whose trade label is written."""
     found = written.get("spring.label")
     return None if found is None else load_springs().get(str(found.value).lower())
 

@@ -14,25 +14,7 @@ _FIELDS = ("low", "high", "name", "version", "reason")
 
 
 def limits_of(tables: JobTables, procedures: Procedures) -> tuple[Procedures, tuple[str, ...]]:
-    """Procedures with the limits that a job file sets instead of the packaged ones.
-
-    Parameters
-    ----------
-    tables
-        The job file; ``[limits.closed_box_float]`` with low and high as texts with their unit, name, version and reason.
-    procedures
-        All procedures.
-
-    Returns
-    -------
-    tuple of (Procedures, tuple of str)
-        And a note for each limit that was set.
-
-    Raises
-    ------
-    InputError
-        With file and line.
-    """
+    """Procedures with the limits that a job file sets instead of the packaged ones."""
     notes = []
     for check, fields in tables.limits().items():
         where = ("limits", check)

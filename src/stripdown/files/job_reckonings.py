@@ -52,23 +52,7 @@ _EXAMPLES: Final = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WitnessMark:
-    """The mark that the first sector tooth left on the rack.
-
-    Parameters
-    ----------
-    witness_height
-        From the pitch line towards the rack's tip, in m.
-    pressure_angle
-        Of the rack, in rad.
-    module
-        Of the rack, in m.
-    sector_teeth
-        Teeth that the sector gear would have all round, a count; None if nobody said.
-    is_edge_contact
-        Whether the mark is the nick of an edge.
-    assumed
-        What was left out and is taken as usual, in words.
-    """
+    """The mark that the first sector tooth left on the rack."""
 
     witness_height: float
     pressure_angle: float
@@ -80,25 +64,7 @@ class WitnessMark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RingInGland:
-    """A ring that does not move, and the room that it has.
-
-    Parameters
-    ----------
-    name
-        Where it sits, in the technician's words.
-    cross_section
-        Thickness of its cord in m.
-    gland_depth
-        Room across in m.
-    gland_width
-        Room along the axis in m.
-    inner_diameter
-        Of the free ring in m; None if not measured.
-    gland_inner_diameter
-        Of the groove's floor in m; None if not measured.
-    tolerance
-        Of the section in m; None for that of the standard.
-    """
+    """A ring that does not move, and the room that it has."""
 
     name: str
     cross_section: float
@@ -111,17 +77,7 @@ class RingInGland:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToReckon:
-    """What the calculators are asked in one job.
-
-    Parameters
-    ----------
-    shims
-        Sheet of the box; None if the job names none.
-    mark
-        Witness mark; None if the job has none.
-    rings
-        Rings in their glands.
-    """
+    """What the calculators are asked in one job."""
 
     shims: ShimSheet | None = None
     mark: WitnessMark | None = None
@@ -136,22 +92,7 @@ class ToReckon:
 
 
 def read_reckonings(tables: JobTables) -> ToReckon:
-    """Read what the calculators need, and refuse what cannot be true.
-
-    Parameters
-    ----------
-    tables
-        The job file.
-
-    Returns
-    -------
-    ToReckon
-
-    Raises
-    ------
-    InputError
-        With file and line.
-    """
+    """Read what the calculators need, and refuse what cannot be true."""
     box = tables.beside("shims")
     return ToReckon(
         shims=None if box is None else shim_sheet_of(box),

@@ -17,27 +17,7 @@ from stripdown.procedures.variations import Variation
 
 
 def read_request(tables: JobTables, procedures: Procedures, variation: Variation) -> tuple[Request, int]:
-    """Read what is asked for: named jobs, and single work, checks and readings.
-
-    Parameters
-    ----------
-    tables
-        The job file.
-    procedures
-        All procedures.
-    variation
-        What gun it is.
-
-    Returns
-    -------
-    tuple of (Request, int)
-        The request, and the number of the last event before it was made.
-
-    Raises
-    ------
-    InputError
-        With file and line.
-    """
+    """Read what is asked for: named jobs, and single work, checks and readings."""
     request = Request(
         work=tables.texts("request", "work"),
         wanted=tables.texts("request", "wanted"),
@@ -68,24 +48,7 @@ def _after_finding(complaint: str, finding: str, variation: Variation) -> Reques
 
 
 def still_to_do(procedure: Procedure, request: Request, log: Iterable[Happening], *, after: int) -> Request:
-    """What of a request the log does not have yet.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    request
-        What was asked for.
-    log
-        What has happened.
-    after
-        Number of the last event before it was asked for.
-
-    Returns
-    -------
-    Request
-        Checks that are wanted stay: whether they are fresh is their standing.
-    """
+    """What of a request the log does not have yet."""
     since = [happening.event for happening in log if happening.event.number > after]
     done = {action_key(procedure, event) for event in since if event.action is not None and event.action not in MOVES}
     read = {event.check for event in since if event.kind == AS_FOUND}

@@ -63,37 +63,11 @@ class JobTables:
         return digest_together((file.path, file.digest) for file in (self._file, *self._beside))
 
     def line(self, where: Path) -> int | None:
-        """Line of a table or field.
-
-        Parameters
-        ----------
-        where
-            Names and numbers that lead there.
-
-        Returns
-        -------
-        int or None
-        """
+        """Line of a table or field."""
         return self._file.lines.line(where)
 
     def beside(self, field: str) -> TomlFile | None:
-        """Read the file that a field of [job] names, which lies beside the job.
-
-        Parameters
-        ----------
-        field
-            Of [job].
-
-        Returns
-        -------
-        TomlFile or None
-            None if the field is not written.
-
-        Raises
-        ------
-        InputError
-            If there is no such file, or it cannot be read.
-        """
+        """Read the file that a field of [job] names, which lies beside the job."""
         if not self.has("job", field):
             return None
         name = self.text("job", field, default="")
@@ -107,60 +81,18 @@ class JobTables:
         return found
 
     def has(self, table: str, field: str | None = None) -> bool:
-        """Whether a table, or a field of it, is written.
-
-        Parameters
-        ----------
-        table, field
-            Where to look.
-
-        Returns
-        -------
-        bool
-        """
+        """Whether a table, or a field of it, is written."""
         return table in self._file.document and (field is None or field in self._file.document[table])
 
     def text(self, table: str, field: str, *, default: str) -> str:
-        """Read a text.
-
-        Parameters
-        ----------
-        table, field
-            Where it stands.
-        default
-            What holds if it is missing.
-
-        Returns
-        -------
-        str
-
-        Raises
-        ------
-        InputError
-            If it is none.
-        """
+        """Read a text."""
         value = self._value(table, field, default)
         if not isinstance(value, str):
             raise self.wrong((table, field), f"{table}.{field}", "must be a text.", f'Write {field} = "…".')
         return value
 
     def texts(self, table: str, field: str) -> tuple[str, ...]:
-        """Read a list of texts, or one; a missing one is empty.
-
-        Parameters
-        ----------
-        table, field
-            Where it stands.
-
-        Returns
-        -------
-        tuple of str
-
-        Raises
-        ------
-        InputError
-            If it is none.
-        """
+        """Read a list of texts, or one; a missing one is empty."""
         value = self._value(table, field, [])
         listed = [value] if isinstance(value, str) else value
         if not isinstance(listed, list) or not all(isinstance(one, str) for one in listed):
@@ -168,44 +100,14 @@ class JobTables:
         return tuple(dict.fromkeys(listed))
 
     def switch(self, table: str, field: str) -> bool:
-        """Read true or false; a missing one is false.
-
-        Parameters
-        ----------
-        table, field
-            Where it stands.
-
-        Returns
-        -------
-        bool
-
-        Raises
-        ------
-        InputError
-            If it is neither.
-        """
+        """Read true or false; a missing one is false."""
         value = self._value(table, field, default=False)
         if not isinstance(value, bool):
             raise self.wrong((table, field), f"{table}.{field}", "must be true or false, without quotes.")
         return value
 
     def count(self, table: str, field: str) -> int:
-        """Read the number of an event; a missing one is zero.
-
-        Parameters
-        ----------
-        table, field
-            Where it stands.
-
-        Returns
-        -------
-        int
-
-        Raises
-        ------
-        InputError
-            If it is none.
-        """
+        """Read the number of an event; a missing one is zero."""
         value = self._value(table, field, 0)
         if isinstance(value, bool) or not isinstance(value, int) or value < 0:
             raise self.wrong((table, field), f"{table}.{field}", "must be the number of an event, zero for none.")
@@ -241,22 +143,7 @@ class JobTables:
 
     @contextmanager
     def at(self, *where: str | int) -> Iterator[None]:
-        """Give complaints of what is done inside the file and a line.
-
-        Parameters
-        ----------
-        where
-            Table, and field if there is one; the complaint's own field is looked for below it first.
-
-        Yields
-        ------
-        None
-
-        Raises
-        ------
-        InputError
-            With the place.
-        """
+        """Give complaints of what is done inside the file and a line."""
         try:
             yield
         except InputError as reason:
@@ -266,23 +153,7 @@ class JobTables:
             raise placed(reason, self.path, self.line(inside)) from None
 
     def wrong(self, where: Path, named: str, complaint: str, hint: str = "") -> InputError:
-        """A complaint with file and line.
-
-        Parameters
-        ----------
-        where
-            Names and numbers that lead to it.
-        named
-            What is wrong, by name.
-        complaint
-            What is wrong with it.
-        hint
-            What would be right.
-
-        Returns
-        -------
-        InputError
-        """
+        """A complaint with file and line."""
         return InputError(f"{named} {complaint}", field=named, hint=hint or None, file=self.path, line=self.line(where))
 
     def _value(self, table: str, field: str, default: Any) -> Any:

@@ -59,35 +59,7 @@ def load_readings(path: str | os.PathLike[str], *, unit: str | None = None, said
 
 
 def read_readings(text: str, *, file: str, unit: str | None = None, said: StringConditions = NOTHING_SAID) -> Readings:
-    """Read chronograph readings from text.
-
-    Parameters
-    ----------
-    text
-        One number a line, or a table parted by tabs, semicolons, bars, commas or blanks, with or without heads.
-    file
-        Name of the file, for messages.
-    unit
-        Unit of speeds for which the text names none; None for m/s.
-    said
-        How the strings were fired, where the text does not say.
-
-    Returns
-    -------
-    Readings
-
-    Raises
-    ------
-    InputError
-        If it can be read in two ways, or holds no reading.
-    UnitError
-        If `unit` is no unit of speed.
-
-    Notes
-    -----
-    Several strings in one text: by columns (ball, before or after, hop-up, semi or automatic, distance, temperature, name),
-    by columns of speeds with such heads, or by lines between the readings (``ball mass: 0.25 g``, ``after``).
-    """
+    """Read chronograph readings from text."""
     bare_unit = None if unit is None else speed_unit(unit)
     if unit is not None and bare_unit is None:
         raise UnitError(f'"{unit}" is no unit of speed.', field="unit", value=unit, hint="Use m/s, ft/s, km/h or mph.")

@@ -19,25 +19,7 @@ _TELLING: Final = (Meaning.OCCASION, Meaning.FIRE_MODE, Meaning.HOP, Meaning.BAL
 
 
 def complete_heads(section: Section, file: str) -> tuple[Head, ...]:
-    """Heads of a section with every column of readings found.
-
-    Parameters
-    ----------
-    section
-        With at least one row.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    tuple of Head
-        One for each column.
-
-    Raises
-    ------
-    InputError
-        If it cannot be told which column holds the readings.
-    """
+    """Heads of a section with every column of readings found."""
     heads = list(section.heads)
     for column, cells in columns_of(section):
         if column >= len(heads):

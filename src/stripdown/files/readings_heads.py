@@ -72,19 +72,7 @@ _TEMPERATURE: Final = re.compile(r"[+\-]?\d*[.,]?\d+\s*(?:°\s*[CF]|deg[CF])")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Head:
-    """Head of one column.
-
-    Parameters
-    ----------
-    text
-        As it stands in the file; empty if the file has no heads.
-    meaning
-        What the column is about.
-    unit
-        Unit that it names; None if none.
-    said
-        What a column of speeds says of its string.
-    """
+    """Head of one column."""
 
     text: str
     meaning: Meaning
@@ -94,32 +82,14 @@ class Head:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """One thing that a line says of the readings after it.
-
-    Parameters
-    ----------
-    meaning
-        What it is about.
-    value
-        What it says, as text.
-    """
+    """One thing that a line says of the readings after it."""
 
     meaning: Meaning
     value: str
 
 
 def read_head(text: str) -> Head:
-    """Understand the head of a column.
-
-    Parameters
-    ----------
-    text
-        Such as ``"speed (m/s)"``, ``"before 0.20 g"``, ``"shot"``.
-
-    Returns
-    -------
-    Head
-    """
+    """Understand the head of a column."""
     bracket = _BRACKET.search(text)
     named = bracket[1].strip() if bracket else ""
     base = _plain(_BRACKET.sub(" ", text))
@@ -142,37 +112,13 @@ def read_head(text: str) -> Head:
 
 
 def read_setting(text: str) -> Setting | None:
-    """Understand a line ``key: value`` or ``key = value``.
-
-    Parameters
-    ----------
-    text
-        The line.
-
-    Returns
-    -------
-    Setting or None
-        None if it is no such line, or its key is not known.
-    """
+    """Understand a line ``key: value`` or ``key = value``."""
     found = _SETTING.fullmatch(text)
     return setting_of(found[1], found[2]) if found else None
 
 
 def setting_of(key: str, value: str) -> Setting | None:
-    """Understand a key and its value.
-
-    Parameters
-    ----------
-    key
-        Such as ``"ball mass (g)"``.
-    value
-        Such as ``"0.20"``.
-
-    Returns
-    -------
-    Setting or None
-        None if the key is not known.
-    """
+    """Understand a key and its value."""
     bracket = _BRACKET.search(key)
     meaning = _MEANING.get(_plain(_BRACKET.sub(" ", key)))
     if meaning is Meaning.SPEED:
@@ -184,18 +130,7 @@ def setting_of(key: str, value: str) -> Setting | None:
 
 
 def read_conditions(text: str) -> StringConditions | None:
-    """Understand words that say how a string was fired.
-
-    Parameters
-    ----------
-    text
-        Such as ``"before"``, ``"--- after, 0.20 g, hop off ---"``.
-
-    Returns
-    -------
-    StringConditions or None
-        None if a word is not understood, or two contradict each other.
-    """
+    """Understand words that say how a string was fired."""
     left = _plain(_FRAMED.fullmatch(text)[1]) if _FRAMED.fullmatch(text) else ""  # type: ignore[index]
     found: dict[str, object] = {}
     while left:
@@ -235,25 +170,7 @@ def _first_condition(text: str) -> tuple[str, object, int] | None:
 
 
 def said_by(meaning: Meaning, value: str) -> StringConditions:
-    """Conditions that one value says.
-
-    Parameters
-    ----------
-    meaning
-        What it is about.
-    value
-        Text of the cell or setting; empty says nothing.
-
-    Returns
-    -------
-    StringConditions
-        With at most one field set.
-
-    Raises
-    ------
-    NotTaken
-        With the reason, if the value is not understood.
-    """
+    """Conditions that one value says."""
     if not value.strip():
         return NOTHING_SAID
     if meaning is Meaning.BALL_MASS:

@@ -26,21 +26,7 @@ from stripdown.files.readings_values import NotTaken, is_number, speed_unit
 
 @dataclass(slots=True, kw_only=True)
 class Section:
-    """Rows under the same settings and heads.
-
-    Parameters
-    ----------
-    said
-        What the settings say of all its rows.
-    label
-        Name that a setting gives; empty if none.
-    unit
-        Unit of speed that a setting names; None if none.
-    heads
-        Heads of its columns; empty if the file has none.
-    rows
-        Lines and their cells.
-    """
+    """Rows under the same settings and heads."""
 
     said: StringConditions = NOTHING_SAID
     label: str = ""
@@ -50,27 +36,7 @@ class Section:
 
 
 def find_sections(lines: tuple[Line, ...], file: str) -> tuple[tuple[Section, ...], tuple[LeftOut, ...]]:
-    """Part the lines of a file into sections.
-
-    Parameters
-    ----------
-    lines
-        Lines that say something.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    tuple of Section
-        Those that have rows.
-    tuple of LeftOut
-        Settings that were not understood.
-
-    Raises
-    ------
-    InputError
-        If the file's commas can be read in two ways.
-    """
+    """Part the lines of a file into sections."""
     table = [line for line in lines if read_setting(line.text) is None and read_conditions(line.text) is None]
     parting = find_parting(table, file)
     sections, left_out = [Section()], []
@@ -196,17 +162,6 @@ def _begin(sections: list[Section]) -> Section:
 
 
 def columns_of(section: Section) -> Iterator[tuple[int, list[str]]]:
-    """Cells of each column of a section.
-
-    Parameters
-    ----------
-    section
-        The section.
-
-    Yields
-    ------
-    tuple of int and list of str
-        Number of the column from 0, and its cells that are not empty.
-    """
+    """Cells of each column of a section."""
     for column in range(max(len(cells) for _, cells in section.rows)):
         yield column, [cells[column] for _, cells in section.rows if column < len(cells) and cells[column]]

@@ -32,17 +32,7 @@ class _Growing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gathered:
-    """What the rows gave.
-
-    Parameters
-    ----------
-    strings
-        Strings with at least one reading.
-    left_out
-        Rows, or cells of them, that gave none.
-    notes
-        What must be said of how they were understood.
-    """
+    """What the rows gave."""
 
     strings: tuple[ReadingString, ...]
     left_out: tuple[LeftOut, ...]
@@ -50,26 +40,7 @@ class Gathered:
 
 
 def gather(sections: tuple[Section, ...], *, bare_unit: str | None, file: str) -> Gathered:
-    """Collect the readings of all sections into strings.
-
-    Parameters
-    ----------
-    sections
-        Sections with rows.
-    bare_unit
-        Unit of a number for which the file names none; None for m/s.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    Gathered
-
-    Raises
-    ------
-    InputError
-        If it cannot be told which column holds the readings.
-    """
+    """Collect the readings of all sections into strings."""
     growing: dict[tuple[object, ...], _Growing] = {}
     left_out: list[LeftOut] = []
     unused: dict[str, None] = {}

@@ -53,24 +53,7 @@ class Parting(enum.Enum):
 
 
 def find_parting(lines: Sequence[Line], file: str) -> Parting:
-    """Find out how a file parts its cells.
-
-    Parameters
-    ----------
-    lines
-        Lines that are neither empty nor comments nor settings.
-    file
-        Name of the file, for messages.
-
-    Returns
-    -------
-    Parting
-
-    Raises
-    ------
-    InputError
-        If commas can be read in two ways.
-    """
+    """Find out how a file parts its cells."""
     for parting in (Parting.TAB, Parting.SEMICOLON, Parting.BAR):
         if any(parting.value in line.text for line in lines):
             return parting
@@ -84,20 +67,7 @@ def find_parting(lines: Sequence[Line], file: str) -> Parting:
 
 
 def split(text: str, parting: Parting) -> tuple[str, ...]:
-    """Part a line into cells.
-
-    Parameters
-    ----------
-    text
-        The line.
-    parting
-        What stands between its cells.
-
-    Returns
-    -------
-    tuple of str
-        Cells without outer blanks and quotes; a number and its unit stay together.
-    """
+    """Part a line into cells."""
     if parting is not Parting.BLANKS:
         try:
             row = next(csv.reader([text], delimiter=parting.value, skipinitialspace=True), [])

@@ -17,37 +17,14 @@ _REMARK: Final = re.compile(r"(?<=\S)\s+(?:#|//)\s.*$")
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line that says something.
-
-    Parameters
-    ----------
-    number
-        Its number in the file, from 1.
-    text
-        Its text, without remark and outer blanks; tabs inside are kept.
-    """
+    """One line that says something."""
 
     number: int
     text: str
 
 
 def read_bytes(name: str) -> bytes:
-    """Read a file.
-
-    Parameters
-    ----------
-    name
-        Its path.
-
-    Returns
-    -------
-    bytes
-
-    Raises
-    ------
-    InputError
-        If there is none, it cannot be read, or it is far too large.
-    """
+    """Read a file."""
     try:
         content = Path(name).read_bytes()
     except FileNotFoundError:
@@ -65,27 +42,7 @@ def read_bytes(name: str) -> bytes:
 
 
 def decode(content: bytes, name: str) -> tuple[str, tuple[str, ...]]:
-    """Turn bytes into text.
-
-    Parameters
-    ----------
-    content
-        The bytes.
-    name
-        The file, for messages.
-
-    Returns
-    -------
-    str
-        The text.
-    tuple of str
-        A note if the encoding had to be guessed.
-
-    Raises
-    ------
-    InputError
-        If it is no text.
-    """
+    """Turn bytes into text."""
     encoding = next((encoding for mark, encoding in _MARKS if content.startswith(mark)), "utf-8")
     notes: tuple[str, ...] = ()
     try:
@@ -99,19 +56,7 @@ def decode(content: bytes, name: str) -> tuple[str, tuple[str, ...]]:
 
 
 def lines_of(text: str) -> tuple[Line, ...]:
-    """Lines that say something.
-
-    Parameters
-    ----------
-    text
-        The whole text.
-
-    Returns
-    -------
-    tuple of Line
-        Without empty lines and comments. A comment starts with ``#``, ``//`` or ``%``; behind a reading it needs a
-        blank before and after the sign.
-    """
+    """Lines that say something."""
     found = []
     for number, raw in enumerate(re.split(r"\r\n|\r|\n", text), start=1):
         if _COMMENT.match(raw):

@@ -53,17 +53,7 @@ FIRE_MODES: Final[Mapping[str, FireMode]] = MappingProxyType(
 
 @dataclass(frozen=True, slots=True)
 class Speed:
-    """One reading as it was written.
-
-    Parameters
-    ----------
-    value
-        In m/s.
-    step
-        One unit of its last digit, in m/s.
-    is_bare
-        Whether neither its cell nor its column named a unit.
-    """
+    """One reading as it was written."""
 
     value: float
     step: float
@@ -75,60 +65,20 @@ class NotTaken(Exception):
 
 
 def speed_unit(text: str) -> str | None:
-    """Unit of speed that a text spells.
-
-    Parameters
-    ----------
-    text
-        Such as ``"FPS"``, ``"m/s"``.
-
-    Returns
-    -------
-    str or None
-        Its plain spelling; None if it is none.
-    """
+    """Unit of speed that a text spells."""
     word = text.strip(" .()[]").lower().replace(" ", "")
     word = _SPEED_SPELLINGS.get(word, word)
     return word if word in _SPEED_UNITS else None
 
 
 def is_number(cell: str) -> bool:
-    """Whether a cell is a number, alone or with a unit of speed.
-
-    Parameters
-    ----------
-    cell
-        What stands there.
-
-    Returns
-    -------
-    bool
-    """
+    """Whether a cell is a number, alone or with a unit of speed."""
     found = _NUMBER_AND_REST.fullmatch(cell.strip())
     return found is not None and (not found[2] or speed_unit(found[2]) is not None)
 
 
 def read_speed(cell: str, unit: str | None, bare_unit: str) -> Speed:
-    """Read one reading.
-
-    Parameters
-    ----------
-    cell
-        What stands there.
-    unit
-        Unit that the column or the row names; None if none.
-    bare_unit
-        Unit of a number for which no unit is named anywhere.
-
-    Returns
-    -------
-    Speed
-
-    Raises
-    ------
-    NotTaken
-        With the reason.
-    """
+    """Read one reading."""
     found = _NUMBER_AND_REST.fullmatch(cell.strip())
     if found is None or found[2].startswith((".", ",")) or any(sign.isdigit() for sign in found[2]):
         raise NotTaken("there is no number in it." if not any(sign.isdigit() for sign in cell) else "this is no single number.")
@@ -163,23 +113,7 @@ def _check_speed(value: float, number: str, unit: str, *, is_bare: bool) -> None
 
 
 def read_mass(cell: str) -> float:
-    """Read the mass of a ball; a bare number is in g.
-
-    Parameters
-    ----------
-    cell
-        What stands there.
-
-    Returns
-    -------
-    float
-        In kg.
-
-    Raises
-    ------
-    NotTaken
-        With the reason.
-    """
+    """Read the mass of a ball; a bare number is in g."""
     value = _parsed(cell, "kg", "g")
     if _LIGHTEST <= value <= _HEAVIEST:
         return value
@@ -189,23 +123,7 @@ def read_mass(cell: str) -> float:
 
 
 def read_distance(cell: str) -> float:
-    """Read the distance of a chronograph; a bare number is in m.
-
-    Parameters
-    ----------
-    cell
-        What stands there.
-
-    Returns
-    -------
-    float
-        In m.
-
-    Raises
-    ------
-    NotTaken
-        With the reason.
-    """
+    """Read the distance of a chronograph; a bare number is in m."""
     if cell.strip().lower() in ("muzzle", "at the muzzle"):
         return 0.0
     value = _parsed(cell, "m", "m")
@@ -215,23 +133,7 @@ def read_distance(cell: str) -> float:
 
 
 def read_temperature(cell: str) -> float:
-    """Read an air temperature; a bare number is in °C.
-
-    Parameters
-    ----------
-    cell
-        What stands there.
-
-    Returns
-    -------
-    float
-        In K.
-
-    Raises
-    ------
-    NotTaken
-        With the reason.
-    """
+    """Read an air temperature; a bare number is in °C."""
     typed = re.sub(r"\s*°?\s*([CF])$", r" deg\1", cell.strip(), flags=re.IGNORECASE)
     typed = typed.replace("degc", "degC").replace("degf", "degF")
     value = _parsed(typed, "K", "degC")
@@ -241,25 +143,7 @@ def read_temperature(cell: str) -> float:
 
 
 def read_word(cell: str, words: Mapping[str, _T]) -> _T:
-    """Read one of a few words.
-
-    Parameters
-    ----------
-    cell
-        What stands there.
-    words
-        Meaning by word, in small letters.
-
-    Returns
-    -------
-    object
-        The meaning.
-
-    Raises
-    ------
-    NotTaken
-        With the words that would be right.
-    """
+    """Read one of a few words."""
     word = " ".join(cell.lower().replace("_", " ").split())
     if word in words:
         return words[word]

@@ -74,29 +74,7 @@ _KINDS: Final = {str: "a text in quotes", bool: "true or false", int: "a whole n
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShimSheet:
-    """One box as its file describes it.
-
-    Parameters
-    ----------
-    name
-        What the box is called.
-    invented
-        Whether its figures are made up.
-    seats
-        Gears that were measured; at least one.
-    clearances
-        Between them.
-    stock
-        Count of shims at hand by thickness in m: the tray, and the old shims that were measured.
-    old_shims
-        Where each old shim was.
-    fitted_shims
-        Where each shim is as the box is closed; empty if that is not written yet.
-    most
-        Most shims on one gear.
-    file
-        The file.
-    """
+    """One box as its file describes it."""
 
     name: str
     invented: bool
@@ -110,42 +88,12 @@ class ShimSheet:
 
 
 def load_shim_sheet(path: str | os.PathLike[str]) -> ShimSheet:
-    """Read the file of one box.
-
-    Parameters
-    ----------
-    path
-        The file.
-
-    Returns
-    -------
-    ShimSheet
-
-    Raises
-    ------
-    InputError
-        The first complaint, with file, line, field, value and what would be right; it says how many more there are.
-    """
+    """Read the file of one box."""
     return shim_sheet_of(read_toml(path))
 
 
 def shim_sheet_of(file: TomlFile) -> ShimSheet:
-    """Read one box from a file that was opened already.
-
-    Parameters
-    ----------
-    file
-        The file.
-
-    Returns
-    -------
-    ShimSheet
-
-    Raises
-    ------
-    InputError
-        As `load_shim_sheet`.
-    """
+    """Read one box from a file that was opened already."""
     reader = _Reader(file)
     sheet = reader.sheet()
     if sheet is not None:

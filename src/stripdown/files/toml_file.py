@@ -34,21 +34,7 @@ _PLAINER = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TomlFile:
-    """One TOML file.
-
-    Parameters
-    ----------
-    path
-        As it was asked for.
-    digest
-        SHA-256 of its bytes, hexadecimal.
-    text
-        What it says.
-    document
-        Its tables.
-    lines
-        Where they stand.
-    """
+    """One TOML file."""
 
     path: str
     digest: str
@@ -58,24 +44,7 @@ class TomlFile:
 
 
 def read_toml(path: str | os.PathLike[str], *, start: str = "Start from the file that `stripdown gun new` writes.") -> TomlFile:
-    """Read a TOML file.
-
-    Parameters
-    ----------
-    path
-        The file.
-    start
-        Where to begin, for who has an empty file.
-
-    Returns
-    -------
-    TomlFile
-
-    Raises
-    ------
-    InputError
-        If there is no such file, it cannot be read, is empty, not UTF-8 or not TOML.
-    """
+    """Read a TOML file."""
     name = os.fspath(path)
     content = _read_bytes(name)
     text = _decode(content, name)
@@ -92,18 +61,7 @@ def read_toml(path: str | os.PathLike[str], *, start: str = "Start from the file
 
 
 def digest_together(digests: Iterable[tuple[str, str]]) -> str:
-    """One digest for several files, by their names without folders.
-
-    Parameters
-    ----------
-    digests
-        Name and digest of each; one without a digest is left out.
-
-    Returns
-    -------
-    str
-        SHA-256, hexadecimal.
-    """
+    """One digest for several files, by their names without folders."""
     lines = sorted(f"{Path(name).name} {digest}" for name, digest in digests if digest)
     return hashlib.sha256("\n".join(lines).encode()).hexdigest()
 

@@ -28,35 +28,14 @@ _TOKEN = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class TomlLines:
-    """Lines of a TOML text, counted from one.
-
-    Parameters
-    ----------
-    tables
-        Line of each table header, by path.
-    keys
-        Line of each assignment, by path.
-    inline
-        Paths whose value is an inline table or an array of such.
-    """
+    """Lines of a TOML text, counted from one."""
 
     tables: Mapping[Path, int]
     keys: Mapping[Path, int]
     inline: frozenset[Path]
 
     def line(self, path: Path) -> int | None:
-        """Line of a key or table; else of the first thing inside it; else of the nearest table around it.
-
-        Parameters
-        ----------
-        path
-            Where to look.
-
-        Returns
-        -------
-        int or None
-            None if nothing in or around it has a line.
-        """
+        """Line of a key or table; else of the first thing inside it; else of the nearest table around it."""
         lines = {**self.tables, **self.keys}
         inside = [line for here, line in lines.items() if here[: len(path)] == path]
         around = [lines[path[:end]] for end in range(len(path) - 1, 0, -1) if path[:end] in lines]
@@ -64,17 +43,7 @@ class TomlLines:
 
 
 def find_lines(text: str) -> TomlLines:
-    """Find the line of every header and assignment.
-
-    Parameters
-    ----------
-    text
-        Valid TOML with plain line feeds.
-
-    Returns
-    -------
-    TomlLines
-    """
+    """Find the line of every header and assignment."""
     tables: dict[Path, int] = {}
     keys: dict[Path, int] = {}
     inline: set[Path] = set()

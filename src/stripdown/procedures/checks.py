@@ -10,17 +10,7 @@ from stripdown.references.provenance import Provenance
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exemption:
-    """Kinds of touch of a part that do a check no harm.
-
-    Parameters
-    ----------
-    part
-        Key of the part.
-    kinds
-        Kinds of touch that spoil nothing.
-    reason
-        Why.
-    """
+    """Kinds of touch of a part that do a check no harm."""
 
     part: str
     kinds: frozenset[Touch]
@@ -29,19 +19,7 @@ class Exemption:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Method:
-    """One way to make a check.
-
-    Parameters
-    ----------
-    name
-        What it is called.
-    how
-        What one does.
-    tools
-        What it takes.
-    minutes
-        How long it takes, in min.
-    """
+    """One way to make a check."""
 
     name: str
     how: str
@@ -51,17 +29,7 @@ class Method:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """The number that decides a check.
-
-    Parameters
-    ----------
-    label
-        What is read.
-    unit
-        Unit in which it is written down.
-    low, high
-        Limits in that unit; None where there is none.
-    """
+    """The number that decides a check."""
 
     label: str
     unit: str
@@ -78,68 +46,14 @@ class Reading:
         return f"at least {self.low:g} {self.unit}" if self.low is not None else f"in {self.unit}, without a limit"
 
     def holds(self, value: float) -> bool:
-        """Whether a reading lies within the limits.
-
-        Parameters
-        ----------
-        value
-            Reading, in the unit of this record.
-
-        Returns
-        -------
-        bool
-        """
+        """Whether a reading lies within the limits."""
         slack = 1e-9 * abs(value)  # a limit that was typed in another unit is the same limit
         return (self.low is None or value >= self.low - slack) and (self.high is None or value <= self.high + slack)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """A fact about the gun that holds until a part on which it rests is disturbed in a way that matters.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    name
-        How it reads in a sentence.
-    fact
-        What is true when it passes.
-    proved
-        How making it reads after "was": proved, chosen, measured.
-    place
-        Key of the place at the bench.
-    about
-        Parts whose touching spoils it, in every kind but looking.
-    exempt
-        What is spared from that, each with its reason.
-    rests_on
-        Checks without which its outcome means nothing.
-    off, on
-        Parts that must be off, and on, while it is made.
-    dry
-        Those of `on` that its making puts on and takes off again itself: a trial closing.
-    touches
-        What its making disturbs besides.
-    needs
-        Guards: checks that must be fresh when it is made.
-    is_for_release
-        Whether a gun leaves the bench only with it fresh, once it was spoiled.
-    remedies
-        Actions that may mend what makes it fail, the likeliest first.
-    methods
-        Ways to make it, the best first.
-    cautions
-        What can hurt while it is made.
-    expect
-        What passes, in words.
-    reading
-        The number that decides; None where the eye or the hand does.
-    provenance
-        Standing and source of what passes; None in made-up procedures.
-    calculator
-        Command that reckons what the check needs (``"seal leak"``); empty for none.
-    """
+    """A fact about the gun that holds until a part on which it rests is disturbed in a way that matters."""
 
     key: str
     name: str
@@ -164,17 +78,7 @@ class Check:
     calculator: str = ""
 
     def is_spoiled_by(self, touch: PartTouch) -> bool:
-        """Whether touching a part in some way makes it stale, by itself.
-
-        Parameters
-        ----------
-        touch
-            Part and kind.
-
-        Returns
-        -------
-        bool
-        """
+        """Whether touching a part in some way makes it stale, by itself."""
         part, kind = touch
         if part not in self.about or kind is Touch.INSPECT:
             return False

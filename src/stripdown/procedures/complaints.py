@@ -28,37 +28,13 @@ _LITTLE = frozenset(
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Complaints:
-    """All complaints, before it is known which gun.
-
-    Parameters
-    ----------
-    procedures
-        All procedures.
-    entries
-        Complaints by key.
-    """
+    """All complaints, before it is known which gun."""
 
     procedures: Procedures
     entries: Mapping[str, Entry]
 
     def trees(self, variation: Variation | Mapping[str, str] | str | Iterable[str]) -> Mapping[str, Complaint]:
-        """The trees of one variation.
-
-        Parameters
-        ----------
-        variation
-            What gun it is: feature to choice, or choices alone; what is not said is assumed.
-
-        Returns
-        -------
-        mapping of str to Complaint
-            By key, in the order of the data.
-
-        Raises
-        ------
-        InputError
-            If a feature or choice is unknown.
-        """
+        """The trees of one variation."""
         chosen = self.procedures.variation(variation)
         procedure = self.procedures.procedure(chosen)
         found = {}
@@ -69,24 +45,7 @@ class Complaints:
         return found
 
     def find(self, words: str, variation: Variation | Mapping[str, str] | str | Iterable[str]) -> Complaint:
-        """The complaint that some words mean.
-
-        Parameters
-        ----------
-        words
-            Key, name, another way to say it, or a sentence that holds one of these.
-        variation
-            As for `trees`.
-
-        Returns
-        -------
-        Complaint
-
-        Raises
-        ------
-        InputError
-            If none fits, or several fit equally well, with the nearest ones.
-        """
+        """The complaint that some words mean."""
         return _fitting(words, self.trees(variation).values())
 
 
@@ -107,26 +66,7 @@ def load_complaints() -> Complaints:
 
 
 def read_complaints(text: str, *, file: str, procedures: Procedures) -> Complaints:
-    """Read complaints from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[complaint.key]``, their questions in order, and the findings of each.
-    file
-        Name of the file, for messages.
-    procedures
-        All procedures.
-
-    Returns
-    -------
-    Complaints
-
-    Raises
-    ------
-    CatalogueError
-        With file, table and field.
-    """
+    """Read complaints from TOML."""
     document = read_document(file, text, ("complaint",))
     entries = {entry.key: entry for entry in read_entries(document.get("complaint", {}), "complaint", file, procedures.features)}
     for entry in entries.values():

@@ -10,18 +10,7 @@ from stripdown.procedures.steps import Step, StepKind
 
 
 def flaws(procedure: Procedure) -> tuple[str, ...]:
-    """What in the data makes some check impossible to keep, or some step impossible to do.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of one variation.
-
-    Returns
-    -------
-    tuple of str
-        One sentence per flaw; empty for sound data.
-    """
+    """What in the data makes some check impossible to keep, or some step impossible to do."""
     return (*_circles(procedure), *_makings(procedure), *_actions(procedure), *_guards(procedure))
 
 
@@ -83,16 +72,5 @@ def _guards(procedure: Procedure) -> Iterator[str]:
 
 
 def declared_circle(procedure: Procedure) -> tuple[Step, ...]:
-    """The shortest circle in the order of all steps, if every part were opened and every check made once.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of one variation.
-
-    Returns
-    -------
-    tuple of Step
-        Empty if there is none.
-    """
+    """The shortest circle in the order of all steps, if every part were opened and every check made once."""
     return shortest_circle({step: tuple(after) for step, after in followers(procedure).items()})

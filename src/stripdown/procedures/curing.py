@@ -15,20 +15,7 @@ _WORTH_SAYING = 1.0
 
 
 def still_curing(procedure: Procedure, log: Iterable[Happening]) -> Mapping[Step, str]:
-    """Steps that may not come before something in the log has cured.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    log
-        What has happened, in order.
-
-    Returns
-    -------
-    mapping of Step to str
-        What must be over, in words. A check that was made after the work waits for nothing.
-    """
+    """Steps that may not come before something in the log has cured."""
     waiting: dict[Step, str] = {}
     for happening in log:
         made = happening.event.check

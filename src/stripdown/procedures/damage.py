@@ -128,26 +128,7 @@ def load_damage() -> Damage:
 
 
 def read_damage(text: str, *, file: str, procedures: Procedures) -> Damage:
-    """Read patterns of damage from TOML.
-
-    Parameters
-    ----------
-    text
-        TOML with entries ``[damage.key]``.
-    file
-        Name of the file, for messages.
-    procedures
-        All procedures.
-
-    Returns
-    -------
-    Damage
-
-    Raises
-    ------
-    CatalogueError
-        With file, table and field.
-    """
+    """Read patterns of damage from TOML."""
     document = read_document(file, text, ("damage",))
     entries = {entry.key: entry for entry in read_entries(document.get("damage", {}), "damage", file, procedures.features)}
     for key, entry in entries.items():

@@ -143,26 +143,7 @@ class Procedures:
 
 
 def read_job(key: str, table: Table, procedure: Procedure) -> NamedJob:
-    """Read a named job.
-
-    Parameters
-    ----------
-    key
-        Its key.
-    table
-        What the file says of it.
-    procedure
-        What this gun has.
-
-    Returns
-    -------
-    NamedJob
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read a named job."""
     return NamedJob(
         key=key,
         name=table.text("name"),
@@ -175,25 +156,7 @@ def read_job(key: str, table: Table, procedure: Procedure) -> NamedJob:
 
 
 def read_orders(table: Table, steps: Mapping[str, Step]) -> Iterator[DeclaredOrder]:
-    """Read a declared order: every step of one list before every step of another.
-
-    Parameters
-    ----------
-    table
-        What the file says.
-    steps
-        Steps by name.
-
-    Yields
-    ------
-    DeclaredOrder
-        Only for steps that exist.
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read a declared order: every step of one list before every step of another."""
     why, is_cure = table.text("why"), table.flag("cure")
     for first in _steps(table, "first", steps):
         for then in _steps(table, "then", steps):
@@ -212,24 +175,7 @@ def _steps(table: Table, field: str, steps: Mapping[str, Step]) -> list[Step]:
 
 
 def step_patterns(table: Table, field: str) -> tuple[str, ...]:
-    """Names of steps, with or without a star at the end.
-
-    Parameters
-    ----------
-    table
-        What the file says.
-    field
-        Name of the field: one name or a list.
-
-    Returns
-    -------
-    tuple of str
-
-    Raises
-    ------
-    CatalogueError
-        If one does not begin with a kind of step.
-    """
+    """Names of steps, with or without a star at the end."""
     patterns = (table.text(field),) if isinstance(table.fields.get(field), str) else table.texts(field)
     kinds = tuple(f"{kind.value}:" for kind in StepKind)
     for pattern in patterns:

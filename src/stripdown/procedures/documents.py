@@ -17,41 +17,12 @@ from stripdown.references import load_references
 
 
 def packaged_text(file: str) -> str:
-    """Text of a packaged file.
-
-    Parameters
-    ----------
-    file
-        Its name.
-
-    Returns
-    -------
-    str
-    """
+    """Text of a packaged file."""
     return (files("stripdown.procedures") / "data" / file).read_text(encoding="utf-8")
 
 
 def read_document(file: str, text: str, known: Iterable[str]) -> dict[str, Any]:
-    """Read TOML of which only some tables are known.
-
-    Parameters
-    ----------
-    file
-        Name of the file, for messages.
-    text
-        Its text.
-    known
-        Names of tables that mean something.
-
-    Returns
-    -------
-    dict
-
-    Raises
-    ------
-    CatalogueError
-        If it is no TOML, or has another table.
-    """
+    """Read TOML of which only some tables are known."""
     names = tuple(known)
     try:
         document = tomllib.loads(text)
@@ -64,27 +35,7 @@ def read_document(file: str, text: str, known: Iterable[str]) -> dict[str, Any]:
 
 
 def tables_of(file: str, document: Mapping[str, Any], sort: str) -> dict[str, Table]:
-    """All tables of one sort, as in ``[sort.key]``.
-
-    Parameters
-    ----------
-    file
-        Name of the file, for messages.
-    document
-        What it says.
-    sort
-        Name of the sort.
-
-    Returns
-    -------
-    dict
-        Table by key, in the order of the file.
-
-    Raises
-    ------
-    CatalogueError
-        If one is no table.
-    """
+    """All tables of one sort, as in ``[sort.key]``."""
     whole = document.get(sort, {})
     if not isinstance(whole, dict):
         raise CatalogueError(f"must hold tables [{sort}.name].", file=file, field=sort)
@@ -101,24 +52,7 @@ def amend(
     *,
     besides: Mapping[str, Any] | None = None,
 ) -> None:
-    """Add an amendment to the entry that it names.
-
-    Parameters
-    ----------
-    sorts
-        Entries by key, by sort; changed in place.
-    amendment
-        ``[[amend]]`` with ``entry = "look.pick_up_tooth"``.
-    features
-        Features that its condition may name.
-    besides
-        Fields that it sets too.
-
-    Raises
-    ------
-    CatalogueError
-        If there is no such entry, with the nearest ones.
-    """
+    """Add an amendment to the entry that it names."""
     sort, _, key = amendment.text("entry").partition(".")
     if key not in sorts.get(sort, {}):
         known = [f"{one}.{name}" for one, entries in sorts.items() for name in entries]
@@ -130,20 +64,7 @@ def amend(
 
 
 def check_source(table: Table, *, is_needed: bool = False) -> None:
-    """Refuse a source that is not in the register.
-
-    Parameters
-    ----------
-    table
-        Where it is cited.
-    is_needed
-        Whether it must say on whose word it stands.
-
-    Raises
-    ------
-    CatalogueError
-        If the source is unknown, or nothing is said.
-    """
+    """Refuse a source that is not in the register."""
     provenance = table.provenance()
     if provenance is None:
         if is_needed:
@@ -155,16 +76,6 @@ def check_source(table: Table, *, is_needed: bool = False) -> None:
 
 
 def plain_words(text: str) -> str:
-    """Words as one compares them: small letters, single blanks, no underscores, no stops.
-
-    Parameters
-    ----------
-    text
-        Words or a key.
-
-    Returns
-    -------
-    str
-    """
+    """Words as one compares them: small letters, single blanks, no underscores, no stops."""
     spaced = "".join(letter if letter.isalnum() else "" if letter in "'’" else " " for letter in text.lower())
     return " ".join(spaced.split())

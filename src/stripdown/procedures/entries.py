@@ -16,21 +16,7 @@ _KEY = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """One part, check, action, order or job, before a variation is chosen.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    item
-        Which item of ``each`` it stands for; None for an entry that stands for itself.
-    table
-        What the file says.
-    condition
-        When it exists.
-    amendments
-        What it says besides, and when.
-    """
+    """One part, check, action, order or job, before a variation is chosen."""
 
     key: str
     item: str | None
@@ -39,20 +25,7 @@ class Entry:
     amendments: tuple[tuple[Condition, Mapping[str, Any]], ...] = ()
 
     def fixed(self, variation: Variation, names: Mapping[str, str]) -> Table | None:
-        """What it says in a variation.
-
-        Parameters
-        ----------
-        variation
-            Choice for each feature.
-        names
-            Name of each part by its key, for ``{name}``.
-
-        Returns
-        -------
-        Table or None
-            None if it does not exist there.
-        """
+        """What it says in a variation."""
         if not variation.satisfies(self.condition):
             return None
         fields: Mapping[str, Any] = self.table.fields
@@ -64,23 +37,13 @@ class Entry:
         return replace(self.table, fields=fields)
 
     def versions(self) -> Iterator[Table]:
-        """What it says by itself, and with each amendment: what a check of the data looks through.
-
-        Yields
-        ------
-        Table
-        """
+        """What it says by itself, and with each amendment: what a check of the data looks through."""
         yield self.table
         for _, amendment in self.amendments:
             yield replace(self.table, fields=merged(self.table.fields, amendment))
 
     def last_amended(self) -> Iterator[Table]:
-        """What it says with its last amendment, alone and after each earlier one that may hold at the same time.
-
-        Yields
-        ------
-        Table
-        """
+        """What it says with its last amendment, alone and after each earlier one that may hold at the same time."""
         *earlier, (condition, fields) = self.amendments
         yield replace(self.table, fields=merged(self.table.fields, fields))
         for other, others in earlier:
@@ -89,29 +52,7 @@ class Entry:
 
 
 def read_entries(tables: Mapping[str, Any], noun: str, file: str, features: tuple[Feature, ...]) -> Iterator[Entry]:
-    """Read the entries of one sort.
-
-    Parameters
-    ----------
-    tables
-        Key to table, as the file has them.
-    noun
-        Sort of entry: part, check, action, job.
-    file
-        Name of the file, for messages.
-    features
-        Features that conditions may name.
-
-    Yields
-    ------
-    Entry
-        One for each item of an entry with ``each``.
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read the entries of one sort."""
     if not isinstance(tables, Mapping):
         raise CatalogueError(f"must hold tables [{noun}.name].", file=file, field=noun)
     for key, raw in tables.items():
@@ -130,52 +71,13 @@ def read_entries(tables: Mapping[str, Any], noun: str, file: str, features: tupl
 
 
 def read_order(raw: Any, file: str, features: tuple[Feature, ...]) -> Iterator[Entry]:
-    """Read the declared orders.
-
-    Parameters
-    ----------
-    raw
-        The list ``[[pair]]``.
-    file
-        Name of the file, for messages.
-    features
-        Features that conditions may name.
-
-    Yields
-    ------
-    Entry
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read the declared orders."""
     for number, table in enumerate(Table(file, "order", {"pair": raw}).tables("pair"), start=1):
         yield _entry(f"pair_{number}", None, replace(table, name=f"pair {number}"), features)
 
 
 def read_condition(table: Table, field: str, features: tuple[Feature, ...]) -> Condition:
-    """Read on what features something depends.
-
-    Parameters
-    ----------
-    table
-        Where it stands.
-    field
-        Name of the field.
-    features
-        Features that it may name.
-
-    Returns
-    -------
-    mapping
-        Feature to the choices of which one must hold.
-
-    Raises
-    ------
-    CatalogueError
-        If a feature or choice is unknown.
-    """
+    """Read on what features something depends."""
     raw = table.fields.get(field, {})
     if not isinstance(raw, dict):
         raise table.wrong(field, raw, 'must be a table, as in { layout = "version_2" }.')

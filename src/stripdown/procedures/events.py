@@ -75,23 +75,7 @@ _FIELDS = tuple(field.name for field in fields(Event))
 
 
 def read_events(events: Iterable[Event | Mapping[str, Any]]) -> tuple[Event, ...]:
-    """Read the events of a log.
-
-    Parameters
-    ----------
-    events
-        Events, or mappings with their fields.
-
-    Returns
-    -------
-    tuple of Event
-        In the order given, which is that of their numbers.
-
-    Raises
-    ------
-    InputError
-        With the number of the event and the field; also if a number does not grow.
-    """
+    """Read the events of a log."""
     if isinstance(events, str | Mapping) or not isinstance(events, Iterable):
         raise InputError("a log is a list of events.", field="events", value=events, hint="Write events = [{…}, {…}].")
     found: list[Event] = []
@@ -105,24 +89,7 @@ def read_events(events: Iterable[Event | Mapping[str, Any]]) -> tuple[Event, ...
 
 
 def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
-    """Read one event.
-
-    Parameters
-    ----------
-    entry
-        Its fields; an event is looked through like one that was typed.
-    position
-        Its place in the log, from 1, for messages while its number is not known.
-
-    Returns
-    -------
-    Event
-
-    Raises
-    ------
-    InputError
-        With the number of the event and the field.
-    """
+    """Read one event."""
     handed: object = entry  # what it is said to be is not what a person may hand over
     if not isinstance(handed, Event | Mapping):
         hint = f"An event has the fields {', '.join(_FIELDS)}."
@@ -175,37 +142,12 @@ def _shape(event: Event) -> None:
 
 
 def is_misplacing(event: Event) -> bool:
-    """Whether an event took one part off, or put it back, and its place was lost.
-
-    Parameters
-    ----------
-    event
-        An event.
-
-    Returns
-    -------
-    bool
-    """
+    """Whether an event took one part off, or put it back, and its place was lost."""
     return event.action in {TAKE_OFF, PUT_BACK} and event.kind == Touch.PLACE_LOST.value
 
 
 def touch_of(event: Event) -> Touch:
-    """How an event touches its part.
-
-    Parameters
-    ----------
-    event
-        An event with a part.
-
-    Returns
-    -------
-    Touch
-
-    Raises
-    ------
-    InputError
-        If the kind is missing or unknown.
-    """
+    """How an event touches its part."""
     known = [kind.value for kind in Touch]
     if event.kind not in known:
         what = "is missing." if event.kind is None else "is no kind of touch."
@@ -214,25 +156,7 @@ def touch_of(event: Event) -> Touch:
 
 
 def wrong_event(number: int, field: str, value: object, complaint: str, hint: str = "") -> WrongEvent:
-    """A complaint with the number of the event and the field.
-
-    Parameters
-    ----------
-    number
-        Number of the event.
-    field
-        Name of the field.
-    value
-        What is written there.
-    complaint
-        What is wrong.
-    hint
-        What would be right.
-
-    Returns
-    -------
-    WrongEvent
-    """
+    """A complaint with the number of the event and the field."""
     shown = "" if value is None else f' "{str(value).lower() if isinstance(value, bool) else value}"'
     wrong = WrongEvent(f"event {number}: {field}{shown} {complaint}", field=field, value=value, hint=hint or None)
     wrong.number = number
@@ -240,22 +164,7 @@ def wrong_event(number: int, field: str, value: object, complaint: str, hint: st
 
 
 def entered_day(when: object) -> datetime.date | None:
-    """The day that somebody entered.
-
-    Parameters
-    ----------
-    when
-        A day, a moment, or either as ISO 8601 writes it; None if nobody said.
-
-    Returns
-    -------
-    datetime.date or None
-
-    Raises
-    ------
-    ValueError
-        If it is none of these.
-    """
+    """The day that somebody entered."""
     if when is None:
         return None
     if isinstance(when, str):

@@ -103,25 +103,7 @@ _TEXTS = ("who", "part", "look", "unit", "note", "overridden")
 
 
 def read_grades(grades: Iterable[GradeRecord | Mapping[str, Any]], *, events: Iterable[Event] = ()) -> tuple[GradeRecord, ...]:
-    """Read the grades that were given.
-
-    Parameters
-    ----------
-    grades
-        Records, or mappings with their fields.
-    events
-        The log, with which the grades share their numbers.
-
-    Returns
-    -------
-    tuple of GradeRecord
-        In the order given, which is that of their numbers.
-
-    Raises
-    ------
-    InputError
-        With the number of the grade and the field; also if a number does not grow, or belongs to an event.
-    """
+    """Read the grades that were given."""
     taken = {event.number for event in events}
     found: list[GradeRecord] = []
     for position, one in enumerate(grades, start=1):
@@ -180,29 +162,7 @@ def open_rejects(
 def standing_grades(
     sheet: InspectionSheet, records: Iterable[GradeRecord], happened: Iterable[Happening], log: Iterable[Event]
 ) -> tuple[StandingGrade, ...]:
-    """The last grade of each look at each part, and what became of it.
-
-    Parameters
-    ----------
-    sheet
-        Looks and limits of the gun's variation.
-    records
-        Grades, in the order of their numbers.
-    happened
-        What the log says has happened.
-    log
-        The events themselves: a correction counts from where the corrected event stood.
-
-    Returns
-    -------
-    tuple of StandingGrade
-        In the order of the grades.
-
-    Raises
-    ------
-    InputError
-        With the number of the grade, for a part or look that is unknown, or a value that cannot be graded.
-    """
+    """The last grade of each look at each part, and what became of it."""
     mendings = tuple(_mendings(sheet, happened, _places(log)))
     last: dict[tuple[str, str], tuple[GradeRecord, Look, Grade, Grade | None]] = {}
     for record in records:

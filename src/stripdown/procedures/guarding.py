@@ -12,22 +12,7 @@ from stripdown.procedures.steps import Step, StepKind
 
 
 def with_guards(procedure: Procedure, fresh: Iterable[str], steps: Iterable[Step]) -> tuple[tuple[Step, ...], frozenset[str]]:
-    """Put the making of a guard before each step that needs it fresh and would not find it so.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    fresh
-        Checks that are fresh before the first step.
-    steps
-        Steps in order, without guards.
-
-    Returns
-    -------
-    tuple of (tuple of Step, frozenset of str)
-        Steps with guards, and the checks that are fresh after the last one if every making passes.
-    """
+    """Put the making of a guard before each step that needs it fresh and would not find it so."""
     holding = set(fresh)
     found: list[Step] = []
 
@@ -47,17 +32,7 @@ def with_guards(procedure: Procedure, fresh: Iterable[str], steps: Iterable[Step
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unguarded:
-    """An event that the log has, without what should have been made sure of before it.
-
-    Parameters
-    ----------
-    event
-        Its number.
-    step
-        The first step of it that needed a guard.
-    guards
-        Keys of the checks that were not fresh.
-    """
+    """An event that the log has, without what should have been made sure of before it."""
 
     event: int
     step: Step
@@ -65,20 +40,7 @@ class Unguarded:
 
 
 def unguarded(procedure: Procedure, log: Iterable[Happening]) -> tuple[Unguarded, ...]:
-    """Events in a log whose guards were not fresh: it happened, and it should not have.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    log
-        What has happened, in order.
-
-    Returns
-    -------
-    tuple of Unguarded
-        One for each such event.
-    """
+    """Events in a log whose guards were not fresh: it happened, and it should not have."""
     fresh: set[str] = set()
     found = []
     for happening in log:

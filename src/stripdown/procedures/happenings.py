@@ -19,15 +19,7 @@ from stripdown.procedures.touches import PartTouch, Touch
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Deed:
-    """One touch, as it reads.
-
-    Parameters
-    ----------
-    touch
-        Part and kind.
-    words
-        What happened: "the bevel's left bearing was bonded".
-    """
+    """One touch, as it reads."""
 
     touch: PartTouch
     words: str
@@ -35,19 +27,7 @@ class Deed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Happening:
-    """One event that counts, at its place in the order.
-
-    Parameters
-    ----------
-    event
-        What was entered; of a corrected event the last correction.
-    deeds
-        What it touched.
-    outcome
-        How the check that it made came out; None if it made none.
-    off_after
-        Parts that were off after it.
-    """
+    """One event that counts, at its place in the order."""
 
     event: Event
     deeds: tuple[Deed, ...]
@@ -58,29 +38,7 @@ class Happening:
 def happenings(
     procedure: Procedure, events: Iterable[Event], *, parts_off: Iterable[str] = (), procedures: Procedures | None = None
 ) -> tuple[Happening, ...]:
-    """Go through a log, and refuse what cannot have happened.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    events
-        The log, as `read_events` returns it.
-    parts_off
-        Parts that were off before the first event.
-    procedures
-        All procedures, to tell a slip from a log of another variation.
-
-    Returns
-    -------
-    tuple of Happening
-
-    Raises
-    ------
-    InputError
-        With the number of the event: a name that is unknown, a part that cannot be reached, a move that is none, one label in two
-        places, a correction of nothing.
-    """
+    """Go through a log, and refuse what cannot have happened."""
     before = key_list("parts_off", parts_off)
     for part in before:
         procedure.part(part)
@@ -127,22 +85,7 @@ def _blamed(procedure: Procedure, entered: tuple[Event, ...], before: Iterable[s
 
 
 def in_order(events: Iterable[Event]) -> tuple[Event, ...]:
-    """Events in the order in which they count: a correction stands where the corrected event stood.
-
-    Parameters
-    ----------
-    events
-        The log.
-
-    Returns
-    -------
-    tuple of Event
-
-    Raises
-    ------
-    InputError
-        If an event corrects what is not there, or was corrected already.
-    """
+    """Events in the order in which they count: a correction stands where the corrected event stood."""
     at_place: dict[int, Event | None] = {}
     place_of: dict[int, int] = {}
     corrected: dict[int, int] = {}
@@ -260,20 +203,7 @@ def _reachable(procedure: Procedure, event: Event, part: str, off: set[str], kin
 
 
 def action_key(procedure: Procedure, event: Event) -> str:
-    """The action of an event: by its key, or by its verb with the part ("bond", "bevel_bearing_left").
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    event
-        An event with an action.
-
-    Returns
-    -------
-    str
-        Key of the action.
-    """
+    """The action of an event: by its key, or by its verb with the part ("bond", "bevel_bearing_left")."""
     key = str(event.action)
     whole = f"{key}_{event.part}"
     return whole if key not in procedure.actions and whole in procedure.actions else key

@@ -26,17 +26,7 @@ _SORTS = ("limit_set", "care", "group", "vocabulary", "term", "grid", "look", "a
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LimitSet:
-    """A named and numbered document of limits.
-
-    Parameters
-    ----------
-    name
-        Its name.
-    version
-        Its number, which grows with every change.
-    note
-        What it is.
-    """
+    """A named and numbered document of limits."""
 
     name: str
     version: int
@@ -50,19 +40,7 @@ class LimitSet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartGroup:
-    """Parts that a technician speaks of in one word: gears, seals.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    name
-        How it reads.
-    words
-        Other words for it.
-    parts
-        Keys of its parts.
-    """
+    """Parts that a technician speaks of in one word: gears, seals."""
 
     key: str
     name: str
@@ -247,24 +225,7 @@ def add_own_limits(text: str, *, file: str, procedures: Procedures | None = None
 
 
 def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspection:
-    """Read looks and limits from TOML.
-
-    Parameters
-    ----------
-    texts
-        Text by name of file; the first is the set that the others amend.
-    procedures
-        All procedures.
-
-    Returns
-    -------
-    Inspection
-
-    Raises
-    ------
-    CatalogueError
-        With file, table and field.
-    """
+    """Read looks and limits from TOML."""
     documents = {file: read_document(file, text, _SORTS) for file, text in texts.items()}
     sorts: dict[str, dict[str, Entry]] = {"term": {}, "look": {}}
     limit_sets = {file: _limit_set(file, document.get("limit_set")) for file, document in documents.items()}

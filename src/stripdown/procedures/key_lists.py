@@ -8,24 +8,7 @@ from stripdown.errors import InputError
 
 
 def key_list(name: str, keys: Iterable[str]) -> tuple[str, ...]:
-    """Keys in their order, each once; one text is one key, not its letters.
-
-    Parameters
-    ----------
-    name
-        What they are called where they are handed over, for messages.
-    keys
-        The keys: any number of texts, or one text.
-
-    Returns
-    -------
-    tuple of str
-
-    Raises
-    ------
-    InputError
-        If they are no texts.
-    """
+    """Keys in their order, each once; one text is one key, not its letters."""
     if isinstance(keys, str):
         return (keys,)
     hint = f'Write {name} = ["one", "two"].'

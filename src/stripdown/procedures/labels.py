@@ -27,45 +27,14 @@ class Labels:
         return {part: labels for part, (labels, _) in self._lying.items() if labels}
 
     def place(self, event: Event) -> None:
-        """Take note of what an event that moves no part puts where.
-
-        Parameters
-        ----------
-        event
-            The next event.
-
-        Raises
-        ------
-        InputError
-            If a label would lie in two places.
-        """
+        """Take note of what an event that moves no part puts where."""
         if event.action is None and event.part is not None and event.kind in _PLACING:
             labels = self._labels(event, event.part)
             if labels is not None:
                 self._put(event, event.part, labels)
 
     def move(self, event: Event, part: str, *, is_back: bool) -> Touch:
-        """Take note of a part that comes off or goes back, and of what it holds.
-
-        Parameters
-        ----------
-        event
-            The event that moves it, perhaps with others.
-        part
-            The part.
-        is_back
-            Whether it goes back.
-
-        Returns
-        -------
-        Touch
-            ``PLACE_LOST`` if other labels went in than came out, or the event says that the place was lost.
-
-        Raises
-        ------
-        InputError
-            If a label would lie in two places.
-        """
+        """Take note of a part that comes off or goes back, and of what it holds."""
         if self._procedure.parts[part].is_labelled:
             held = self._came_out.get(part, frozenset())
             if not is_back:
@@ -77,22 +46,7 @@ class Labels:
         return Touch.PLACE_LOST if is_misplacing(event) else self.kind(event, part, Touch.REFIT)
 
     def kind(self, event: Event, part: str, kind: Touch) -> Touch:
-        """How an event touched a part, once the labels are compared with those that came out.
-
-        Parameters
-        ----------
-        event
-            The event.
-        part
-            The part.
-        kind
-            What it says of itself.
-
-        Returns
-        -------
-        Touch
-            ``PLACE_LOST`` if other labels went in than came out.
-        """
+        """How an event touched a part, once the labels are compared with those that came out."""
         return Touch.PLACE_LOST if kind is Touch.REFIT and (event.number, part) in self._misplaced else kind
 
     def _labels(self, event: Event, part: str) -> frozenset[str] | None:

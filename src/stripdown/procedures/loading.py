@@ -60,43 +60,14 @@ def add_own_steps(text: str, *, file: str) -> Procedures:
 
 
 def amended(procedures: Procedures, check: str, fields: Mapping[str, Any]) -> Procedures:
-    """Procedures in which a check says something else, in every variation.
-
-    Parameters
-    ----------
-    procedures
-        All procedures.
-    check
-        Key of the check.
-    fields
-        What it says besides or instead, as in a procedures file.
-
-    Returns
-    -------
-    Procedures
-    """
+    """Procedures in which a check says something else, in every variation."""
     entry = procedures.checks[check]
     changed = replace(entry, amendments=(*entry.amendments, ({}, fields)))
     return replace(procedures, checks={**procedures.checks, check: changed})
 
 
 def read_procedures(texts: Mapping[str, str]) -> Procedures:
-    """Read procedures from TOML.
-
-    Parameters
-    ----------
-    texts
-        Text by name of file; what one file names another may hold.
-
-    Returns
-    -------
-    Procedures
-
-    Raises
-    ------
-    CatalogueError
-        With file, table and field.
-    """
+    """Read procedures from TOML."""
     documents = {file: read_document(file, text, (*_SORTS, "pair", "amend")) for file, text in texts.items()}
     features = tuple(feature for file, one in documents.items() for feature in _features(file, one.get("feature", {})))
     sorts: dict[str, dict[str, Entry]] = {sort: {} for sort in ("part", "check", "action", "job")}

@@ -19,28 +19,7 @@ _MEASURE_FIELDS = ("label", "unit", "watch_below", "watch_above", "reject_below"
 
 
 def read_look(key: str, part: str, table: Table, vocabulary: Vocabulary | None) -> Look:
-    """Read one look at one part.
-
-    Parameters
-    ----------
-    key
-        Its key.
-    part
-        Key of the part.
-    table
-        What the file says, with the part's name filled in.
-    vocabulary
-        Words that may stand instead of a grade.
-
-    Returns
-    -------
-    Look
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read one look at one part."""
     provenance = table.provenance()
     if provenance is None:
         raise table.wrong("footing", None, "is missing: every limit says on whose word it stands.")
@@ -68,25 +47,7 @@ def read_look(key: str, part: str, table: Table, vocabulary: Vocabulary | None) 
 
 
 def read_term(key: str, table: Table) -> tuple[str, AppearanceTerm]:
-    """Read one word of a vocabulary.
-
-    Parameters
-    ----------
-    key
-        Its key.
-    table
-        What the file says.
-
-    Returns
-    -------
-    tuple of (str, AppearanceTerm)
-        Key of its vocabulary, and the word.
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read one word of a vocabulary."""
     grade = table.text("grade")
     known = {one.value: one for one in Grade}
     if grade not in known:

@@ -35,21 +35,7 @@ _MEANING: Mapping[Grade, str] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GradeLimits:
-    """Limits of a measured value. At the limit is within it; beyond it the next grade begins.
-
-    Parameters
-    ----------
-    label
-        What is measured.
-    unit
-        Unit of the limits, and the one in which a bare number is taken.
-    watch_below, watch_above
-        Beyond these the part is watched; None where there is no such limit.
-    reject_below, reject_above
-        Beyond these it is rejected.
-    provenance
-        Where the limits come from.
-    """
+    """Limits of a measured value. At the limit is within it; beyond it the next grade begins."""
 
     label: str
     unit: str
@@ -60,33 +46,13 @@ class GradeLimits:
     provenance: Provenance
 
     def grade(self, value: float) -> Grade:
-        """Grade of a value.
-
-        Parameters
-        ----------
-        value
-            In the unit of this record.
-
-        Returns
-        -------
-        Grade
-        """
+        """Grade of a value."""
         if _beyond(value, self.reject_below, self.reject_above):
             return Grade.REJECT
         return Grade.WATCH if _beyond(value, self.watch_below, self.watch_above) else Grade.SOUND
 
     def words(self, grade: Grade) -> str:
-        """The limits of one grade as one reads them; empty where it has none.
-
-        Parameters
-        ----------
-        grade
-            Watch or reject; sound lies within all of them.
-
-        Returns
-        -------
-        str
-        """
+        """The limits of one grade as one reads them; empty where it has none."""
         if grade is Grade.SOUND:
             low = self.watch_below if self.watch_below is not None else self.reject_below
             high = self.watch_above if self.watch_above is not None else self.reject_above
@@ -104,23 +70,7 @@ class GradeLimits:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AppearanceTerm:
-    """One word for how a surface looks, and the grade that this bench gives it.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    name
-        The word.
-    family
-        Class to which the vocabulary counts it.
-    grade
-        Grade of this bench, not of the vocabulary.
-    note
-        Why, or what it looks like.
-    set_by
-        Name and version of the set of limits that gave the grade.
-    """
+    """One word for how a surface looks, and the grade that this bench gives it."""
 
     key: str
     name: str
@@ -132,21 +82,7 @@ class AppearanceTerm:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Vocabulary:
-    """Words of a standard for how a surface looks.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    name
-        How it is called.
-    note
-        What the standard says, and what it does not.
-    terms
-        Its words, in its order.
-    provenance
-        Where the words come from.
-    """
+    """Words of a standard for how a surface looks."""
 
     key: str
     name: str
@@ -155,22 +91,7 @@ class Vocabulary:
     provenance: Provenance
 
     def term(self, words: str) -> AppearanceTerm:
-        """A word of the vocabulary.
-
-        Parameters
-        ----------
-        words
-            The word, or its key.
-
-        Returns
-        -------
-        AppearanceTerm
-
-        Raises
-        ------
-        InputError
-            If it is no word of this vocabulary, with the nearest ones.
-        """
+        """A word of the vocabulary."""
         wanted = plain_words(words)
         for term in self.terms:
             if wanted in {plain_words(term.key), plain_words(term.name)}:

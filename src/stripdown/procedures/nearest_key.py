@@ -11,20 +11,7 @@ _OFFERED = 3
 
 
 def nearest_key(name: str, known: Iterable[str]) -> str:
-    """Offer the nearest known keys, or all of a few; of many where none is near, three that are not.
-
-    Parameters
-    ----------
-    name
-        What was written.
-    known
-        Keys that would be right.
-
-    Returns
-    -------
-    str
-        One sentence.
-    """
+    """Offer the nearest known keys, or all of a few; of many where none is near, three that are not."""
     keys = list(dict.fromkeys(known))
     near = near_keys(name, keys)
     if not near and len(keys) > _MANY:
@@ -33,20 +20,7 @@ def nearest_key(name: str, known: Iterable[str]) -> str:
 
 
 def near_keys(name: str, known: Iterable[str]) -> tuple[str, ...]:
-    """Keys that are like a mistyped one, or share a word with it.
-
-    Parameters
-    ----------
-    name
-        What was written.
-    known
-        Keys that would be right.
-
-    Returns
-    -------
-    tuple of str
-        The nearest first, at most three; empty if none is near.
-    """
+    """Keys that are like a mistyped one, or share a word with it."""
     keys = list(dict.fromkeys(known))
     near = difflib.get_close_matches(_plain(name), keys, n=_OFFERED, cutoff=0.6)
     if not near:

@@ -11,23 +11,7 @@ from stripdown.procedures.steps import Step, StepKind
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Situation:
-    """How a gun lies there, and what is still to come: all that a plan depends on.
-
-    Parameters
-    ----------
-    off
-        Parts that are off.
-    fresh
-        Checks that are fresh.
-    failed
-        Checks whose last making did not pass and that nothing has touched since: making them again without a remedy is idle.
-    work
-        Actions to do.
-    wanted
-        Checks to be fresh at the end.
-    as_found
-        Checks to read before anything disturbs them.
-    """
+    """How a gun lies there, and what is still to come: all that a plan depends on."""
 
     off: frozenset[str] = frozenset()
     fresh: frozenset[str] = frozenset()
@@ -39,23 +23,7 @@ class Situation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Needed:
-    """The least set of steps for a situation.
-
-    Parameters
-    ----------
-    steps
-        All of them.
-    off_now, off
-        Parts that are off before the first step, and at some time.
-    made
-        Checks that are made.
-    served
-        Checks whose reading as found is all the making they need.
-    owed
-        Checks that must be fresh when all is done; the others are made only because one of these rests on them.
-    remedies
-        Actions added because a check failed, with that check.
-    """
+    """The least set of steps for a situation."""
 
     steps: frozenset[Step]
     off_now: frozenset[str]
@@ -66,18 +34,7 @@ class Needed:
     remedies: Mapping[str, str]
 
     def providing(self, check: str) -> Step | None:
-        """The step that makes a check fresh.
-
-        Parameters
-        ----------
-        check
-            Key of the check.
-
-        Returns
-        -------
-        Step or None
-            None if it is fresh and stays so.
-        """
+        """The step that makes a check fresh."""
         if check in self.made:
             return Step(StepKind.MAKE, check)
         return Step(StepKind.AS_FOUND, check) if check in self.served else None
@@ -94,30 +51,7 @@ class Needed:
 
 
 def needed_steps(procedure: Procedure, situation: Situation) -> Needed:
-    """The least set of steps that does the work and leaves nothing stale that should be fresh.
-
-    A least fixpoint: work, readings and makings need parts off; taking off and putting back spoils checks; a spoiled check that
-    is wanted or on the release list is made again, and so are those on which it rests; which may need more parts off. Every plan
-    contains this set.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    situation
-        How the gun lies there and what is asked for.
-
-    Returns
-    -------
-    Needed
-
-    Notes
-    -----
-    A reading as found is a making. It serves in place of another one when no step of the plan spoils the check afterwards.
-
-    A failed check that is due adds its own first remedy, unless work that was asked for changes something that it is about: that
-    the remedy of another check happens to touch the same part mends nothing.
-    """
+    """The least set of steps that does the work and leaves nothing stale that should be fresh."""
     remedies: dict[str, str] = {}
     made: frozenset[str] = frozenset()
     while True:
@@ -146,59 +80,17 @@ def needed_steps(procedure: Procedure, situation: Situation) -> Needed:
 
 
 def cures(procedure: Procedure, action: str, check: str) -> bool:
-    """Whether after an action it makes sense to make a failed check again: it changed something that the check is about.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    action
-        Key of the action.
-    check
-        Key of the check.
-
-    Returns
-    -------
-    bool
-    """
+    """Whether after an action it makes sense to make a failed check again: it changed something that the check is about."""
     return check in procedure.spoils(Step(StepKind.DO, action))
 
 
 def remedy_for(procedure: Procedure, check: str, work: Iterable[str]) -> str | None:
-    """The action to add when a check has failed.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    check
-        Key of the failed check.
-    work
-        Actions that are asked for anyway.
-
-    Returns
-    -------
-    str or None
-        None if what is asked for may cure it, or nothing is known to.
-    """
+    """The action to add when a check has failed."""
     return None if any(cures(procedure, action, check) for action in work) else first_remedy(procedure, check)
 
 
 def first_remedy(procedure: Procedure, check: str) -> str | None:
-    """The likeliest remedy for a check that fails.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    check
-        Key of the check.
-
-    Returns
-    -------
-    str or None
-        Key of the action; None if this variation has none.
-    """
+    """The likeliest remedy for a check that fails."""
     return next((action for action in procedure.checks[check].remedies if action in procedure.actions), None)
 
 

@@ -12,15 +12,7 @@ from stripdown.references.provenance import Provenance
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GridRow:
-    """Limits for one range of sizes.
-
-    Parameters
-    ----------
-    above, up_to
-        The range: beyond the one, and the other included, in the unit of the grid.
-    limits
-        One per column, as the standard prints them.
-    """
+    """Limits for one range of sizes."""
 
     above: float
     up_to: float
@@ -29,27 +21,7 @@ class GridRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NewPartGrid:
-    """A table of a standard for new parts.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    name
-        What it is.
-    note
-        How it is to be read.
-    size
-        By what the rows are chosen.
-    size_unit, unit
-        Unit of the sizes, and of the limits.
-    columns
-        What each column limits.
-    rows
-        In the order of size.
-    provenance
-        Where it stands.
-    """
+    """A table of a standard for new parts."""
 
     key: str
     name: str
@@ -62,22 +34,7 @@ class NewPartGrid:
     provenance: Provenance
 
     def row(self, size: float) -> GridRow:
-        """The row for a size.
-
-        Parameters
-        ----------
-        size
-            In `size_unit`.
-
-        Returns
-        -------
-        GridRow
-
-        Raises
-        ------
-        OutsideValidity
-            If the table has none.
-        """
+        """The row for a size."""
         for row in self.rows:
             if row.above < size <= row.up_to:
                 return row
@@ -93,24 +50,7 @@ class NewPartGrid:
 
 
 def read_grid(key: str, table: Table) -> NewPartGrid:
-    """Read a table for new parts.
-
-    Parameters
-    ----------
-    key
-        Its key.
-    table
-        What the file says.
-
-    Returns
-    -------
-    NewPartGrid
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read a table for new parts."""
     table.only("name", "note", "size", "size_unit", "unit", "columns", "row", "footing", "source", "where")
     provenance = table.provenance()
     if provenance is None or provenance.source is None:

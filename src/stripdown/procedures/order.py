@@ -28,17 +28,7 @@ class Rule(enum.Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Precedence:
-    """One step before another.
-
-    Parameters
-    ----------
-    first, then
-        The steps.
-    rule
-        What demands it.
-    words
-        Why, as a sentence.
-    """
+    """One step before another."""
 
     first: Step
     then: Step
@@ -52,18 +42,7 @@ Followers = Mapping[Step, Mapping[Step, Rule]]
 
 @functools.lru_cache(maxsize=64)
 def followers(procedure: Procedure) -> Followers:
-    """The order among all steps that a procedure knows: it does not depend on what is asked for.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-
-    Returns
-    -------
-    mapping
-        For each step those that come after it in every plan that has both once.
-    """
+    """The order among all steps that a procedure knows: it does not depend on what is asked for."""
     found: dict[Step, dict[Step, Rule]] = {step: {} for step in procedure.all_steps()}
     for first, then, rule in _pairs(procedure):
         found[first].setdefault(then, rule)
@@ -104,20 +83,7 @@ def _pairs(procedure: Procedure) -> Iterator[tuple[Step, Step, Rule]]:
 
 
 def order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
-    """The order among the steps that a situation needs.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    needed
-        The least set of steps.
-
-    Returns
-    -------
-    dict
-        For each step those that must come after it.
-    """
+    """The order among the steps that a situation needs."""
     everything = followers(procedure)
     after = {step: everything[step].keys() & needed.steps for step in needed.steps}
     for reading in (step for step in needed.steps if step.kind is StepKind.AS_FOUND):
@@ -133,26 +99,7 @@ def order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
 
 
 def last_order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
-    """The order among the last times of the steps, which holds even if some are done more than once.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    needed
-        The least set of steps: each is done at least once.
-
-    Returns
-    -------
-    dict
-        For each step those whose last time must come after its own last time. A circle here cannot be opened at all.
-
-    Notes
-    -----
-    What is in front goes back after what is behind it; what needs a part off is done before the part is put back for good; a
-    check that must end fresh is made after the last time that it was spoiled; a declared order forbids its first step after its
-    second. What only has to be on, or fresh, for a while may be so earlier.
-    """
+    """The order among the last times of the steps, which holds even if some are done more than once."""
     declared = {(order.first, order.then) for order in procedure.order}
 
     def lasts(first: Step, then: Step) -> bool:
@@ -170,18 +117,7 @@ def last_order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]
 
 
 def around_circles(after: Mapping[Step, Iterable[Step]]) -> tuple[frozenset[Step], frozenset[Step]]:
-    """Steps on circles or between them, and those that lead there.
-
-    Parameters
-    ----------
-    after
-        For each step those that must come after it.
-
-    Returns
-    -------
-    tuple of (frozenset of Step, frozenset of Step)
-        Both empty if there is no circle. What comes only after circles, or has nothing to do with them, is in neither.
-    """
+    """Steps on circles or between them, and those that lead there."""
     before: dict[Step, list[Step]] = {step: [] for step in after}
     for step, then in after.items():
         for one in then:
@@ -206,18 +142,7 @@ def _peeled(holding: Mapping[Step, Iterable[Step]], held: Mapping[Step, Iterable
 
 
 def shortest_circle(after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...]:
-    """The shortest circle of steps each of which must come before the next.
-
-    Parameters
-    ----------
-    after
-        For each step those that must come after it.
-
-    Returns
-    -------
-    tuple of Step
-        Empty if there is none.
-    """
+    """The shortest circle of steps each of which must come before the next."""
     best: tuple[Step, ...] = ()
     for start in sorted(after, key=lambda step: step.name):
         came_from: dict[Step, Step] = {}
@@ -244,19 +169,7 @@ def _back_to(start: Step, step: Step, came_from: Mapping[Step, Step]) -> tuple[S
 
 
 def precedence(procedure: Procedure, first: Step, then: Step) -> Precedence | None:
-    """Why one step must come directly before another, if a rule says so.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    first, then
-        The steps.
-
-    Returns
-    -------
-    Precedence or None
-    """
+    """Why one step must come directly before another, if a rule says so."""
     rule = followers(procedure)[first].get(then)
     if rule is None and then.kind is StepKind.AS_FOUND and first.kind in {StepKind.MAKE, StepKind.AS_FOUND}:
         rule = Rule.RESTS_ON if first.key in procedure.rests_on(then.key) else None

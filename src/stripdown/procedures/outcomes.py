@@ -12,40 +12,14 @@ from stripdown.units import from_si, parse, unit_named
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """How a check came out.
-
-    Parameters
-    ----------
-    has_passed
-        Whether it passed.
-    words
-        What was read, and against what limits; empty if only that it passed was entered.
-    """
+    """How a check came out."""
 
     has_passed: bool
     words: str = ""
 
 
 def outcome_of(check: Check, event: Event) -> Outcome:
-    """How a check came out, from what was entered.
-
-    Parameters
-    ----------
-    check
-        The check.
-    event
-        The event that made it.
-
-    Returns
-    -------
-    Outcome
-        What was entered as passed or not stands, even against the limits; the words then say so.
-
-    Raises
-    ------
-    InputError
-        If neither an outcome nor a value with limits was entered, or the value cannot be read.
-    """
+    """How a check came out, from what was entered."""
     value = _value(check, event)
     if value is None or check.reading is None:
         if event.passed is None:

@@ -234,36 +234,7 @@ def plan_from(
     reasons: Mapping[str, str] | None = None,
     curing: Mapping[Step, str] | None = None,
 ) -> Plan:
-    """The plan for a request from a gun as it lies there.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    request
-        What is asked for; what it names is known.
-    off
-        Parts that are off.
-    known
-        How each check stands.
-    tools_at_hand
-        Tools that there are; None for all.
-    owed
-        Checks to be fresh at the end besides those that are asked for: what earlier work undid and nobody has proved yet.
-    reasons
-        Why some of the work is asked for, by action; the rest is just asked for.
-    curing
-        What must have cured before which step; None for nothing.
-
-    Returns
-    -------
-    Plan
-
-    Raises
-    ------
-    ProcedureError
-        If there is no such order.
-    """
+    """The plan for a request from a gun as it lies there."""
     possible, too_late = split_too_late(procedure, request.as_found, off)
     fresh = frozenset(key for key, one in known.items() if one.standing is Standing.FRESH)
     situation = Situation(
@@ -302,25 +273,7 @@ def plan_from(
 def planned_step(
     procedure: Procedure, step: Step, *, number: int, purpose: str = "", at_hand: frozenset[str] | None = None
 ) -> PlannedStep:
-    """A step with all that one needs at that step.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    step
-        Kind and key.
-    number
-        Its place in the plan.
-    purpose
-        Why it is in the plan.
-    at_hand
-        Tools that there are; None for all.
-
-    Returns
-    -------
-    PlannedStep
-    """
+    """A step with all that one needs at that step."""
     name, place = procedure.named(step), procedure.places.get(procedure.place_of(step), "")
     if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
         part = procedure.parts[step.key]
@@ -373,20 +326,7 @@ def planned_step(
 
 
 def choose_method(check: Check, at_hand: frozenset[str] | None) -> Method | None:
-    """The first method that the tools at hand allow.
-
-    Parameters
-    ----------
-    check
-        The check.
-    at_hand
-        Tools that there are; None for all.
-
-    Returns
-    -------
-    Method or None
-        The one that asks for the fewest tools if none can be used as it stands; None for a check without methods.
-    """
+    """The first method that the tools at hand allow."""
     if at_hand is not None:
         for method in check.methods:
             if set(method.tools) <= at_hand:

@@ -32,18 +32,7 @@ class Purposes:
         self._reasons = reasons
 
     def of(self, position: int) -> str:
-        """Why a step is there.
-
-        Parameters
-        ----------
-        position
-            Its place, from 0.
-
-        Returns
-        -------
-        str
-            A short phrase; empty where it is plain.
-        """
+        """Why a step is there."""
         step = self._steps[position]
         if step.kind is StepKind.DO:
             return self._reasons.get(step.key, "asked for")

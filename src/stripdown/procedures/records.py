@@ -22,24 +22,7 @@ ACTION_FIELDS = (
 
 
 def read_part(key: str, table: Table) -> Part:
-    """Read a part.
-
-    Parameters
-    ----------
-    key
-        Its key.
-    table
-        What the file says of it.
-
-    Returns
-    -------
-    Part
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read a part."""
     name = table.text("name")
     return Part(
         key=key,
@@ -60,24 +43,7 @@ def read_part(key: str, table: Table) -> Part:
 
 
 def read_check(key: str, table: Table) -> Check:
-    """Read a check.
-
-    Parameters
-    ----------
-    key
-        Its key.
-    table
-        What the file says of it.
-
-    Returns
-    -------
-    Check
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read a check."""
     methods = tuple(_method(one) for one in table.tables("method"))
     if not methods:
         raise table.wrong("method", None, "is missing: a check that nobody can make is none.")
@@ -107,24 +73,7 @@ def read_check(key: str, table: Table) -> Check:
 
 
 def read_action(key: str, table: Table) -> Action:
-    """Read an action.
-
-    Parameters
-    ----------
-    key
-        Its key.
-    table
-        What the file says of it.
-
-    Returns
-    -------
-    Action
-
-    Raises
-    ------
-    CatalogueError
-        With table and field.
-    """
+    """Read an action."""
     return Action(
         key=key,
         name=table.text("name"),

@@ -82,22 +82,7 @@ class TooLate:
 
 
 def check_request(procedure: Procedure, request: Request, procedures: Procedures | None = None) -> None:
-    """Refuse a request that names what this gun does not have, or contradicts itself.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    request
-        What is asked for.
-    procedures
-        All procedures, to tell a slip from another variation.
-
-    Raises
-    ------
-    InputError
-        With the nearest names, or the two actions that cannot both be done.
-    """
+    """Refuse a request that names what this gun does not have, or contradicts itself."""
     actions = (procedure.actions, procedures.actions if procedures else {})
     checks = (procedure.checks, procedures.checks if procedures else {})
     _all_known(procedure, ("work", "action"), request.work, actions)
@@ -118,21 +103,7 @@ def check_request(procedure: Procedure, request: Request, procedures: Procedures
 def split_too_late(
     procedure: Procedure, as_found: Iterable[str], off: frozenset[str]
 ) -> tuple[tuple[str, ...], tuple[TooLate, ...]]:
-    """Readings as found that can still be taken, and those for which the gun is open already.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    as_found
-        Checks to read.
-    off
-        Parts that are off.
-
-    Returns
-    -------
-    tuple of (tuple of str, tuple of TooLate)
-    """
+    """Readings as found that can still be taken, and those for which the gun is open already."""
     possible, late = [], []
     for key in dict.fromkeys(as_found):
         absent = sorted(procedure.on(Step(StepKind.AS_FOUND, key)) & off)

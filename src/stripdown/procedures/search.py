@@ -45,47 +45,14 @@ class _Branch(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """A sequence of steps.
-
-    Parameters
-    ----------
-    steps
-        In order.
-    visited
-        How many states were looked at.
-    """
+    """A sequence of steps."""
 
     steps: tuple[Step, ...]
     visited: int
 
 
 def find_steps(procedure: Procedure, situation: Situation, *, most_states: int = MOST_STATES) -> Found:
-    """The steps for a situation, in order: fewest makings first, then fewest moves.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    situation
-        How the gun lies there and what is asked for.
-    most_states
-        How many states to look at before giving up.
-
-    Returns
-    -------
-    Found
-
-    Raises
-    ------
-    ProcedureError
-        If there is no such sequence, with the shortest circle of steps each of which would have to come before the next.
-
-    Notes
-    -----
-    Uniform-cost search over parts off, standing and work left, guided by the least set of steps that each state still needs. That
-    set is contained in every way to finish, so it never overrates what is to come; and where its order has no circle it is itself
-    the best way to finish, which ends the search. A request without circle therefore takes one state.
-    """
+    """The steps for a situation, in order: fewest makings first, then fewest moves."""
     needed = needed_steps(procedure, situation)
     for_good = last_order_of(procedure, needed)
     if around_circles(for_good)[0]:
@@ -114,11 +81,7 @@ def find_steps(procedure: Procedure, situation: Situation, *, most_states: int =
 
 
 def _worth_trying(procedure: Procedure, branch: _Branch, after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...]:
-    """Steps from here that may open a circle: on one, leading to one, or putting something back.
-
-    The rest has time until no circle is left. What leads to a circle, waits for nothing and keeps nothing from being done is not
-    weighed against other steps but simply done: on a gun of full size the orders of such steps are beyond counting.
-    """
+    """Steps from here that may open a circle: on one, leading to one, or putting something back."""
     circles, leading = around_circles(after)
     waiting = {step for then in after.values() for step in then}
     kept_on = {part for step in branch.needed.steps for part in procedure.on(step)}

@@ -12,26 +12,7 @@ _PHASE = {StepKind.AS_FOUND: 0, StepKind.TAKE_OFF: 1, StepKind.DO: 2, StepKind.M
 
 
 def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...]:
-    """Put steps in an order that is allowed, with few changes of place.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    after
-        For each step those that must come after it.
-
-    Returns
-    -------
-    tuple of Step
-        Those on a circle, and after one, are missing.
-
-    Notes
-    -----
-    Greedy: of the steps that may come next, one at the same place; readings and taking off before work, work before checks,
-    checks before putting back; what needs something to cure waits as long as there is other work. Ties go by the order of the
-    data, so the same request gives the same plan.
-    """
+    """Put steps in an order that is allowed, with few changes of place."""
     waiting = dict.fromkeys(after, 0)
     for followers in after.values():
         for step in followers:

@@ -92,28 +92,7 @@ def standing(
 
 
 def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, CheckStanding]:
-    """How every check stands after what has happened.
-
-    A making first touches, then records. A check is fresh if its last making passed, all that it rests on was fresh at that
-    moment, and nothing has spoiled it since. A failed making spoils what rests on it; a base that is made anew spoils nothing by
-    that.
-
-    Parameters
-    ----------
-    procedure
-        Procedures of the gun's variation.
-    log
-        What has happened, in order.
-
-    Returns
-    -------
-    mapping of str to CheckStanding
-        By key of the check, in the order of the data.
-
-    Notes
-    -----
-    Numbers decide, not days: a making that was entered late, after a touch of a later day, is fresh, and its reason says so.
-    """
+    """How every check stands after what has happened."""
     everything = tuple(log)
     book = _Book(procedure, {happening.event.when.year for happening in everything if happening.event.when is not None})
     for happening in everything:
@@ -230,18 +209,5 @@ def _is_later(one: Event, other: Event) -> bool:
 
 
 def day_of(when: datetime.date, *, with_year: bool) -> str:
-    """A day as one says it.
-
-    Parameters
-    ----------
-    when
-        The day.
-    with_year
-        Whether the year is needed to tell it from another.
-
-    Returns
-    -------
-    str
-        "3 May", or "3 May 2026".
-    """
+    """A day as one says it."""
     return f"{when.day} {when:%B %Y}" if with_year else f"{when.day} {when:%B}"

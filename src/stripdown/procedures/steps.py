@@ -45,17 +45,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeclaredOrder:
-    """Two steps whose order no other rule gives.
-
-    Parameters
-    ----------
-    first, then
-        The steps, if a plan has both.
-    why
-        A reason that reads after "because".
-    is_cure
-        Whether the wait of `first` must be over before `then`.
-    """
+    """Two steps whose order no other rule gives."""
 
     first: Step
     then: Step

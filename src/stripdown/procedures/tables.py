@@ -14,124 +14,41 @@ from stripdown.references.provenance import NEEDS_SOURCE, Footing, Provenance
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One table of a procedures file.
-
-    Parameters
-    ----------
-    file
-        Name of the file, for messages.
-    name
-        Dotted name of the table, for messages.
-    fields
-        What the file says.
-    """
+    """One table of a procedures file."""
 
     file: str
     name: str
     fields: Mapping[str, Any]
 
     def only(self, *known: str) -> None:
-        """Refuse fields that mean nothing here.
-
-        Parameters
-        ----------
-        known
-            Names that do.
-
-        Raises
-        ------
-        CatalogueError
-            Naming the first other one.
-        """
+        """Refuse fields that mean nothing here."""
         for field in self.fields:
             if field not in known:
                 raise self.wrong(field, self.fields[field], f"means nothing here. Known are {', '.join(known)}.")
 
     def text(self, field: str, *, default: str | None = None) -> str:
-        """Read words.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-        default
-            What holds if it is missing; None if it must be there.
-
-        Returns
-        -------
-        str
-
-        Raises
-        ------
-        CatalogueError
-            If it is no text.
-        """
+        """Read words."""
         value = self.fields.get(field, default)
         if not isinstance(value, str) or (default is None and not value.strip()):
             raise self.wrong(field, value, "must be a text.")
         return value
 
     def texts(self, field: str) -> tuple[str, ...]:
-        """Read a list of words; a missing one is empty.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-
-        Returns
-        -------
-        tuple of str
-
-        Raises
-        ------
-        CatalogueError
-            If it is no list of texts.
-        """
+        """Read a list of words; a missing one is empty."""
         value = self.fields.get(field, [])
         if not isinstance(value, list) or not all(isinstance(one, str) and one.strip() for one in value):
             raise self.wrong(field, value, 'must be a list of texts, as in ["one", "two"].')
         return tuple(dict.fromkeys(value))
 
     def number(self, field: str) -> float:
-        """Read a number that is zero or above; a missing one is zero.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-
-        Returns
-        -------
-        float
-
-        Raises
-        ------
-        CatalogueError
-            If it is none.
-        """
+        """Read a number that is zero or above; a missing one is zero."""
         value = self.optional_number(field)
         if value is not None and value < 0.0:
             raise self.wrong(field, value, "must not be below zero.")
         return value or 0.0
 
     def optional_number(self, field: str) -> float | None:
-        """Read a number, or None if it is missing.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-
-        Returns
-        -------
-        float or None
-
-        Raises
-        ------
-        CatalogueError
-            If it is none.
-        """
+        """Read a number, or None if it is missing."""
         value = self.fields.get(field)
         if value is None:
             return None
@@ -140,68 +57,21 @@ class Table:
         return float(value)
 
     def flag(self, field: str, *, default: bool = False) -> bool:
-        """Read true or false.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-        default
-            What holds if it is missing.
-
-        Returns
-        -------
-        bool
-
-        Raises
-        ------
-        CatalogueError
-            If it is neither.
-        """
+        """Read true or false."""
         value = self.fields.get(field, default)
         if not isinstance(value, bool):
             raise self.wrong(field, value, "must be true or false.")
         return value
 
     def tables(self, field: str) -> tuple[Table, ...]:
-        """Read a list of tables; a missing one is empty.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-
-        Returns
-        -------
-        tuple of Table
-
-        Raises
-        ------
-        CatalogueError
-            If it is no list of tables.
-        """
+        """Read a list of tables; a missing one is empty."""
         value = self.fields.get(field, [])
         if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
             raise self.wrong(field, value, "must be a list of tables.")
         return tuple(Table(self.file, f"{self.name}.{field}", one) for one in value)
 
     def touches(self, field: str) -> tuple[PartTouch, ...]:
-        """Read pairs of part and kind of touch.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-
-        Returns
-        -------
-        tuple of (str, Touch)
-
-        Raises
-        ------
-        CatalogueError
-            If a pair is none, or the kind is unknown.
-        """
+        """Read pairs of part and kind of touch."""
         value = self.fields.get(field, [])
         if not isinstance(value, list):
             raise self.wrong(field, value, 'must be a list of pairs, as in [["piston", "clean"]].')
@@ -213,63 +83,21 @@ class Table:
         return tuple(found)
 
     def kinds(self, field: str) -> frozenset[Touch]:
-        """Read a list of kinds of touch.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-
-        Returns
-        -------
-        frozenset of Touch
-
-        Raises
-        ------
-        CatalogueError
-            If one is unknown, or there is none.
-        """
+        """Read a list of kinds of touch."""
         found = frozenset(self.kind(field, one) for one in self.texts(field))
         if not found:
             raise self.wrong(field, self.fields.get(field), "must name at least one kind of touch.")
         return found
 
     def kind(self, field: str, value: str) -> Touch:
-        """Read one kind of touch.
-
-        Parameters
-        ----------
-        field
-            Name of the field, for the message.
-        value
-            What is written.
-
-        Returns
-        -------
-        Touch
-
-        Raises
-        ------
-        CatalogueError
-            If it is unknown.
-        """
+        """Read one kind of touch."""
         try:
             return Touch(value)
         except ValueError:
             raise self.wrong(field, value, f"is no kind of touch. Known are {', '.join(kind.value for kind in Touch)}.") from None
 
     def provenance(self) -> Provenance | None:
-        """Read footing, source and place of the figures; None if the table claims none.
-
-        Returns
-        -------
-        Provenance or None
-
-        Raises
-        ------
-        CatalogueError
-            If the footing is unknown or lacks its source.
-        """
+        """Read footing, source and place of the figures; None if the table claims none."""
         if "footing" not in self.fields:
             return None
         written = self.text("footing")
@@ -283,21 +111,7 @@ class Table:
         return Provenance(footing=footing, source=source, where=self.text("where", default=footing.words))
 
     def wrong(self, field: str, value: object, complaint: str) -> CatalogueError:
-        """A complaint with file, table and field.
-
-        Parameters
-        ----------
-        field
-            Name of the field.
-        value
-            What is written there.
-        complaint
-            What is wrong and what would be right.
-
-        Returns
-        -------
-        CatalogueError
-        """
+        """A complaint with file, table and field."""
         shown = "" if value is None else f" {value!r}"
         return CatalogueError(
             f"[{self.name}] {field}{shown} {complaint}", file=self.file, field=f"{self.name}.{field}", value=value
@@ -305,19 +119,7 @@ class Table:
 
 
 def merged(fields: Mapping[str, Any], amendment: Mapping[str, Any]) -> dict[str, Any]:
-    """What a table says after an amendment: lists grow, tables are amended in turn, everything else is replaced.
-
-    Parameters
-    ----------
-    fields
-        What the table says.
-    amendment
-        What the amendment says.
-
-    Returns
-    -------
-    dict
-    """
+    """What a table says after an amendment: lists grow, tables are amended in turn, everything else is replaced."""
     result = dict(fields)
     for field, value in amendment.items():
         if field != "when":
@@ -330,20 +132,7 @@ def merged(fields: Mapping[str, Any], amendment: Mapping[str, Any]) -> dict[str,
 
 
 def filled(value: Any, words: Mapping[str, str]) -> Any:
-    """The same text, list or table with each ``{word}`` replaced.
-
-    Parameters
-    ----------
-    value
-        What the file says.
-    words
-        What stands for each word in braces.
-
-    Returns
-    -------
-    object
-        Same shape.
-    """
+    """The same text, list or table with each ``{word}`` replaced."""
     if isinstance(value, str):
         for word, meaning in words.items():
             value = value.replace(f"{{{word}}}", meaning)
@@ -356,26 +145,7 @@ def filled(value: Any, words: Mapping[str, str]) -> Any:
 
 
 def checked_keys(table: Table, field: str, keys: Iterable[str], known: Iterable[str], hint: str) -> None:
-    """Refuse a key that no variation knows.
-
-    Parameters
-    ----------
-    table
-        Where it stands.
-    field
-        Name of the field.
-    keys
-        Keys written there.
-    known
-        All keys of all variations.
-    hint
-        What sort of key it should be.
-
-    Raises
-    ------
-    CatalogueError
-        Naming the first unknown one.
-    """
+    """Refuse a key that no variation knows."""
     everything = dict.fromkeys(known)
     for key in keys:
         if key not in everything:

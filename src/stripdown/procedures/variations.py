@@ -14,17 +14,7 @@ from stripdown.procedures.nearest_key import nearest_key
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """One way in which a feature can be.
-
-    Parameters
-    ----------
-    key
-        Stable name, unique over all features.
-    name
-        How it reads.
-    words
-        Other ways to write it.
-    """
+    """One way in which a feature can be."""
 
     key: str
     name: str
@@ -37,19 +27,7 @@ Condition = Mapping[str, frozenset[str]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feature:
-    """A way in which guns of one family differ.
-
-    Parameters
-    ----------
-    key
-        Stable name.
-    name
-        How it reads.
-    choices
-        What it can be; the first is assumed.
-    defaults
-        What is assumed instead, on a condition on features above it.
-    """
+    """A way in which guns of one family differ."""
 
     key: str
     name: str
@@ -96,25 +74,7 @@ class Variation:
 
 
 def choose_variation(features: Iterable[Feature], wanted: Variation | Mapping[str, str] | str | Iterable[str]) -> Variation:
-    """Read a variation from what a person says of the gun.
-
-    Parameters
-    ----------
-    features
-        All features, in order.
-    wanted
-        Feature to choice; or choices alone, in a row or in one text ("version 2, quick-change guide"). What is not said is
-        assumed.
-
-    Returns
-    -------
-    Variation
-
-    Raises
-    ------
-    InputError
-        If a feature or choice is unknown, or two choices of one feature are asked for.
-    """
+    """Read a variation from what a person says of the gun."""
     all_features = tuple(features)
     if isinstance(wanted, Variation):
         wanted = wanted.choices
@@ -136,17 +96,7 @@ def choose_variation(features: Iterable[Feature], wanted: Variation | Mapping[st
 
 
 def all_variations(features: Iterable[Feature]) -> Iterator[Variation]:
-    """Every combination of choices.
-
-    Parameters
-    ----------
-    features
-        All features, in order.
-
-    Yields
-    ------
-    Variation
-    """
+    """Every combination of choices."""
     all_features = tuple(features)
     for choices in itertools.product(*(feature.choices for feature in all_features)):
         keys = {feature.key: choice.key for feature, choice in zip(all_features, choices, strict=True)}

@@ -71,28 +71,7 @@ def why_before(plan: Plan, first: str, then: str) -> Why:
 def plan_with(
     procedures: Procedures, steps: Iterable[str], *, variation: Variation | Mapping[str, str] | str | Iterable[str]
 ) -> Plan:
-    """The plan that some steps ask for: their work, their checks, and what lies behind the parts that they move.
-
-    Parameters
-    ----------
-    procedures
-        All procedures.
-    steps
-        Steps by name (``"make:cylinder_seal"``) or key.
-    variation
-        What gun it is.
-
-    Returns
-    -------
-    Plan
-
-    Raises
-    ------
-    InputError
-        If no step of this variation is called so, with the nearest ones.
-    ProcedureError
-        If they cannot be done together.
-    """
+    """The plan that some steps ask for: their work, their checks, and what lies behind the parts that they move."""
     procedure = procedures.procedure(variation)
     asked = [_step_called(procedure, name) for name in steps]
     moved = [step.key for step in asked if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}]

@@ -30,27 +30,7 @@ class Reading(enum.Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reference:
-    """One source.
-
-    Parameters
-    ----------
-    key
-        Short name by which code, catalogue and tests cite it.
-    author
-        Who wrote or publishes it.
-    title
-        Its title.
-    published_in
-        Journal, publisher or body, with volume, page, number or DOI.
-    used_for
-        What it is used for here, in one phrase.
-    reading
-        How well the project knows it.
-    year
-        Year of the edition used; None where it is not known.
-    via
-        What quotes it, when it was not read itself.
-    """
+    """One source."""
 
     key: str
     author: str
@@ -67,17 +47,7 @@ class Reference:
         return self.reading is not Reading.NOT_READ
 
     def cite(self, place: str = "") -> str:
-        """One line that lets a reader find the source, and the place in it.
-
-        Parameters
-        ----------
-        place
-            Page, equation, table or section; empty for the whole.
-
-        Returns
-        -------
-        str
-        """
+        """One line that lets a reader find the source, and the place in it."""
         year = "" if self.year is None else f" ({self.year})"
         tail = f", {place}" if place else ""
         return f"{self.author}{year}, {self.title}. {self.published_in}{tail}."
@@ -90,22 +60,7 @@ class Register(Mapping[str, Reference]):
         self._entries = dict(entries)
 
     def __getitem__(self, key: str) -> Reference:
-        """One source.
-
-        Parameters
-        ----------
-        key
-            Its short name.
-
-        Returns
-        -------
-        Reference
-
-        Raises
-        ------
-        KeyError
-            With the nearest name, if there is no such source.
-        """
+        """One source."""
         try:
             return self._entries[key]
         except KeyError:
@@ -121,56 +76,20 @@ class Register(Mapping[str, Reference]):
         return len(self._entries)
 
     def nearest(self, key: str) -> str:
-        """A hint for a mistyped key.
-
-        Parameters
-        ----------
-        key
-            What was asked for.
-
-        Returns
-        -------
-        str
-            ``"; did you mean 'x'?"``, or empty when nothing is near.
-        """
+        """A hint for a mistyped key."""
         near = difflib.get_close_matches(key, self._entries, n=1)
         return f"; did you mean {near[0]!r}?" if near else ""
 
 
 @functools.cache
 def load_references() -> Register:
-    """Read the register of sources.
-
-    Returns
-    -------
-    Register
-
-    Raises
-    ------
-    InputError
-        With entry and field, if the register breaks its own rules.
-    """
+    """Read the register of sources."""
     text = files(__name__).joinpath(_FILE).read_text(encoding="utf-8")
     return read_references(text)
 
 
 def read_references(text: str) -> Register:
-    """Read a register of sources from TOML.
-
-    Parameters
-    ----------
-    text
-        The register: one table per source, named by its key.
-
-    Returns
-    -------
-    Register
-
-    Raises
-    ------
-    InputError
-        With entry and field, if an entry is incomplete or says something unknown.
-    """
+    """Read a register of sources from TOML."""
     try:
         entries = tomllib.loads(text)
     except tomllib.TOMLDecodeError as reason:

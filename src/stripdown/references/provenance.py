@@ -35,17 +35,7 @@ NEEDS_SOURCE = frozenset({Footing.MEASURED, Footing.PUBLISHED, Footing.MAKERS_CL
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Provenance:
-    """Where a figure comes from.
-
-    Parameters
-    ----------
-    footing
-        How well it is known.
-    source
-        Key of the source in the register; None for common practice and for estimates that rest on none.
-    where
-        Place in the source, or the reason for the figure.
-    """
+    """Where a figure comes from."""
 
     footing: Footing
     source: str | None

@@ -16,23 +16,7 @@ _NO_VERDICT = ("No verdict: the reason stands above, under what cannot be said."
 
 
 def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, picture: Picture | None) -> LimitPart:
-    """Say what strings prove against a limit, and what the model suggests of other balls.
-
-    Parameters
-    ----------
-    verdict
-        The gun against the limit; None if nothing can be said.
-    limit
-        The limit.
-    unit
-        Of speeds, ``"m/s"`` or ``"ft/s"``.
-    picture
-        Energy over ball mass; None if there is nothing to draw.
-
-    Returns
-    -------
-    LimitPart
-    """
+    """Say what strings prove against a limit, and what the model suggests of other balls."""
     balls = () if verdict is None else verdict.balls
     measured = [ball.measured for ball in balls if ball.measured is not None]
     predicted = [ball for ball in balls if ball.predicted is not None]
@@ -46,18 +30,7 @@ def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, unit: str, pic
 
 
 def limit_in_short(verdict: GunVerdict) -> str:
-    """What strings prove, in one line, the worst first.
-
-    Parameters
-    ----------
-    verdict
-        The gun against the limit.
-
-    Returns
-    -------
-    str
-        Empty if no string counts.
-    """
+    """What strings prove, in one line, the worst first."""
     order = (MeasuredState.OVER, MeasuredState.CLOSE, MeasuredState.UNSAID, MeasuredState.UNDER)
     fired = [ball.measured for ball in verdict.balls if ball.measured is not None]
     parts = []
@@ -69,18 +42,7 @@ def limit_in_short(verdict: GunVerdict) -> str:
 
 
 def unfired_in_short(verdict: GunVerdict) -> str:
-    """Which balls nobody fired, in one line, those first that are expected over.
-
-    Parameters
-    ----------
-    verdict
-        The gun against the limit.
-
-    Returns
-    -------
-    str
-        Empty if every ball was fired.
-    """
+    """Which balls nobody fired, in one line, those first that are expected over."""
     over: list[BallVerdict] = []
     others: list[BallVerdict] = []
     for ball in verdict.balls:

@@ -30,21 +30,7 @@ _COLUMNS = (
 
 
 def change_part(study: CaseStudy, *, unit: str, picture: Picture | None) -> ChangePart:
-    """Say what changed between the strings before and after.
-
-    Parameters
-    ----------
-    study
-        The case.
-    unit
-        Of speeds, ``"m/s"`` or ``"ft/s"``.
-    picture
-        The shots; None if there is nothing to draw.
-
-    Returns
-    -------
-    ChangePart
-    """
+    """Say what changed between the strings before and after."""
     rows = [_pair_row(pair, unit) for pair in study.comparisons]
     paired = [string for pair in study.comparisons for string in (pair.before, pair.after)]
     rows += [_lone_row(string, Occasion.BEFORE, unit) for string in study.before if string not in paired]
@@ -58,20 +44,7 @@ def change_part(study: CaseStudy, *, unit: str, picture: Picture | None) -> Chan
 
 
 def change_in_short(study: CaseStudy, *, unit: str) -> tuple[str, ...]:
-    """The change of each pair in one line.
-
-    Parameters
-    ----------
-    study
-        The case.
-    unit
-        Of speeds, ``"m/s"`` or ``"ft/s"``.
-
-    Returns
-    -------
-    tuple of str
-        Empty if no pair compares.
-    """
+    """The change of each pair in one line."""
     lines = []
     for pair in study.comparisons:
         if pair.comparison is None:

@@ -7,18 +7,7 @@ _HOURS = 24.0
 
 
 def hands_time(minutes: float) -> str:
-    """Time of the hands.
-
-    Parameters
-    ----------
-    minutes
-        In min.
-
-    Returns
-    -------
-    str
-        ``"4 min"``, ``"1 h 10 min"``; empty for none.
-    """
+    """Time of the hands."""
     whole = round(minutes)
     hours, rest = divmod(whole, round(_MINUTES))
     if hours:
@@ -27,18 +16,7 @@ def hands_time(minutes: float) -> str:
 
 
 def waiting_time(hours: float) -> str:
-    """Time to wait.
-
-    Parameters
-    ----------
-    hours
-        In h.
-
-    Returns
-    -------
-    str
-        ``"30 min"``, ``"24 h"``, ``"3 d"``.
-    """
+    """Time to wait."""
     if hours < 1.0:
         return f"{hours * _MINUTES:.0f} min"
     if hours > 2.0 * _HOURS and hours % _HOURS == 0.0:

@@ -16,15 +16,7 @@ class FigureFooting(enum.Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """Head of one column.
-
-    Parameters
-    ----------
-    head
-        What stands in it.
-    footing
-        How its figures are known; None for a column of words.
-    """
+    """Head of one column."""
 
     head: str
     footing: FigureFooting | None = None
@@ -32,17 +24,7 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """One cell of a table.
-
-    Parameters
-    ----------
-    text
-        What it says.
-    small
-        What stands below in small type; empty for nothing.
-    is_strong
-        Whether it is the answer that the row is there for.
-    """
+    """One cell of a table."""
 
     text: str
     small: str = ""
@@ -51,15 +33,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """Columns and rows.
-
-    Parameters
-    ----------
-    columns
-        Heads.
-    rows
-        As many cells each as there are columns.
-    """
+    """Columns and rows."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
@@ -67,17 +41,7 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """One chart.
-
-    Parameters
-    ----------
-    svg
-        The drawing.
-    width
-        Its width in points, so that its letters are as large as they were drawn.
-    alternative
-        What it shows, in words, for who cannot see it.
-    """
+    """One chart."""
 
     svg: str
     width: float
@@ -86,17 +50,7 @@ class Picture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """A name and what is said of it.
-
-    Parameters
-    ----------
-    name
-        Short.
-    text
-        One sentence or more.
-    footing
-        How its figures are known; None for plain words.
-    """
+    """A name and what is said of it."""
 
     name: str
     text: str
@@ -105,19 +59,7 @@ class Named:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangePart:
-    """Before and after.
-
-    Parameters
-    ----------
-    heading
-        Which of the two there are.
-    table
-        One row for each pair of strings, or for a string that has no partner; None without a string.
-    picture
-        The shots; None if there is nothing to draw.
-    notes
-        Sentences that must stand beside the numbers.
-    """
+    """Before and after."""
 
     heading: str
     table: Table | None
@@ -127,21 +69,7 @@ class ChangePart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LimitPart:
-    """Against the limit.
-
-    Parameters
-    ----------
-    limit
-        How much, where measured, whose, read or quoted.
-    measured
-        One row for each string fired after the work; None if none counts.
-    predicted
-        Balls that were not fired, by what the model suggests; None if every ball was fired.
-    picture
-        Energy over ball mass with the limit; None if there is nothing to draw.
-    notes
-        Sentences that must stand beside the numbers.
-    """
+    """Against the limit."""
 
     limit: tuple[Named, ...]
     measured: Table | None
@@ -152,19 +80,7 @@ class LimitPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CausePart:
-    """Why.
-
-    Parameters
-    ----------
-    loss
-        How much was lost, in a sentence.
-    table
-        Causes that the strings leave, likeliest first; None if none stands.
-    others
-        Causes that do not stand, or stand farther back, in sentences.
-    notes
-        Sentences that must stand beside the numbers.
-    """
+    """Why."""
 
     loss: str
     table: Table | None
@@ -174,25 +90,7 @@ class CausePart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RestsOn:
-    """What the sheet rests on.
-
-    Parameters
-    ----------
-    assumed
-        Values that the gun's file leaves out, by how well they are known.
-    coefficients
-        What is said of the model's own coefficients; empty for nothing.
-    understood
-        How the case's files were understood, and what was assumed of them.
-    left_out
-        Lines of the readings that were not counted, with the reason.
-    sources
-        Author, year and place of each.
-    program
-        Name and version.
-    input_digest
-        Of the case's files together, hexadecimal.
-    """
+    """What the sheet rests on."""
 
     assumed: tuple[Named, ...]
     coefficients: str
@@ -205,41 +103,7 @@ class RestsOn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """Everything that the sheet says.
-
-    Parameters
-    ----------
-    title
-        What the case is called.
-    running_title
-        The same with the gun's name, for every further page.
-    gun
-        Its name.
-    gun_note
-        Remarks of the gun's file.
-    is_invented
-        Whether gun or figures are made up.
-    invented_words
-        What is then printed on every page.
-    short
-        The answers in a few lines.
-    unsaid
-        What cannot be said, and why.
-    found, done
-        The technician's words, by paragraph.
-    change
-        Before and after.
-    limit
-        Against the limit; None if none was named.
-    causes
-        Why; None if nothing was explained.
-    cautions
-        What must be heeded.
-    footings
-        What the words for the footing of a figure mean.
-    rests_on
-        What the sheet rests on.
-    """
+    """Everything that the sheet says."""
 
     title: str
     running_title: str

@@ -14,28 +14,7 @@ _SIZE = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"[^>]*\bheight="([0-9.]+)"')
 
 
 def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0, tallest: float | None = None) -> Picture:
-    """Draw a chart without its title, which the sheet's own heading says; the lines below it stay as the key to the marks.
-
-    Parameters
-    ----------
-    chart
-        Any chart of this package.
-    theme
-        Look that it was made with.
-    first_line
-        First of the lines below the title that stays.
-    tallest
-        Height in points that a page has; a taller picture is made smaller. None for any height.
-
-    Returns
-    -------
-    Picture
-
-    Raises
-    ------
-    RenderError
-        If it cannot be drawn; the engine's own words are kept.
-    """
+    """Draw a chart without its title, which the sheet's own heading says; the lines below it stay as the key to the marks."""
     size = theme.font_size
     key = chart.title["subtitle"][first_line:]
     chart.title = {"text": key, "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}

@@ -10,38 +10,12 @@ from stripdown.studies.service_job import JobStudy
 
 
 def build_job_sheet(study: JobStudy) -> bytes:
-    """Print the service sheet of a job.
-
-    Parameters
-    ----------
-    study
-        The job with its plan.
-
-    Returns
-    -------
-    bytes
-        The PDF.
-
-    Raises
-    ------
-    RenderError
-        If the printer fails.
-    """
+    """Print the service sheet of a job."""
     return build_service_sheet(head_of(study), study.plan, study.job.known)
 
 
 def head_of(study: JobStudy) -> ServiceJob:
-    """What the sheet of a job is told besides the plan.
-
-    Parameters
-    ----------
-    study
-        The job with its plan.
-
-    Returns
-    -------
-    ServiceJob
-    """
+    """What the sheet of a job is told besides the plan."""
     job = study.job
     return ServiceJob(
         title=job.title,

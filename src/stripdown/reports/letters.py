@@ -16,38 +16,14 @@ _SEGMENTED = 12
 
 
 def shown(text: str) -> tuple[str, frozenset[str]]:
-    """Typed text with a box in place of every character that the font lacks, or that steers instead of showing something.
-
-    Parameters
-    ----------
-    text
-        As typed.
-
-    Returns
-    -------
-    text
-        The same length; line breaks stay, tabs become blanks.
-    missing
-        Characters that were replaced.
-    """
+    """Typed text with a box in place of every character that the font lacks, or that steers instead of showing something."""
     spaced = text.replace("\t", " ")
     missing = frozenset(letter for letter in spaced if not _can_be_shown(letter))
     return spaced.translate(dict.fromkeys(map(ord, missing), INSTEAD)), missing
 
 
 def missing_words(missing: AbstractSet[str]) -> str:
-    """Say which characters stand as a box.
-
-    Parameters
-    ----------
-    missing
-        The characters.
-
-    Returns
-    -------
-    str
-        One sentence; empty if none is missing.
-    """
+    """Say which characters stand as a box."""
     if not missing:
         return ""
     numbers = ", ".join(f"U+{ord(letter):04X}" for letter in sorted(missing))

@@ -15,19 +15,7 @@ _SHOWN = 3  # causes in the table; a longer one is no help to who holds the gun
 
 
 def cause_part(explanation: LossExplanation, *, scale: Scale) -> CausePart:
-    """Say what may have cost the velocity.
-
-    Parameters
-    ----------
-    explanation
-        Answer of the study.
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    CausePart
-    """
+    """Say what may have cost the velocity."""
     standing = [cause for cause in explanation.causes if cause.stands]
     return CausePart(
         loss=_loss(explanation),
@@ -38,19 +26,7 @@ def cause_part(explanation: LossExplanation, *, scale: Scale) -> CausePart:
 
 
 def cause_in_short(explanation: LossExplanation, *, scale: Scale) -> str:
-    """The likeliest cause in one line.
-
-    Parameters
-    ----------
-    explanation
-        Answer of the study.
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    str
-    """
+    """The likeliest cause in one line."""
     standing = [cause for cause in explanation.causes if cause.stands]
     if not standing:
         return "No single fault of the catalogue explains the loss."

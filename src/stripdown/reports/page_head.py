@@ -7,19 +7,6 @@ _LETTERS = 70
 
 
 def running_title(title: str, gun: str) -> str:
-    """Title and gun in one line, the gun only if the title does not name it.
-
-    Parameters
-    ----------
-    title
-        Title of the sheet.
-    gun
-        Name of the gun.
-
-    Returns
-    -------
-    str
-        At most 70 letters.
-    """
+    """Title and gun in one line, the gun only if the title does not name it."""
     whole = title if gun in title else f"{gun}: {title}"
     return whole if len(whole) <= _LETTERS else f"{whole[: _LETTERS - 1].rstrip()}…"

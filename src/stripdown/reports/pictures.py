@@ -19,25 +19,7 @@ _SHEET = dataclasses.replace(PAPER, panel_height=95, row_height=15)
 
 
 def change_picture(study: CaseStudy, *, unit: str) -> Picture | None:
-    """Pairs of strings; without a pair, the first string by itself.
-
-    Parameters
-    ----------
-    study
-        The case.
-    unit
-        Of speeds, ``"m/s"`` or ``"ft/s"``.
-
-    Returns
-    -------
-    Picture or None
-        None without a string.
-
-    Raises
-    ------
-    RenderError
-        If it cannot be drawn; the engine's own words are kept.
-    """
+    """Pairs of strings; without a pair, the first string by itself."""
     if study.comparisons:
         return drawn(before_and_after(study.comparisons, speed_unit=unit, theme=_SHEET), theme=_SHEET)
     lone = next(iter((*study.after, *study.before)), None)
@@ -50,23 +32,7 @@ def change_picture(study: CaseStudy, *, unit: str) -> Picture | None:
 
 
 def limit_picture(study: CaseStudy) -> Picture | None:
-    """Energy by ball mass against the limit.
-
-    Parameters
-    ----------
-    study
-        The case.
-
-    Returns
-    -------
-    Picture or None
-        None without a verdict, or one on a single ball: its numbers stand in the table.
-
-    Raises
-    ------
-    RenderError
-        If it cannot be drawn; the engine's own words are kept.
-    """
+    """Energy by ball mass against the limit."""
     if study.verdict is None or len(study.verdict.balls) < 2:
         return None
     # Its first line says which limit, as the lines above the table do.

@@ -18,25 +18,7 @@ _LOOK = "look.typ"
 
 
 def press(template: str, words: Any) -> bytes:
-    """Lay out what a sheet says.
-
-    Parameters
-    ----------
-    template
-        Name of the layout; what all sheets share is put before it.
-    words
-        Frozen record of what the sheet says.
-
-    Returns
-    -------
-    bytes
-        A tagged PDF, A4; the same words give the same bytes.
-
-    Raises
-    ------
-    RenderError
-        If the sheet cannot be made; the engine's own words are kept.
-    """
+    """Lay out what a sheet says."""
     folder = resources.files("stripdown.reports") / "templates"
     layout = b"\n".join((folder / name).read_bytes() for name in (_LOOK, template))
     missing: set[str] = set()
@@ -57,12 +39,7 @@ def press(template: str, words: Any) -> bytes:
 
 @functools.cache
 def fonts() -> typst.Fonts:
-    """The one font of charts and sheets, and no other: neither the engine's own nor this machine's.
-
-    Returns
-    -------
-    typst.Fonts
-    """
+    """The one font of charts and sheets, and no other: neither the engine's own nor this machine's."""
     folder = str(resources.files("stripdown.charts") / "fonts")
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[folder])
 

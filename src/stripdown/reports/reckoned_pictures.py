@@ -20,24 +20,7 @@ _THEME: Final = dataclasses.replace(PAPER, width=262, panel_height=110)  # half 
 
 
 def reckonings_drawn(reckoned: Reckoned) -> tuple[Reckoning, ...]:
-    """Say what the calculators answered, and draw it.
-
-    Parameters
-    ----------
-    reckoned
-        Their answers.
-
-    Returns
-    -------
-    tuple of Reckoning
-
-    Raises
-    ------
-    RenderError
-        If a picture cannot be drawn; the engine's own words are kept.
-    KeyError
-        If a source is not in the register.
-    """
+    """Say what the calculators answered, and draw it."""
     return tuple(
         one if chart is None else dataclasses.replace(one, picture=drawn(chart, theme=_THEME))
         for one, chart in zip(reckonings(reckoned), _charts(reckoned), strict=True)

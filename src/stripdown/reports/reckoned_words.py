@@ -18,23 +18,7 @@ from stripdown.units import show
 
 
 def reckonings(reckoned: Reckoned) -> tuple[Reckoning, ...]:
-    """Say what the calculators answered.
-
-    Parameters
-    ----------
-    reckoned
-        Their answers.
-
-    Returns
-    -------
-    tuple of Reckoning
-        Without pictures: shims, pad, rings, in this order.
-
-    Raises
-    ------
-    KeyError
-        If a source is not in the register.
-    """
+    """Say what the calculators answered."""
     return (
         *(() if reckoned.shims is None else (_shims(reckoned.shims),)),
         *(() if reckoned.pad is None else (_pad(reckoned.pad),)),

@@ -18,22 +18,7 @@ _LAWS = "laws."
 
 
 def rests_on(study: CaseStudy) -> RestsOn:
-    """Say what the sheet rests on.
-
-    Parameters
-    ----------
-    study
-        The case.
-
-    Returns
-    -------
-    RestsOn
-
-    Raises
-    ------
-    KeyError
-        If the case names a source that is not in the register.
-    """
+    """Say what the sheet rests on."""
     laws = sum(entry.path.startswith(_LAWS) for entry in study.assumed)
     register = load_references()
     return RestsOn(

@@ -11,17 +11,7 @@ from stripdown.reports.content import Named, Picture
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blank:
-    """A place to write a reading into.
-
-    Parameters
-    ----------
-    label
-        What is read.
-    unit
-        Its unit; empty for words.
-    limits
-        Within what it passes; empty for nothing.
-    """
+    """A place to write a reading into."""
 
     label: str
     unit: str = ""
@@ -30,37 +20,7 @@ class Blank:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetStep:
-    """One step with its box.
-
-    Parameters
-    ----------
-    number
-        Its place in the plan.
-    kind
-        What kind of step.
-    name
-        What to do.
-    purpose
-        Why it is there; empty where it is plain.
-    how
-        How it is done.
-    method
-        What that way of doing it is called; empty for none.
-    trial
-        What a trial closing puts on and takes off again; empty for none.
-    cautions
-        What can hurt.
-    expect
-        What passes; empty for nothing.
-    mark
-        Mark of where the figures come from, explained at the foot; empty for none.
-    blank
-        Where the reading goes; None where there is none, or where it goes into the table of readings as found.
-    time
-        Time of the hands; empty if nobody knows.
-    wait
-        How long to wait afterwards, and for what; empty for not.
-    """
+    """One step with its box."""
 
     number: int
     kind: StepKind
@@ -79,15 +39,7 @@ class SheetStep:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stage:
-    """Steps that follow one another at one place.
-
-    Parameters
-    ----------
-    place
-        Name of the place.
-    steps
-        The steps.
-    """
+    """Steps that follow one another at one place."""
 
     place: str
     steps: tuple[SheetStep, ...]
@@ -95,21 +47,7 @@ class Stage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundReading:
-    """A row of the table of readings as found.
-
-    Parameters
-    ----------
-    name
-        What is read.
-    step
-        Number of its step; empty if it is too late.
-    blank
-        Where it goes; None if it is too late, or if one only sees whether it passes.
-    too_late
-        Why it can no longer be taken; empty if it can.
-    mark
-        Mark of where its limits come from.
-    """
+    """A row of the table of readings as found."""
 
     name: str
     step: str = ""
@@ -120,15 +58,7 @@ class FoundReading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShimFace:
-    """One face of one gear.
-
-    Parameters
-    ----------
-    face
-        Which.
-    now
-        What lies there by the log; empty if the log does not say.
-    """
+    """One face of one gear."""
 
     face: str
     now: str = ""
@@ -136,15 +66,7 @@ class ShimFace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShimGear:
-    """One gear of the shim map.
-
-    Parameters
-    ----------
-    gear
-        Which.
-    faces
-        Its faces.
-    """
+    """One gear of the shim map."""
 
     gear: str
     faces: tuple[ShimFace, ...]
@@ -152,31 +74,7 @@ class ShimGear:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reckoning:
-    """One answer of a calculator.
-
-    Parameters
-    ----------
-    name
-        What was asked about.
-    answer
-        The answer in a line.
-    lines
-        What belongs to it, part by part.
-    details
-        The figures behind it, and what they are held against.
-    notes
-        What follows for the bench, one sentence each.
-    holds_for
-        Range of validity.
-    footing
-        How well it is known.
-    source
-        On whose word.
-    caution
-        What can make it wrong, or do harm.
-    picture
-        The same, drawn; None if there is nothing to draw.
-    """
+    """One answer of a calculator."""
 
     name: str
     answer: str
@@ -192,21 +90,7 @@ class Reckoning:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReleaseLine:
-    """A check without which the gun does not leave the bench.
-
-    Parameters
-    ----------
-    name
-        Its name.
-    standing
-        How it stands now.
-    letter
-        Letter of that standing.
-    reason
-        Why it stands so.
-    steps
-        Numbers of the steps that prove it; empty if the plan does not.
-    """
+    """A check without which the gun does not leave the bench."""
 
     name: str
     standing: Standing
@@ -217,25 +101,7 @@ class ReleaseLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReleasePart:
-    """What must be true before the gun leaves.
-
-    Parameters
-    ----------
-    blocks
-        What forbids it whatever this plan does.
-    overridden
-        Rejects that somebody lets pass, with the reason.
-    to_prove
-        Checks that the plan proves.
-    left_open
-        Checks that are not fresh and that the plan does not prove.
-    holding
-        Names of checks that are fresh and stay so.
-    undisturbed
-        Names of checks that nobody made, and that nothing has disturbed: they owe nothing.
-    remark
-        Who decides.
-    """
+    """What must be true before the gun leaves."""
 
     blocks: tuple[str, ...]
     overridden: tuple[Named, ...]
@@ -248,19 +114,7 @@ class ReleasePart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ServiceRestsOn:
-    """What the sheet rests on.
-
-    Parameters
-    ----------
-    marks
-        Mark and what it means: where limits and figures come from.
-    understood
-        How the job's files were understood.
-    program
-        Name and version.
-    input_digest
-        Of the job's files together, hexadecimal.
-    """
+    """What the sheet rests on."""
 
     marks: tuple[Named, ...]
     understood: tuple[str, ...]
@@ -270,49 +124,7 @@ class ServiceRestsOn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ServiceSheet:
-    """Everything that the service sheet says.
-
-    Parameters
-    ----------
-    title
-        What the job is called.
-    running_title
-        The same with the gun's name, for every further page.
-    gun, gun_note
-        Its name, and remarks.
-    variation
-        What gun it is.
-    is_invented
-        Whether gun or figures are made up.
-    invented_words
-        What is then printed on every page.
-    asked
-        The request: work, checks, readings.
-    amount
-        How much it is, in one line.
-    stops
-        What must be known before one begins: what blocks release, what is too late.
-    tools, consumables
-        What to lay out.
-    waits
-        Step, and how long one has to wait after it.
-    conditions
-        What has to be alike before and after, to be written down twice; empty without a reading as found.
-    found
-        Readings as found.
-    shims
-        Gear by gear; empty if no shim is touched.
-    reckoned
-        What the calculators say.
-    stages
-        The steps.
-    release
-        What must be true before the gun leaves.
-    picture
-        How the checks of this plan stand; None if there are none.
-    rests_on
-        What the sheet rests on.
-    """
+    """Everything that the service sheet says."""
 
     title: str
     running_title: str

@@ -22,21 +22,7 @@ _REMARK = (
 
 
 def release_part(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStanding]) -> ReleasePart:
-    """Say what must be true before the gun leaves.
-
-    Parameters
-    ----------
-    job
-        The head of the sheet.
-    plan
-        The plan.
-    standings
-        How each check stands now.
-
-    Returns
-    -------
-    ReleasePart
-    """
+    """Say what must be true before the gun leaves."""
     steps: dict[str, list[str]] = {}
     for step in plan.steps:
         if step.kind is StepKind.MAKE:
@@ -60,20 +46,7 @@ def release_part(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStand
 
 
 def blocks(job: ServiceJob, plan: Plan) -> Iterator[str]:
-    """What forbids release whatever this plan does.
-
-    Parameters
-    ----------
-    job
-        The head of the sheet.
-    plan
-        The plan.
-
-    Yields
-    ------
-    str
-        One sentence each.
-    """
+    """What forbids release whatever this plan does."""
     yield from (f"Reject that is still in the gun: {words}" for words in _rejects(job))
     if plan.left_open:
         count, them = len(plan.left_open), "it" if len(plan.left_open) == 1 else "them"

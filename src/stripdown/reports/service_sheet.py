@@ -36,55 +36,12 @@ _CONDITIONS = (
 
 
 def build_service_sheet(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStanding]) -> bytes:
-    """Print the service sheet of a job.
-
-    Parameters
-    ----------
-    job
-        The head of the sheet.
-    plan
-        The plan.
-    standings
-        How each check stands now.
-
-    Returns
-    -------
-    bytes
-        A tagged PDF, A4; the same job gives the same bytes.
-
-    Raises
-    ------
-    RenderError
-        If the picture or the sheet cannot be made; the engine's own words are kept.
-    KeyError
-        If a source is not in the register.
-    """
+    """Print the service sheet of a job."""
     return press("service.typ", service_sheet_of(job, plan, standings))
 
 
 def service_sheet_of(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStanding]) -> ServiceSheet:
-    """Say in words what the service sheet holds.
-
-    Parameters
-    ----------
-    job
-        The head of the sheet.
-    plan
-        The plan.
-    standings
-        How each check stands now.
-
-    Returns
-    -------
-    ServiceSheet
-
-    Raises
-    ------
-    RenderError
-        If the picture cannot be drawn; the engine's own words are kept.
-    KeyError
-        If a source is not in the register.
-    """
+    """Say in words what the service sheet holds."""
     marks = SourceMarks(plan)
     readings = found_readings(plan, marks)
     return ServiceSheet(

@@ -18,21 +18,7 @@ _INTO_TABLE = "Write it into the table of readings as found."
 
 
 def stages(plan: Plan, marks: SourceMarks, *, reckoned: Collection[str] = ()) -> tuple[Stage, ...]:
-    """The steps, those that follow one another at one place together.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    marks
-        Marks of its figures.
-    reckoned
-        Calculators whose answer stands on the sheet.
-
-    Returns
-    -------
-    tuple of Stage
-    """
+    """The steps, those that follow one another at one place together."""
     return tuple(
         Stage(place=place, steps=tuple(_step(plan.procedure, step, marks, reckoned) for step in steps))
         for place, steps in itertools.groupby(plan.steps, key=lambda step: step.place)
@@ -40,35 +26,12 @@ def stages(plan: Plan, marks: SourceMarks, *, reckoned: Collection[str] = ()) ->
 
 
 def waits(plan: Plan) -> tuple[Named, ...]:
-    """After which steps one has to wait.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-
-    Returns
-    -------
-    tuple of Named
-    """
+    """After which steps one has to wait."""
     return tuple(Named(name=f"after step {step.number}", text=f"{_wait(step)} ({step.name})") for step in plan.waits)
 
 
 def found_readings(plan: Plan, marks: SourceMarks) -> tuple[FoundReading, ...]:
-    """The table of readings as found.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    marks
-        Marks of its figures.
-
-    Returns
-    -------
-    tuple of FoundReading
-        Those that are too late come last.
-    """
+    """The table of readings as found."""
     return (
         *(
             FoundReading(
@@ -85,20 +48,7 @@ def found_readings(plan: Plan, marks: SourceMarks) -> tuple[FoundReading, ...]:
 
 
 def shim_map(plan: Plan, in_place: Mapping[str, str]) -> tuple[ShimGear, ...]:
-    """Which shim came from which face of which gear, to be filled in.
-
-    Parameters
-    ----------
-    plan
-        The plan.
-    in_place
-        What lies where by the log, in words, by key of the part.
-
-    Returns
-    -------
-    tuple of ShimGear
-        Empty if the plan touches no shim, nor anything that shims lie on.
-    """
+    """Which shim came from which face of which gear, to be filled in."""
     parts = {key: part for key, part in plan.procedure.parts.items() if part.is_labelled}
     if not any(part in parts or parts.keys() & plan.procedure.close((part,)) for part in _touched(plan)):
         return ()
@@ -111,17 +61,7 @@ def shim_map(plan: Plan, in_place: Mapping[str, str]) -> tuple[ShimGear, ...]:
 
 
 def sentence(words: str) -> str:
-    """Words with a capital at the front and a full stop at the end.
-
-    Parameters
-    ----------
-    words
-        Any; may be empty.
-
-    Returns
-    -------
-    str
-    """
+    """Words with a capital at the front and a full stop at the end."""
     plain = words.strip()
     return f"{plain[:1].upper()}{plain[1:]}{'' if plain.endswith(('.', '!', '?')) else '.'}" if plain else ""
 

@@ -24,26 +24,7 @@ _FOOTINGS = {
 
 
 def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
-    """Say in words and figures what a case holds.
-
-    Parameters
-    ----------
-    study
-        The case.
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    Sheet
-
-    Raises
-    ------
-    RenderError
-        If a picture cannot be drawn; the engine's own words are kept.
-    KeyError
-        If the case names a source that is not in the register.
-    """
+    """Say in words and figures what a case holds."""
     unit = speed_unit(scale)
     return Sheet(
         title=study.title,

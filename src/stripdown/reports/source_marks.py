@@ -27,18 +27,7 @@ class SourceMarks:
                 self._places.setdefault((one.source, one.footing), {})[one.where] = None
 
     def of(self, step: PlannedStep) -> str:
-        """Mark of a step's figures.
-
-        Parameters
-        ----------
-        step
-            A step of the plan.
-
-        Returns
-        -------
-        str
-            Empty if it has none.
-        """
+        """Mark of a step's figures."""
         one = self._provenance[step.number]
         if one is None:
             return ""
@@ -47,17 +36,7 @@ class SourceMarks:
         return str(list(self._places).index((one.source, one.footing)) + 1)
 
     def explained(self) -> tuple[Named, ...]:
-        """What the marks mean.
-
-        Returns
-        -------
-        tuple of Named
-
-        Raises
-        ------
-        KeyError
-            If a source is not in the register.
-        """
+        """What the marks mean."""
         register = load_references()
         letters = tuple(
             Named(name=letter, text=footing.words) for footing, letter in _LETTERS.items() if footing in self._letters
@@ -83,16 +62,6 @@ def _where(places: dict[str, None]) -> str:
 
 
 def source_in_short(source: Reference) -> str:
-    """Enough to find a source; the register has its title.
-
-    Parameters
-    ----------
-    source
-        The source.
-
-    Returns
-    -------
-    str
-    """
+    """Enough to find a source; the register has its title."""
     year = "" if source.year is None else f" ({source.year})"
     return f"{source.author}{year}: {source.published_in}"

@@ -22,20 +22,7 @@ _FIELDS = ("ball_mass", "hop", "fire_mode", "distance")
 def compare_occasions(
     before: Sequence[StringOfCase], after: Sequence[StringOfCase], session: ChronographSession
 ) -> tuple[ComparisonOfCase, ...]:
-    """Hold each string before against its partner after.
-
-    Parameters
-    ----------
-    before, after
-        Strings of each occasion.
-    session
-        Instrument, ball and air.
-
-    Returns
-    -------
-    tuple of ComparisonOfCase
-        First those that compare; then, of what is left, pairs that do not, with the reason. No string stands in two.
-    """
+    """Hold each string before against its partner after."""
     alike = _pair(before, after, lambda one, two: not _differences(one, two))
     left_before = [one for one in before if all(one is not other for other, _ in alike)]
     left_after = [two for two in after if all(two is not other for _, other in alike)]

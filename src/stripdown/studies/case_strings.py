@@ -13,23 +13,7 @@ from stripdown.studies.verdict import FiredString, GunVerdict
 
 
 def strings_of(session: ChronographSession) -> tuple[StringOfCase, ...]:
-    """Reduce every string of a session.
-
-    Parameters
-    ----------
-    session
-        Readings, instrument, balls.
-
-    Returns
-    -------
-    tuple of StringOfCase
-        In the order of the files.
-
-    Raises
-    ------
-    OutOfRange
-        If a shot that does not exist is set aside, or one without a reason.
-    """
+    """Reduce every string of a session."""
     return tuple(
         StringOfCase(
             reading=string,
@@ -48,17 +32,7 @@ def strings_of(session: ChronographSession) -> tuple[StringOfCase, ...]:
 
 
 def fired_string(string: StringOfCase) -> FiredString:
-    """A string as a limit is held against it.
-
-    Parameters
-    ----------
-    string
-        Of the case.
-
-    Returns
-    -------
-    FiredString
-    """
+    """A string as a limit is held against it."""
     return FiredString(
         speeds=string.reading.speeds,
         conditions=string.reading.conditions,
@@ -68,27 +42,7 @@ def fired_string(string: StringOfCase) -> FiredString:
 
 
 def observation_of(string: StringOfCase, session: ChronographSession, *, in_a_difference: bool) -> Observation:
-    """A string brought to the muzzle.
-
-    Parameters
-    ----------
-    string
-        Of the session, with its ball mass.
-    session
-        Instrument, ball and air.
-    in_a_difference
-        True if it is to be held against another string of the same instrument: what that instrument adds to both alike
-        cancels, and only setting it up anew counts.
-
-    Returns
-    -------
-    Observation
-
-    Raises
-    ------
-    OutOfRange
-        For an impossible distance.
-    """
+    """A string brought to the muzzle."""
     conditions = string.reading.conditions
     assert conditions.ball_mass is not None  # noqa: S101  narrows: the caller asks for strings with a ball
     chronograph = instrument_for(session.chronograph, string.reading.resolution)
@@ -107,20 +61,7 @@ def observation_of(string: StringOfCase, session: ChronographSession, *, in_a_di
 
 
 def verdict_on(string: StringOfCase, verdict: GunVerdict | None) -> LimitVerdict | None:
-    """Find what a verdict says of one of the strings that it rests on.
-
-    Parameters
-    ----------
-    string
-        The string.
-    verdict
-        Of the gun; None if nothing was judged.
-
-    Returns
-    -------
-    LimitVerdict or None
-        None for a string from before the work, or if two verdicts could be meant.
-    """
+    """Find what a verdict says of one of the strings that it rests on."""
     said, count = string.reading.conditions, string.statistics.count
     if verdict is None or said.occasion is Occasion.BEFORE:
         return None

@@ -19,22 +19,7 @@ _MODEL_SOURCES = ("iso_6358_1", "dittus_boelter_1930", "us_standard_atmosphere_1
 
 
 def unsaid_of(strings: Sequence[StringOfCase], comparisons: Sequence[ComparisonOfCase], *, has_limit: bool) -> Iterator[str]:
-    """Say what a case cannot say, before anything is computed.
-
-    Parameters
-    ----------
-    strings
-        All strings of the case.
-    comparisons
-        Pairs before and after.
-    has_limit
-        Whether a limit was named.
-
-    Yields
-    ------
-    str
-        One sentence or two each.
-    """
+    """Say what a case cannot say, before anything is computed."""
     occasions = [string.reading.conditions.occasion for string in strings]
     if Occasion.BEFORE not in occasions:
         yield "No string was fired before the work, so what the work changed cannot be said."
@@ -58,18 +43,7 @@ def unsaid_of(strings: Sequence[StringOfCase], comparisons: Sequence[ComparisonO
 
 
 def cautions_of(explanation: LossExplanation | None) -> tuple[str, ...]:
-    """What must be heeded with a gun that comes from the bench.
-
-    Parameters
-    ----------
-    explanation
-        What may have cost the velocity; None if nothing was explained.
-
-    Returns
-    -------
-    tuple of str
-        A sentence or two each; local rules and qualified people decide.
-    """
+    """What must be heeded with a gun that comes from the bench."""
     return tuple(_cautions(explanation))
 
 
@@ -101,24 +75,7 @@ def sources_of(
     explanation: LossExplanation | None,
     verdict: GunVerdict | None,
 ) -> tuple[str, ...]:
-    """Keys of the register that a case rests on.
-
-    Parameters
-    ----------
-    case
-        The case.
-    strings
-        All its strings.
-    comparisons
-        Pairs before and after.
-    explanation, verdict
-        What was said; None for nothing.
-
-    Returns
-    -------
-    tuple of str
-        Each once: the limit's first, then those of the statistics, then those of the model.
-    """
+    """Keys of the register that a case rests on."""
     keys: list[str] = []
     if verdict is not None and case.limit_source is not None:
         keys.append(case.limit_source)

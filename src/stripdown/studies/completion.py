@@ -16,17 +16,7 @@ from stripdown.units import show
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CompleteGun:
-    """A gun with a value for every parameter of a shot.
-
-    Parameters
-    ----------
-    parameters
-        What the simulation takes.
-    assumed
-        What the file leaves out and the catalogue filled in.
-    notes
-        What was computed or replaced on the way, one sentence each.
-    """
+    """A gun with a value for every parameter of a shot."""
 
     parameters: ShotParameters
     assumed: tuple[Assumed, ...]
@@ -34,28 +24,7 @@ class CompleteGun:
 
 
 def complete(gun: Gun, *, ball_mass: float | None = None, conditions: Conditions | None = None) -> CompleteGun:
-    """Fill in a gun: what is written, else what follows from it, else what the catalogue assumes.
-
-    Parameters
-    ----------
-    gun
-        As loaded from its file.
-    ball_mass
-        Mass of the ball in kg, instead of the file's; None keeps that.
-    conditions
-        The day; None is a workshop at 20 °C.
-
-    Returns
-    -------
-    CompleteGun
-
-    Raises
-    ------
-    OutOfRange
-        For a value that is impossible, alone or beside another.
-    OutsideValidity
-        For air outside -40 to 50 °C or above 10 bar.
-    """
+    """Fill in a gun: what is written, else what follows from it, else what the catalogue assumes."""
     day = conditions or Conditions()
     for leaf in leaves(Conditions):
         value = value_at(day, leaf.path)

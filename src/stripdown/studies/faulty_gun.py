@@ -19,22 +19,7 @@ _PORTS = ("cylinder.port_1", "cylinder.port_2", "cylinder.port_3")
 
 
 def fault_columns(parameters: ShotParameters, fault: Fault, amounts: ArrayLike) -> Mapping[str, Column]:
-    """Values of every parameter that a fault moves, for each of several amounts.
-
-    Parameters
-    ----------
-    parameters
-        The sound gun.
-    fault
-        From the catalogue.
-    amounts
-        How much of it, SI, shape (n,).
-
-    Returns
-    -------
-    mapping
-        Column of SI values, shape (n,), by dotted path; kept within what is possible.
-    """
+    """Values of every parameter that a fault moves, for each of several amounts."""
     size = np.atleast_1d(np.asarray(amounts, dtype=np.float64))
     columns = {change.path: _changed(_value_before(parameters, change.path), change, size) for change in fault.changes}
     for port in _PORTS:
@@ -43,21 +28,7 @@ def fault_columns(parameters: ShotParameters, fault: Fault, amounts: ArrayLike) 
 
 
 def with_fault(parameters: ShotParameters, fault: Fault, amount: float) -> ShotParameters:
-    """A gun with one fault.
-
-    Parameters
-    ----------
-    parameters
-        The sound gun.
-    fault
-        From the catalogue.
-    amount
-        How much of it, SI.
-
-    Returns
-    -------
-    ShotParameters
-    """
+    """A gun with one fault."""
     for path, column in fault_columns(parameters, fault, [amount]).items():
         value = float(column[0])
         parameters = replace_at(parameters, path, round(value) if _LEAVES[path].type is int else value)

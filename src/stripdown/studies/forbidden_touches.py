@@ -13,7 +13,7 @@ from stripdown.catalogue.kinds import rated_as
 from stripdown.catalogue.materials import material_names
 from stripdown.catalogue.part_materials import part_names
 from stripdown.errors import InputError
-from stripdown.studies.service import Rating, rating
+from stripdown.studies.ratings import Rating, rating
 
 _LUBRICANT = "lubricant"
 

@@ -92,22 +92,7 @@ class Reckoned:
 
 
 def reckon(asked: ToReckon) -> Reckoned:
-    """Ask the calculators what a job wants to know of them.
-
-    Parameters
-    ----------
-    asked
-        What its file holds.
-
-    Returns
-    -------
-    Reckoned
-
-    Raises
-    ------
-    OutOfRange
-        For what cannot be true; a file's reader has refused it before.
-    """
+    """Ask the calculators what a job wants to know of them."""
     return Reckoned(
         shims=None if asked.shims is None else _shims(asked.shims),
         pad=None if asked.mark is None else _pad(asked.mark),

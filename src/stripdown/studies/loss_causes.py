@@ -27,17 +27,7 @@ class Plausibility(enum.Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Signature:
-    """What else a cause shows, at the amount that explains the loss.
-
-    Parameters
-    ----------
-    light_loss, heavy_loss
-        Share of muzzle speed lost with 0.20 g and with 0.40 g.
-    piston_home_shift
-        Change of the time at which the piston lands, 0.20 g, in s; None if it does not land.
-    muzzle_to_slam
-        From muzzle to slam with 0.20 g, in s; None if one of them does not happen.
-    """
+    """What else a cause shows, at the amount that explains the loss."""
 
     light_loss: float
     heavy_loss: float
@@ -98,17 +88,7 @@ class Cause:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TellingTest:
-    """A test that would tell causes apart.
-
-    Parameters
-    ----------
-    ball_masses
-        Balls to fire before and after, in kg; empty for the sound of the shot.
-    separated
-        Pairs of causes, by key, that it tells apart.
-    undecided
-        Pairs that stay together.
-    """
+    """A test that would tell causes apart."""
 
     ball_masses: tuple[float, ...]
     separated: tuple[tuple[str, str], ...]

@@ -31,17 +31,7 @@ _STUCK = 1.0  # m/s; a ball that stays in the barrel has lost all but a hundredt
 
 @dataclass(frozen=True, eq=False, slots=True)
 class LossCurve:
-    """Logarithmic losses over the amount of one fault.
-
-    Parameters
-    ----------
-    fault
-        From the catalogue.
-    amounts
-        SI, rising from zero, shape (m,).
-    losses
-        Of each string, shape (m, n).
-    """
+    """Logarithmic losses over the amount of one fault."""
 
     fault: Fault
     amounts: Array
@@ -50,19 +40,7 @@ class LossCurve:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Amount:
-    """How much of a fault explains a loss.
-
-    Parameters
-    ----------
-    value
-        SI; the most telling amount if none is enough.
-    low, high
-        Interval that holds it with 95 %, SI; None if the fault cannot do it alone.
-    fit
-        Chance of strings that scatter as much; None with one string, which anything fits.
-    share
-        Share of the loss that the fault can explain, 0 to 1.
-    """
+    """How much of a fault explains a loss."""
 
     value: float
     low: float | None
@@ -73,32 +51,13 @@ class Amount:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Doubt:
-    """What the tolerances of the gun's dimensions leave open of a loss.
-
-    Parameters
-    ----------
-    losses
-        Logarithmic losses at one amount, shape (n,).
-    covariance
-        Of those losses, shape (n, n).
-    """
+    """What the tolerances of the gun's dimensions leave open of a loss."""
 
     losses: Array
     covariance: Array
 
     def along(self, curve: LossCurve) -> Array:
-        """The covariance at every amount of a curve: a share of each loss, up to the loss that it was found for.
-
-        Parameters
-        ----------
-        curve
-            Losses over the amount, shape (m, n).
-
-        Returns
-        -------
-        numpy.ndarray
-            Shape (m, n, n).
-        """
+        """The covariance at every amount of a curve: a share of each loss, up to the loss that it was found for."""
         is_there = np.abs(self.losses) > _NOTHING
         shares = np.where(is_there, curve.losses / np.where(is_there, self.losses, 1.0), 0.0)
         shares = np.clip(shares, 0.0, 1.0)
@@ -106,21 +65,7 @@ class Doubt:
 
 
 def grow(sound: ShotParameters, fault: Fault, loss: LossPairs) -> LossCurve:
-    """Let a fault grow from nothing to the largest believable, most closely where it makes about the loss.
-
-    Parameters
-    ----------
-    sound
-        The gun without it.
-    fault
-        From the catalogue.
-    loss
-        What was lost.
-
-    Returns
-    -------
-    LossCurve
-    """
+    """Let a fault grow from nothing to the largest believable, most closely where it makes about the loss."""
     healthy = log_speeds(sound, loss.strings, {})
 
     def lost(roots: Array) -> Array:
@@ -141,26 +86,7 @@ def grow(sound: ShotParameters, fault: Fault, loss: LossPairs) -> LossCurve:
 
 
 def needed(curve: LossCurve, loss: LossPairs, doubt: Doubt | None = None) -> Amount:
-    """Find how much of a fault a loss asks for.
-
-    Parameters
-    ----------
-    curve
-        Losses over its amount.
-    loss
-        What was lost.
-    doubt
-        What the gun's dimensions leave open of the loss that it makes; None for nothing.
-
-    Returns
-    -------
-    Amount
-
-    Notes
-    -----
-    Least squares with all covariances. Without a fault there is no doubt about what it costs, so doubt grows with the loss; it
-    grows no further than to the loss that was read, or the largest amounts would fit best because least is known of them.
-    """
+    """Find how much of a fault a loss asks for."""
     certain = loss.readings + loss.model
     covariance = np.broadcast_to(certain, (*curve.losses.shape, len(loss.values)))
     if doubt is not None:
@@ -181,28 +107,7 @@ def needed(curve: LossCurve, loss: LossPairs, doubt: Doubt | None = None) -> Amo
 
 
 def doubts(sound: ShotParameters, strings: Sequence[Observation], ill: Sequence[tuple[Fault, float]]) -> list[Doubt]:
-    """What the tolerances of the gun's dimensions leave open of the loss that each fault makes.
-
-    Parameters
-    ----------
-    sound
-        The gun without a fault.
-    strings
-        Ball and hop-up of each.
-    ill
-        Faults, each with its amount in SI.
-
-    Returns
-    -------
-    list of Doubt
-        One for each fault.
-
-    Notes
-    -----
-    A leak of one square millimetre costs more in a gun with a slow piston: the amount that explains a loss is known no better
-    than the gun. One standard tolerance of each dimension in turn, sound and ill, to first order. The work of the spring is
-    matched to the strings, so it is left out.
-    """
+    """What the tolerances of the gun's dimensions leave open of the loss that each fault makes."""
     steps = _steps(sound)
     guns: list[dict[str, float]] = [{}, *({path: float(column[0]) for path, column in _columns(sound, each)} for each in ill)]
     rows = [changed | {path: changed.get(path, value_at(sound, path)) + step} for changed in guns for path, step in steps.items()]

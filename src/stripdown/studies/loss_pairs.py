@@ -23,19 +23,7 @@ _SIZE_DISCREPANCY = 0.03
 
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class LossPairs:
-    """Logarithmic losses of the pairs, shape (n,); positive where the second occasion is the faster.
-
-    Parameters
-    ----------
-    strings
-        One of each pair: its ball, hop-up and selector are those of both.
-    values
-        ``ln(after/before)``, shape (n,).
-    readings
-        Covariance of what was read, shape (n, n).
-    model
-        Covariance of what the model may be off, beyond its dimensions, shape (n, n).
-    """
+    """Logarithmic losses of the pairs, shape (n,); positive where the second occasion is the faster."""
 
     strings: tuple[Observation, ...]
     values: Array
@@ -48,22 +36,7 @@ class LossPairs:
 
 
 def pair_losses(before: Sequence[Observation], after: Sequence[Observation]) -> LossPairs:
-    """Pair strings with the same ball, hop-up and selector; no string counts twice.
-
-    Parameters
-    ----------
-    before, after
-        Strings of each occasion.
-
-    Returns
-    -------
-    LossPairs
-
-    Raises
-    ------
-    InputError
-        If nothing was fired on both occasions.
-    """
+    """Pair strings with the same ball, hop-up and selector; no string counts twice."""
     pairs: list[tuple[Observation, Observation]] = []
     for one in before:
         taken = [two for _, two in pairs]

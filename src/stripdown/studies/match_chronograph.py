@@ -44,21 +44,7 @@ _HARDLY_LEARNT = 0.9  # of the prior's spread is left
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fittable:
-    """A number that a fit may move: ``value·exp(spread·z)``, or ``value + spread·z`` if not logarithmic, z a standard normal.
-
-    Parameters
-    ----------
-    name
-        What the technician calls it.
-    path
-        Parameter that carries it.
-    spread
-        Prior standard deviation: relative if logarithmic, else SI.
-    logarithmic
-        Whether it varies by factors.
-    floor
-        Least starting value, SI, so that a factor has something to act on.
-    """
+    """A number that a fit may move: ``value·exp(spread·z)``, or ``value + spread·z`` if not logarithmic, z a standard normal."""
 
     name: str
     path: str
@@ -77,25 +63,7 @@ HOP = Fittable(name="force of the hop-up", path="hop_up.normal_force", spread=0.
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittedNumber:
-    """One fitted number.
-
-    Parameters
-    ----------
-    name
-        What the technician calls it.
-    path
-        Parameter that carries it.
-    quantity
-        Its declaration.
-    start
-        Value before the fit, SI.
-    value
-        Fitted value, SI.
-    low, high
-        Interval that holds it with 95 %, SI.
-    learnt
-        Share of the prior's spread that the strings took away, 0 to 1: near zero, the strings say nothing of it.
-    """
+    """One fitted number."""
 
     name: str
     path: str
@@ -217,17 +185,7 @@ def match_chronograph(gun: Gun, *, strings: Sequence[Observation], conditions: C
 
 
 def choose_numbers(strings: Sequence[Observation]) -> tuple[Fittable, ...]:
-    """Which numbers these strings can carry, three at most.
-
-    Parameters
-    ----------
-    strings
-        At least one.
-
-    Returns
-    -------
-    tuple of Fittable
-    """
+    """Which numbers these strings can carry, three at most."""
     masses = sorted(string.ball_mass for string in strings)
     distinct = 1 + sum(b > a * (1.0 + _SAME_MASS) for a, b in itertools.pairwise(masses))
     numbers = [WORK]
@@ -288,29 +246,7 @@ def predict_speeds(match: ChronographMatch, *, ball_masses: Sequence[float], hop
 def log_speeds(
     parameters: ShotParameters, strings: Sequence[Observation], columns: Mapping[str, Array], *, least_speed: float | None = None
 ) -> Array:
-    """Logarithm of the muzzle speed for each string under each of several settings of the parameters.
-
-    Parameters
-    ----------
-    parameters
-        The gun.
-    strings
-        Ball mass and hop-up state of each.
-    columns
-        Values of the parameters that vary, by path, shape (n,) each; empty for the gun as it is.
-    least_speed
-        Speed in m/s to count for a ball that stays in the barrel; None to refuse it.
-
-    Returns
-    -------
-    numpy.ndarray
-        Shape (n, number of strings).
-
-    Raises
-    ------
-    InputError
-        If a ball does not leave the barrel and no least speed was given.
-    """
+    """Logarithm of the muzzle speed for each string under each of several settings of the parameters."""
     count = max((column.size for column in columns.values()), default=1)
     batch = {path: np.repeat(column, len(strings)) for path, column in columns.items()}
     batch["ball.mass"] = np.tile([string.ball_mass for string in strings], count)
@@ -378,19 +314,7 @@ def _noise_columns(base: ShotParameters, strings: Sequence[Observation], numbers
 
 @functools.lru_cache(maxsize=16)
 def tolerance_ends(parameters: ShotParameters) -> Mapping[str, tuple[float, float]]:
-    """Both ends of every dimension's standard tolerance, as far as a gun can have them.
-
-    Parameters
-    ----------
-    parameters
-        The gun.
-
-    Returns
-    -------
-    mapping
-        Lower and upper end in SI by path; where an end is impossible, the bound or the value itself. Dimensions that can go
-        neither way are left out.
-    """
+    """Both ends of every dimension's standard tolerance, as far as a gun can have them."""
     ends = {}
     for path, step in _tolerances().items():
         quantity = _QUANTITIES.get(path)

@@ -63,19 +63,7 @@ class Observation:
 
 
 def instrument_for(chronograph: Chronograph, resolution: float) -> Chronograph:
-    """The instrument as it read one string: where nobody said its steps, the last digit of the readings is one.
-
-    Parameters
-    ----------
-    chronograph
-        The instrument.
-    resolution
-        Smallest step of the readings as they were written, in m/s; 0 if not known.
-
-    Returns
-    -------
-    Chronograph
-    """
+    """The instrument as it read one string: where nobody said its steps, the last digit of the readings is one."""
     return chronograph if chronograph.resolution > 0.0 else dataclasses.replace(chronograph, resolution=resolution)
 
 
@@ -142,29 +130,7 @@ def observe(
 def as_observations(
     given: Iterable[float | Observation], *, ball_mass: float | None, distance: float, what: str
 ) -> tuple[Observation, ...]:
-    """Take strings as observations, or one bare string of speeds.
-
-    Parameters
-    ----------
-    given
-        Observations, or speeds in m/s.
-    ball_mass
-        Of a bare string, in kg.
-    distance
-        Of a bare string, from the muzzle, in m.
-    what
-        What the string is, for messages.
-
-    Returns
-    -------
-    tuple of Observation
-        At least one.
-
-    Raises
-    ------
-    InputError
-        For nothing, or a bare string without its ball mass.
-    """
+    """Take strings as observations, or one bare string of speeds."""
     items = list(given)
     if not items:
         message = f"There is no string {what}."

@@ -10,7 +10,7 @@ from stripdown.catalogue.kinds import Kind, members
 from stripdown.catalogue.materials import load_materials, material_names
 from stripdown.catalogue.part_materials import PartMaterials, load_part_materials, part_names
 from stripdown.errors import InputError
-from stripdown.studies.service import Rating, rating
+from stripdown.studies.ratings import Rating, rating
 from stripdown.studies.touch_names import fluid_named, subject_named
 
 
@@ -45,7 +45,7 @@ def survey_ratings(name: str, *, stressed: bool | None = None, soaked: bool = Fa
     Parameters
     ----------
     name
-        Material, part or fluid, as `stripdown.studies.service.rating` understands it.
+        Material, part or fluid, as `stripdown.studies.ratings.rating` understands it.
     stressed
         Whether the material or part is clamped or under stress; None is cautious.
     soaked

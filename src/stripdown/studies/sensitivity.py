@@ -24,27 +24,7 @@ _SWITCHES = ("laws.longest_time", "laws.laminar_ratio", "laws.stiction_speed", "
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SensitivityRow:
-    """What one dimension does.
-
-    Parameters
-    ----------
-    path
-        Dotted path of the dimension.
-    quantity
-        Its declaration: label, unit.
-    value
-        Its value in this gun, SI.
-    step
-        The part's own tolerance, SI.
-    speed_change_up, speed_change_down
-        Change of muzzle speed with one step more and one step less, in m/s.
-    derivative
-        Central difference of muzzle speed per SI unit; one-sided where a step would leave the possible.
-    relative
-        Per cent of muzzle speed per per cent of the value; zero for a value of zero.
-    is_assumed
-        Whether the value came from the catalogue.
-    """
+    """What one dimension does."""
 
     path: str
     quantity: Q

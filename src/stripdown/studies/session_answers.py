@@ -19,56 +19,19 @@ from stripdown.studies.verdict import USUAL_BALLS, GunVerdict, gun_verdict
 
 
 def strings_on(strings: Sequence[StringOfCase], occasion: Occasion) -> tuple[StringOfCase, ...]:
-    """Strings of one occasion.
-
-    Parameters
-    ----------
-    strings
-        Of a session.
-    occasion
-        Before or after.
-
-    Returns
-    -------
-    tuple of StringOfCase
-    """
+    """Strings of one occasion."""
     return tuple(string for string in strings if string.reading.conditions.occasion is occasion)
 
 
 def latest(strings: Sequence[StringOfCase]) -> tuple[StringOfCase, ...]:
-    """Strings that show a gun as it is now: those after the work if there are such, else those that do not say, else all.
-
-    Parameters
-    ----------
-    strings
-        Of a session.
-
-    Returns
-    -------
-    tuple of StringOfCase
-    """
+    """Strings that show a gun as it is now: those after the work if there are such, else those that do not say, else all."""
     after = strings_on(strings, Occasion.AFTER)
     silent = tuple(string for string in strings if string.reading.conditions.occasion is None)
     return after or silent or tuple(strings)
 
 
 def with_their_ball(strings: Sequence[StringOfCase]) -> tuple[StringOfCase, ...]:
-    """Strings that say their ball.
-
-    Parameters
-    ----------
-    strings
-        Of a session.
-
-    Returns
-    -------
-    tuple of StringOfCase
-
-    Raises
-    ------
-    InputError
-        If none does.
-    """
+    """Strings that say their ball."""
     known = tuple(string for string in strings if string.reading.conditions.ball_mass is not None)
     if not known:
         message = "No string says which ball it was fired with."
@@ -77,18 +40,7 @@ def with_their_ball(strings: Sequence[StringOfCase]) -> tuple[StringOfCase, ...]
 
 
 def day_said(strings: Sequence[StringOfCase]) -> Conditions | None:
-    """Air of the day, as far as strings say it.
-
-    Parameters
-    ----------
-    strings
-        Of one day.
-
-    Returns
-    -------
-    Conditions or None
-        With the mean of the temperatures; None if no string says one.
-    """
+    """Air of the day, as far as strings say it."""
     temperatures = [string.reading.conditions.temperature for string in strings]
     said = [temperature for temperature in temperatures if temperature is not None]
     return Conditions(temperature=statistics.fmean(said)) if said else None
@@ -97,28 +49,7 @@ def day_said(strings: Sequence[StringOfCase]) -> Conditions | None:
 def match_strings(
     gun: Gun, strings: Sequence[StringOfCase], session: ChronographSession, *, day: Conditions | None
 ) -> ChronographMatch:
-    """Fit a gun's model to strings of one day.
-
-    Parameters
-    ----------
-    gun
-        As loaded from its file.
-    strings
-        Those on automatic are left out if there are others: the model fires single shots.
-    session
-        Instrument, ball and air.
-    day
-        None for a workshop at 20 °C.
-
-    Returns
-    -------
-    ChronographMatch
-
-    Raises
-    ------
-    InputError
-        If no string says its ball, or the model's ball does not leave the barrel.
-    """
+    """Fit a gun's model to strings of one day."""
     known = with_their_ball(strings)
     single = [string for string in known if string.reading.conditions.fire_mode is not FireMode.AUTOMATIC]
     observed = [observation_of(string, session, in_a_difference=False) for string in single or known]
@@ -126,17 +57,7 @@ def match_strings(
 
 
 def telling_pairs(comparisons: Sequence[ComparisonOfCase]) -> tuple[ComparisonOfCase, ...]:
-    """Pairs that can explain a loss: they compare and say their ball; on semi if there are such, as the model fires single shots.
-
-    Parameters
-    ----------
-    comparisons
-        All pairs.
-
-    Returns
-    -------
-    tuple of ComparisonOfCase
-    """
+    """Pairs that can explain a loss: they compare and say their ball; of these those on semi, which the model fires."""
     usable = [
         pair
         for pair in comparisons
@@ -155,28 +76,7 @@ def telling_pairs(comparisons: Sequence[ComparisonOfCase]) -> tuple[ComparisonOf
 def explain_pairs(
     gun: Gun, comparisons: Sequence[ComparisonOfCase], session: ChronographSession, *, day: Conditions | None
 ) -> LossExplanation:
-    """Explain what lies between strings before and after.
-
-    Parameters
-    ----------
-    gun
-        The sound gun, as loaded from its file.
-    comparisons
-        Pairs of strings.
-    session
-        Instrument, ball and air.
-    day
-        None for a workshop at 20 °C.
-
-    Returns
-    -------
-    LossExplanation
-
-    Raises
-    ------
-    InputError
-        If no pair compares and says its ball, or the model's ball does not leave the barrel.
-    """
+    """Explain what lies between strings before and after."""
     pairs = telling_pairs(comparisons)
     if not pairs:
         message = "That needs the same ball, fired before and after the work in the same way."
@@ -199,34 +99,7 @@ def judge_strings(
     can_fire_automatic: bool | None = None,
     day: Conditions | None = None,
 ) -> GunVerdict:
-    """Hold strings of one day against a limit.
-
-    Parameters
-    ----------
-    gun
-        As loaded from its file.
-    strings
-        Those that do not say their ball are left out.
-    session
-        Instrument, ball and air.
-    limit
-        The limit.
-    ball_masses
-        That a player may bring, in kg; None for the usual ones.
-    can_fire_automatic
-        Whether the gun can fire more than one shot for one pull; None if not said.
-    day
-        None for a workshop at 20 °C.
-
-    Returns
-    -------
-    GunVerdict
-
-    Raises
-    ------
-    InputError
-        If no string says its ball, or none is what the limit is for.
-    """
+    """Hold strings of one day against a limit."""
     return gun_verdict(
         gun,
         strings=[fired_string(string) for string in with_their_ball(strings)],

@@ -31,30 +31,7 @@ CANDIDATE_BALLS = (0.20e-3, 0.25e-3, 0.28e-3, 0.30e-3, 0.32e-3, 0.36e-3, 0.40e-3
 def telling_tests(
     sound: ShotParameters, sound_signature: Signature, standing: Sequence[Cause], fired: Sequence[float]
 ) -> tuple[TellingTest, ...]:
-    """Find which one or two further balls, or the sound of the shot, would separate the causes that stand.
-
-    Parameters
-    ----------
-    sound
-        The gun without a fault.
-    sound_signature
-        Its own times.
-    standing
-        Causes that the strings leave.
-    fired
-        Ball masses that the strings already hold, in kg.
-
-    Returns
-    -------
-    tuple of TellingTest
-        The most telling first; empty if nothing here would tell them apart, or at most one cause stands.
-
-    Notes
-    -----
-    Two causes are apart if strings that one of them made would contradict the other, by whatever amount. The model's own
-    uncertainty about how a loss grows with the ball is the same for a ball already fired and for another, so a third ball
-    between or beside two that were fired seldom adds anything.
-    """
+    """Find which one or two further balls, or the sound of the shot, would separate the causes that stand."""
     pairs = list(itertools.combinations(range(len(standing)), 2))
     if not pairs:
         return ()

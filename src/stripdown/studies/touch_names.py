@@ -12,24 +12,7 @@ from stripdown.errors import InputError
 
 
 def subject_named(typed: str, *, field: str = "material") -> Kind | PartMaterials:
-    """Find a material or a part by what a person calls it.
-
-    Parameters
-    ----------
-    typed
-        Name, key or code, in any case.
-    field
-        What it was given as, for messages.
-
-    Returns
-    -------
-    Kind or PartMaterials
-
-    Raises
-    ------
-    InputError
-        If it is empty, not known, or a fluid; with the nearest known names.
-    """
+    """Find a material or a part by what a person calls it."""
     _refuse_empty(typed, field, 'Name a material or a part, for example "NBR", "polycarbonate", "nozzle".')
     if (material := material_names().key_of(typed)) is not None:
         return load_materials()[material]
@@ -47,24 +30,7 @@ def subject_named(typed: str, *, field: str = "material") -> Kind | PartMaterial
 
 
 def material_named(typed: str, *, field: str) -> Kind:
-    """Find a material by what a person calls it.
-
-    Parameters
-    ----------
-    typed
-        Name, key or code, in any case.
-    field
-        What it was given as, for messages.
-
-    Returns
-    -------
-    Kind
-
-    Raises
-    ------
-    InputError
-        If it is empty, not known, a part or a fluid.
-    """
+    """Find a material by what a person calls it."""
     found = subject_named(typed, field=field)
     if isinstance(found, PartMaterials):
         raise InputError(f'{field}: "{typed}" is a part, and here stands a material.', field=field, value=typed)
@@ -72,24 +38,7 @@ def material_named(typed: str, *, field: str) -> Kind:
 
 
 def fluid_named(typed: str, *, field: str = "fluid") -> Fluid:
-    """Find a fluid by what a person calls it.
-
-    Parameters
-    ----------
-    typed
-        Name or key, in any case.
-    field
-        What it was given as, for messages.
-
-    Returns
-    -------
-    Fluid
-
-    Raises
-    ------
-    InputError
-        If it is empty, not known, or a material or part; with the nearest known names.
-    """
+    """Find a fluid by what a person calls it."""
     _refuse_empty(typed, field, 'Name a cleaner, lubricant or adhesive, for example "isopropyl alcohol", "silicone oil".')
     if (fluid := fluid_names().key_of(typed)) is not None:
         return load_fluids()[fluid]

@@ -31,31 +31,7 @@ class FiredVariant:
 def fire_variants(
     gun: Gun, *, variations: Mapping[str, ArrayLike], ball_mass: float | None, conditions: Conditions | None
 ) -> tuple[FiredVariant, ...]:
-    """Fire a gun in variants, the first of which is what the others are compared with.
-
-    Parameters
-    ----------
-    gun
-        As loaded from its file.
-    variations
-        Dotted path to values, SI, shape (n,); all of one length.
-    ball_mass
-        Mass of the ball in kg; None for the file's.
-    conditions
-        The day; None is a workshop at 20 °C.
-
-    Returns
-    -------
-    tuple of FiredVariant
-        In the order of the values.
-
-    Raises
-    ------
-    InputError
-        If the ball does not leave the barrel in the first variant, or for an impossible value.
-    NumericalFailure
-        If a shot cannot be integrated.
-    """
+    """Fire a gun in variants, the first of which is what the others are compared with."""
     batch = simulate_shots(gun, variations=variations, ball_mass=ball_mass, conditions=conditions, tolerance=SOLVER_TOLERANCE)
     if batch.outcome[0] is not Outcome.LEFT_MUZZLE:
         message = "The ball does not leave this barrel, so nothing can be said of what it loses."
@@ -69,18 +45,5 @@ def fire_variants(
 
 
 def share_lost(variant: FiredVariant, reference: FiredVariant) -> float:
-    """Velocity that a variant lacks, as a part of the reference's; negative if it gains.
-
-    Parameters
-    ----------
-    variant
-        What was fired.
-    reference
-        What it is compared with.
-
-    Returns
-    -------
-    float
-        Fraction.
-    """
+    """Velocity that a variant lacks, as a part of the reference's; negative if it gains."""
     return 1.0 - variant.muzzle_speed / reference.muzzle_speed

@@ -20,83 +20,25 @@ _IMPERIAL: Mapping[str, str] = MappingProxyType(
 
 
 def display_unit(quantity: Q | str, scale: Scale = "metric") -> Unit:
-    """Unit in which a quantity is printed.
-
-    Parameters
-    ----------
-    quantity
-        Declaration, or the unit in which the workshop writes it.
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    Unit
-    """
+    """Unit in which a quantity is printed."""
     name = quantity.workshop_unit if isinstance(quantity, Q) else quantity
     return unit_named(_IMPERIAL.get(name, name) if scale == "imperial" else name)
 
 
 def show(value: float, quantity: Q | str, scale: Scale = "metric", digits: int | None = None, *, difference: bool = False) -> str:
-    """Print an SI value in the units of the workshop.
-
-    Parameters
-    ----------
-    value
-        SI.
-    quantity
-        Declaration, or the unit in which the workshop writes it.
-    scale
-        ``"metric"`` or ``"imperial"``.
-    digits
-        Significant digits, zeros kept; None prints up to six without trailing zeros.
-    difference
-        True for a tolerance, an uncertainty or a step of temperature.
-
-    Returns
-    -------
-    str
-        Such as ``"23.8 mm"``.
-    """
+    """Print an SI value in the units of the workshop."""
     unit = display_unit(quantity, scale)
     return with_unit(show_number(from_si(value, unit.name, difference=difference), digits), unit.shown)
 
 
 def show_range(low: float, high: float, quantity: Q | str, scale: Scale = "metric") -> str:
-    """Print two SI values with their unit once.
-
-    Parameters
-    ----------
-    low, high
-        SI.
-    quantity
-        Declaration, or the unit in which the workshop writes it.
-    scale
-        ``"metric"`` or ``"imperial"``.
-
-    Returns
-    -------
-    str
-        Such as ``"40 to 70 mm"``.
-    """
+    """Print two SI values with their unit once."""
     first = show_number(from_si(low, display_unit(quantity, scale).name))
     return f"{first} to {show(high, quantity, scale)}"
 
 
 def show_number(number: float, digits: int | None = None) -> str:
-    """Print a number without an exponent as long as that stays readable.
-
-    Parameters
-    ----------
-    number
-        Any number.
-    digits
-        Significant digits, zeros kept; None prints up to six without trailing zeros.
-
-    Returns
-    -------
-    str
-    """
+    """Print a number without an exponent as long as that stays readable."""
     if not math.isfinite(number):
         return str(number)
     wanted = 6 if digits is None else digits

@@ -15,23 +15,7 @@ from stripdown.quantities import Q
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """One unit that may be typed or printed; SI value = (number + offset) x factor.
-
-    Parameters
-    ----------
-    si
-        SI unit of its kind.
-    name
-        Plain spelling, as in the gun file and in declarations (``"mm2"``); empty for a pure number.
-    factor
-        SI units in one of it, exact.
-    symbol
-        Spelling for people (``"mm²"``); the name when empty.
-    also
-        Other spellings that are read.
-    offset
-        What is added before multiplying; zero except for temperatures.
-    """
+    """One unit that may be typed or printed; SI value = (number + offset) x factor."""
 
     si: str
     name: str
@@ -164,22 +148,7 @@ _SPELLINGS = str.maketrans({"²": "2", "³": "3", "^": "", "\u00b5": "u", "\u03b
 
 
 def unit_named(name: str) -> Unit:
-    """Find a unit by any spelling that is read.
-
-    Parameters
-    ----------
-    name
-        Spelling, ``"1"`` or empty for a pure number.
-
-    Returns
-    -------
-    Unit
-
-    Raises
-    ------
-    UnitError
-        If there is no such unit in the table.
-    """
+    """Find a unit by any spelling that is read."""
     wanted = "" if name == "1" else plain_spelling(name)
     found = ALL_UNITS.get(wanted)
     if found is None:
@@ -188,22 +157,7 @@ def unit_named(name: str) -> Unit:
 
 
 def units_for(quantity: Q | str) -> tuple[Unit, ...]:
-    """All units that may be typed for a quantity, the SI unit first.
-
-    Parameters
-    ----------
-    quantity
-        Declaration or SI unit.
-
-    Returns
-    -------
-    tuple of Unit
-
-    Raises
-    ------
-    LookupError
-        If a declaration uses an SI unit that the table does not have: a mistake of the programmer.
-    """
+    """All units that may be typed for a quantity, the SI unit first."""
     si_unit = quantity.unit if isinstance(quantity, Q) else quantity
     try:
         return _BY_KIND[si_unit]
@@ -213,85 +167,24 @@ def units_for(quantity: Q | str) -> tuple[Unit, ...]:
 
 
 def from_si(value: float, unit: str, *, difference: bool = False) -> float:
-    """Turn an SI value into a number of some unit.
-
-    Parameters
-    ----------
-    value
-        In the SI unit of the same kind.
-    unit
-        Plain name of the unit, ``"1"`` for a pure number.
-    difference
-        True for a step of temperature.
-
-    Returns
-    -------
-    float
-
-    Raises
-    ------
-    UnitError
-        If there is no such unit in the table.
-    """
+    """Turn an SI value into a number of some unit."""
     found = unit_named(unit)
     return value / float(found.factor) - (0.0 if difference else float(found.offset))
 
 
 def to_si(number: float, unit: str, *, difference: bool = False) -> float:
-    """Turn a number of some unit into SI.
-
-    Parameters
-    ----------
-    number
-        In `unit`.
-    unit
-        Plain name of the unit, ``"1"`` for a pure number.
-    difference
-        True for a step of temperature.
-
-    Returns
-    -------
-    float
-
-    Raises
-    ------
-    UnitError
-        If there is no such unit in the table.
-    """
+    """Turn a number of some unit into SI."""
     found = unit_named(unit)
     return (number + (0.0 if difference else float(found.offset))) * float(found.factor)
 
 
 def plain_spelling(unit: str) -> str:
-    """Bring the spellings of one unit together: superscripts, micro signs, products, degrees.
-
-    Parameters
-    ----------
-    unit
-        As typed, without its number.
-
-    Returns
-    -------
-    str
-    """
+    """Bring the spellings of one unit together: superscripts, micro signs, products, degrees."""
     return " ".join(unit.translate(_SPELLINGS).split())
 
 
 def nearest_spelling(typed: str, units: Iterable[Unit]) -> str:
-    """Offer the unit that was probably meant.
-
-    Parameters
-    ----------
-    typed
-        What stands where a unit belongs, in plain spelling.
-    units
-        Units that would be right.
-
-    Returns
-    -------
-    str
-        A question, or empty when nothing is near.
-    """
+    """Offer the unit that was probably meant."""
     names = [spelling for unit in units for spelling in unit.spellings if spelling]
     same_letters = [name for name in names if name.lower() in (typed.lower(), f"deg{typed.lower()}")]
     near = same_letters or difflib.get_close_matches(typed, names, n=1)
@@ -299,17 +192,5 @@ def nearest_spelling(typed: str, units: Iterable[Unit]) -> str:
 
 
 def with_unit(number: str, spelling: str) -> str:
-    """Join a number and its unit.
-
-    Parameters
-    ----------
-    number
-        Printed number.
-    spelling
-        Name or symbol of the unit, empty for a pure number.
-
-    Returns
-    -------
-    str
-    """
+    """Join a number and its unit."""
     return number + ("" if spelling in ("", "°") else " ") + spelling

@@ -19,17 +19,7 @@ _GROUP = 3  # digits parted by a comma for thousands
 
 @dataclass(frozen=True, slots=True)
 class Understood:
-    """A typed value as it was understood.
-
-    Parameters
-    ----------
-    value
-        The number in SI.
-    text
-        The same in plain spelling and in the unit that was typed (``"1.2 mm"``).
-    reworded
-        Whether the spelling could have meant something else to another reader: a decimal comma was typed.
-    """
+    """A typed value as it was understood."""
 
     value: float
     text: str
@@ -39,56 +29,14 @@ class Understood:
 def parse(
     typed: str, quantity: Q | str, *, bare_unit: str | None = None, difference: bool = False, field: str | None = None
 ) -> float:
-    """Read a number with its unit into SI.
-
-    Parameters
-    ----------
-    typed
-        What was typed: ``"23.8 mm"``, ``"23,8mm"``, ``"20 °C"``.
-    quantity
-        Declaration, or SI unit, of what is wanted.
-    bare_unit
-        Unit that a number without one takes; None refuses such a number (unless a pure number is wanted).
-    difference
-        True for a tolerance or an uncertainty: a degree then counts as a step, without its zero.
-    field
-        Name of the field, for the message.
-
-    Returns
-    -------
-    float
-        Value in the SI unit of `quantity`.
-
-    Raises
-    ------
-    UnitError
-        With what would be right.
-    """
+    """Read a number with its unit into SI."""
     return understand(typed, quantity, bare_unit=bare_unit, difference=difference, field=field).value
 
 
 def understand(
     typed: str, quantity: Q | str, *, bare_unit: str | None = None, difference: bool = False, field: str | None = None
 ) -> Understood:
-    """Read a number with its unit, and say how it was understood.
-
-    Parameters
-    ----------
-    typed
-        What was typed.
-    quantity, bare_unit, difference, field
-        As for `parse`.
-
-    Returns
-    -------
-    Understood
-        Value in SI, and the plain spelling of what was typed.
-
-    Raises
-    ------
-    UnitError
-        With what would be right.
-    """
+    """Read a number with its unit, and say how it was understood."""
     allowed = units_for(quantity)
     complain = _Complaint(typed, allowed[0].si, field)
     found = _TYPED.fullmatch(typed.strip()) if len(typed) <= _LONGEST else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stripdown.studies.service import Rating, rating
+from stripdown.studies.ratings import Rating, rating
 from tests.published import Published
 
 # How bad a verdict is, and how a reader of the charts would take their letters: written here a second time on purpose.

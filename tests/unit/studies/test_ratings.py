@@ -7,7 +7,7 @@ import pytest
 from stripdown.errors import InputError
 from stripdown.references.provenance import Footing
 from stripdown.studies.rating_survey import survey_ratings
-from stripdown.studies.service import EYES, rating
+from stripdown.studies.ratings import EYES, rating
 
 
 @pytest.mark.parametrize(
