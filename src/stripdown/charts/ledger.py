@@ -11,8 +11,8 @@ from stripdown.charts import themes
 from stripdown.charts.ledger_bands import Band, Group, bands, escaped
 from stripdown.charts.pair import PAIR, names_apart, short_names
 from stripdown.charts.themes import Theme
-from stripdown.charts.wording import grams, joules, joules_gained, per_cent, speed
 from stripdown.core.interior_ballistics.result import Outcome, Shot
+from stripdown.words.numbers import grams, joules, joules_gained, per_cent, speed
 
 _COLOURS = {
     Group.BALL: themes.BALL,

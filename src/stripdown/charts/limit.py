@@ -11,9 +11,9 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.levels import Level, draw_levels
 from stripdown.charts.themes import Theme
-from stripdown.charts.wording import grams, joules
 from stripdown.core.shot_statistics import LimitForecast, LimitVerdict, MeasuredState
 from stripdown.units import show
+from stripdown.words.numbers import grams, joules
 
 if TYPE_CHECKING:
     from stripdown.studies.verdict import BallVerdict, GunVerdict

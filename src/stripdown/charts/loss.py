@@ -9,11 +9,10 @@ import altair as alt
 
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
-from stripdown.charts.verdict_wording import amount_of_fault, range_of_fault
-from stripdown.charts.wording import grams, per_cent
 from stripdown.charts.wrapped import beside_rows, wrapped
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.units import Scale
+from stripdown.words.numbers import amount_of_fault, grams, per_cent, range_of_fault
 
 # Told apart by shape and filling first, so that a grey print says as much.
 _MARKS = {

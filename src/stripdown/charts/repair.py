@@ -10,8 +10,8 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.ledger_bands import Group, bands, escaped
 from stripdown.charts.themes import Theme
-from stripdown.charts.wording import joules, joules_gained
 from stripdown.charts.wrapped import beside_rows, wrapped
+from stripdown.words.numbers import joules, joules_gained
 
 if TYPE_CHECKING:
     from stripdown.core.interior_ballistics.result import EnergyLedger, Shot

@@ -8,8 +8,8 @@ import altair as alt
 
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
-from stripdown.charts.wording import part, speed, toleranced
 from stripdown.units import from_si, unit_named
+from stripdown.words.numbers import part, speed, toleranced
 
 if TYPE_CHECKING:
     from stripdown.studies.sensitivity import Sensitivity, SensitivityRow

@@ -10,8 +10,8 @@ from stripdown.charts.milestones import key, milestones
 from stripdown.charts.pair import names_apart, short_names
 from stripdown.charts.themes import Theme
 from stripdown.charts.travel_panel import Panel, travel_panel
-from stripdown.charts.wording import grams
 from stripdown.core.interior_ballistics.result import Shot
+from stripdown.words.numbers import grams
 
 
 def pressure_travel(shots: Sequence[Shot], *, names: Sequence[str], theme: Theme) -> alt.HConcatChart:

@@ -11,10 +11,9 @@ import numpy as np
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.charts.thin import thin
-from stripdown.charts.verdict_wording import change_of_speed, fired_with
-from stripdown.charts.wording import speed, speed_decimals
 from stripdown.charts.wrapped import beside_rows, wrapped
 from stripdown.units import from_si, unit_named
+from stripdown.words.numbers import change_of_speed, fired_with, speed, speed_decimals
 
 if TYPE_CHECKING:
     from stripdown.studies.service_case import ComparisonOfCase, StringOfCase

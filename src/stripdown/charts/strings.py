@@ -12,10 +12,9 @@ from stripdown.charts import themes
 from stripdown.charts.levels import Level, draw_levels
 from stripdown.charts.themes import Theme
 from stripdown.charts.thin import thin
-from stripdown.charts.verdict_wording import speed_range
-from stripdown.charts.wording import grams, speed, speed_decimals
 from stripdown.core.shot_statistics import Interval, LimitVerdict, StringStatistics
 from stripdown.units import from_si, show, unit_named
+from stripdown.words.numbers import grams, speed, speed_decimals, speed_range
 
 _COUNTED, _OUTLIER, _SET_ASIDE = "counted", "does not belong with the others", "set aside"
 _LABEL_ROOM = 22  # in font sizes, right of the panel

@@ -9,9 +9,9 @@ import altair as alt
 
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
-from stripdown.charts.wording import grams, joules, speed_decimals
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.units import from_si, unit_named
+from stripdown.words.numbers import grams, joules, speed_decimals
 
 if TYPE_CHECKING:
     from stripdown.studies.joule_creep import JouleCreep

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_causes import explanation_fields
-from stripdown.cli.json_limits import limit_fields, verdict_fields
-from stripdown.cli.json_strings import comparison_fields, left_out_fields, string_fields
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import json_option, speed_unit_option
-from stripdown.cli.si_json import assumed_fields, si_fields, written
 from stripdown.cli.terminal import answers, model_at_work, remarks
 from stripdown.cli.whole_file import write_whole
+from stripdown.plain.causes import explanation_fields
+from stripdown.plain.limits import limit_fields, verdict_fields
+from stripdown.plain.si import assumed_fields, si_fields, written
+from stripdown.plain.strings import comparison_fields, left_out_fields, string_fields
 
 if TYPE_CHECKING:
     from stripdown.studies.service_case import CaseStudy
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 @click.command(
     "case",
     cls=ExampleCommand,
-    short_help="A whole case: before, after, why, and against the limit.",
     examples=["stripdown case examples/brackenmoor-07", "stripdown case my_case --pdf my_case.pdf --pictures out"],
 )
 @click.argument("folder", metavar="FOLDER", type=click.Path(path_type=Path))

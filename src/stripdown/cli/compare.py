@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_strings import comparison_fields, string_fields
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import json_option, speed_unit_option
 from stripdown.cli.session_options import SessionOptions, load_session, session_options
-from stripdown.cli.si_json import written
 from stripdown.cli.string import session_fields
 from stripdown.cli.terminal import answers
 from stripdown.errors import InputError
+from stripdown.plain.si import written
+from stripdown.plain.strings import comparison_fields, string_fields
 
 if TYPE_CHECKING:
     from stripdown.files.chronograph_session import ChronographSession
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="What changed between before and after.",
     examples=["stripdown compare readings.csv", "stripdown compare before.csv after.csv --ball '0.20 g'"],
 )
 @click.argument("readings", metavar="READINGS...", nargs=-1, required=True, type=click.Path(path_type=Path))

@@ -8,9 +8,9 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
 from stripdown.cli.variation_option import variation_option
+from stripdown.plain.si import written
 
 if TYPE_CHECKING:
     from stripdown.procedures.complaint_trees import Complaint, Finding
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Go from a complaint to work, the cheapest look first.",
     examples=[
         "stripdown complaint",
         "stripdown complaint will not fire",
@@ -76,7 +75,7 @@ def _fields(found: Complaint) -> dict[str, Any]:
 
 
 def _finding(finding: Finding) -> dict[str, Any]:
-    from stripdown.cli.json_requests import request_fields  # noqa: PLC0415
+    from stripdown.plain.requests import request_fields  # noqa: PLC0415
 
     end = {"then": finding.then} if finding.request is None else {"request": request_fields(finding.request)}
     return {"finding": finding.key, "seen": finding.seen, "says": finding.says, **end}

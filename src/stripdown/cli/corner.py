@@ -7,17 +7,15 @@ import click
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers
 from stripdown.core.part_condition.corners import NET_WIDTH, RADIUS, STEP, Loading, corner_radius_gain, stress_concentration
+from stripdown.plain.si import si_record, written
 
 _UNITS = {"notch_ratio": "1"}
 
 
 @click.command(
     cls=ExampleCommand,
-    short_help="What a radius in a square inner corner gains.",
     examples=[
         'stripdown corner --bar "6 mm" --radius "0.3 mm" --to "1.5 mm"',
         'stripdown corner --bar "6 mm" --radius "0.5 mm" --step "4 mm" --load bending',

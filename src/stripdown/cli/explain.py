@@ -9,15 +9,15 @@ import click
 
 from stripdown.cli.compare import compared
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_causes import explanation_fields
-from stripdown.cli.json_strings import comparison_fields
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import json_option, speed_unit_option, weather_options
 from stripdown.cli.session_options import SessionOptions, day_of, load_session, session_options
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import assumed_fields, written
 from stripdown.cli.string import session_fields
 from stripdown.cli.terminal import answers, model_at_work
+from stripdown.plain.causes import explanation_fields
+from stripdown.plain.si import assumed_fields, written
+from stripdown.plain.strings import comparison_fields
 
 if TYPE_CHECKING:
     from stripdown.units import Scale
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="What may have cost the velocity.",
     examples=["stripdown explain my_gun.toml readings.csv", "stripdown explain my_gun.toml before.csv after.csv --hop off"],
 )
 @click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))

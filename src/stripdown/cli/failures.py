@@ -21,7 +21,7 @@ def exit_code(failure: StripdownError) -> int:
     return next((code for sort, code in _CODES if isinstance(failure, sort)), _UNKNOWN)
 
 
-def complaint(failure: StripdownError) -> str:
+def said_of(failure: StripdownError) -> str:
     """Say what went wrong, for the person at the bench."""
     if isinstance(failure, NumericalFailure):
         return (

@@ -9,8 +9,8 @@ import click
 
 from stripdown.cli.examples import ExampleGroup
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import assumed_fields, plain, written
 from stripdown.cli.whole_file import write_whole
+from stripdown.plain.si import assumed_fields, plain, written
 
 if TYPE_CHECKING:
     from stripdown.errors import InputError
@@ -21,7 +21,6 @@ _WRONG = 2  # as for any other complaint about what a person wrote
 
 @click.group(
     cls=ExampleGroup,
-    short_help="Start a gun's file, or check one.",
     examples=["stripdown gun new my_gun.toml", "stripdown gun check my_gun.toml"],
 )
 def gun() -> None:

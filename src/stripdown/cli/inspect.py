@@ -9,9 +9,9 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
 from stripdown.cli.variation_option import variation_option
+from stripdown.plain.si import written
 
 if TYPE_CHECKING:
     from stripdown.procedures.inspection import Inspection
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Say what to look at on a part, and when to keep, watch or replace it.",
     examples=[
         "stripdown inspect",
         "stripdown inspect piston",
@@ -51,7 +50,7 @@ def inspect(*, part: str | None, variation: str, limits: Path | None, as_json: b
         from stripdown.cli.printed_inspect import print_parts  # noqa: PLC0415
 
         if as_json:
-            from stripdown.cli.json_inspect import part_list_fields  # noqa: PLC0415
+            from stripdown.plain.inspection import part_list_fields  # noqa: PLC0415
 
             click.echo(written(part_list_fields(sheet)))
             return
@@ -61,7 +60,7 @@ def inspect(*, part: str | None, variation: str, limits: Path | None, as_json: b
     keys = {one.key for one in parts}
     patterns = [one for one in load_damage().patterns(sheet.variation) if keys & set(one.parts)]
     if as_json:
-        from stripdown.cli.json_inspect import inspection_fields  # noqa: PLC0415
+        from stripdown.plain.inspection import inspection_fields  # noqa: PLC0415
 
         click.echo(written(inspection_fields(sheet, parts, patterns)))
         return

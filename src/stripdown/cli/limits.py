@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_limits import limit_fields
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
+from stripdown.plain.limits import limit_fields
+from stripdown.plain.si import written
 
 if TYPE_CHECKING:
     from stripdown.catalogue.limits import CatalogueLimit
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="List the energy limits of the catalogue.",
     examples=["stripdown limits", "stripdown limits --json"],
 )
 @json_option

@@ -4,43 +4,49 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+from typing import Any, Final
 
 import click
 
 from stripdown import __version__
-from stripdown.cli.case import case
-from stripdown.cli.compare import compare
-from stripdown.cli.complaint import complaint as complaint_command
-from stripdown.cli.corner import corner
-from stripdown.cli.examples import ExampleGroup
-from stripdown.cli.explain import explain
-from stripdown.cli.failures import INTERRUPTED, complaint, exit_code
-from stripdown.cli.gun import gun
-from stripdown.cli.inspect import inspect
-from stripdown.cli.limits import limits
-from stripdown.cli.match import match
-from stripdown.cli.pad import pad
-from stripdown.cli.plan import plan
-from stripdown.cli.rating import rating
-from stripdown.cli.screw import screw
-from stripdown.cli.seal import seal
-from stripdown.cli.sensitivity import sensitivity
-from stripdown.cli.shims import shims
-from stripdown.cli.shot import shot
-from stripdown.cli.standing import standing
-from stripdown.cli.string import string
-from stripdown.cli.sweep import sweep
-from stripdown.cli.tooth import tooth
-from stripdown.cli.verdict import verdict
-from stripdown.cli.why import why
+from stripdown.cli.failures import INTERRUPTED, exit_code, said_of
+from stripdown.cli.lazy import LazyGroup
 from stripdown.errors import StripdownError
 
 _CLOSED_PIPE = 1
+_TABLE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
+    {
+        "gun": ("gun", "Start a gun's file, or check one."),
+        "shot": ("shot", "Fire a gun, or two side by side."),
+        "sweep": ("sweep", "Speed and energy over ball mass (joule creep)."),
+        "sensitivity": ("sensitivity", "Which dimension moves the speed, and by how much."),
+        "string": ("string", "What chronograph readings say."),
+        "compare": ("compare", "What changed between before and after."),
+        "match": ("match", "Fit a gun's model to its readings."),
+        "explain": ("explain", "What may have cost the velocity."),
+        "limits": ("limits", "List the energy limits of the catalogue."),
+        "rating": ("rating", "Whether this cleaner or lubricant may touch that part."),
+        "verdict": ("verdict", "Hold a gun against an energy limit."),
+        "case": ("case", "A whole case: before, after, why, and against the limit."),
+        "plan": ("plan", "Plan a job so that nothing is checked twice."),
+        "standing": ("standing", "Which checks still hold, from the log alone."),
+        "why": ("why", "Why one step comes before another."),
+        "inspect": ("inspect", "Say what to look at on a part, and when to keep, watch or replace it."),
+        "complaint": ("complaint", "Go from a complaint to work, the cheapest look first."),
+        "corner": ("corner", "What a radius in a square inner corner gains."),
+        "screw": ("screw", "How tight a screw may be in its boss."),
+        "tooth": ("tooth", "What one tooth bears: bending and pressure."),
+        "pad": ("pad", "Pad for the angle of engagement, and its price."),
+        "seal": ("seal", "Rings, glands, leaks, and their price in velocity."),
+        "shims": ("shims", "Which shims leave the right float."),
+    }
+)
+"""Module and short help by name of the command, in the order of the help."""
 
 
-class Commands(ExampleGroup):
+class Commands(LazyGroup):
     """All commands, with one way to end: an exit code per sort of failure, and no traceback for a mistake at the bench."""
 
     def main(self, args: Sequence[str] | None = None, prog_name: str | None = None, **settings: Any) -> Any:  # type: ignore[override]
@@ -57,7 +63,7 @@ class Commands(ExampleGroup):
             code = super().main(args, prog_name, standalone_mode=False, **settings)
             sys.stdout.flush()
         except StripdownError as failure:
-            click.echo(f"{prog_name}: {complaint(failure)}", err=True)
+            click.echo(f"{prog_name}: {said_of(failure)}", err=True)
             return exit_code(failure)
         except click.ClickException as mistake:
             mistake.show()
@@ -75,6 +81,7 @@ class Commands(ExampleGroup):
 @click.group(
     "stripdown",
     cls=Commands,
+    table=_TABLE,
     short_help="Bench tool for spring-piston AEG gearboxes.",
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 96},
     examples=["stripdown gun new my_gun.toml", 'stripdown shot my_gun.toml --ball "0.25 g"'],
@@ -86,31 +93,3 @@ def main() -> None:
     Values carry their unit: "0.25 g", "12 degC", "23.8 mm". Exit codes: 2 something to put right, 3 beyond the range of the
     model, 4 the integration failed, 5 not allowed or not possible in any order, 6 a picture failed.
     """
-
-
-for _command in (
-    gun,
-    shot,
-    sweep,
-    sensitivity,
-    string,
-    compare,
-    match,
-    explain,
-    limits,
-    rating,
-    verdict,
-    case,
-    plan,
-    standing,
-    why,
-    inspect,
-    complaint_command,
-    corner,
-    screw,
-    tooth,
-    pad,
-    seal,
-    shims,
-):
-    main.add_command(_command)

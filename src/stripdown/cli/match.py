@@ -7,19 +7,18 @@ from pathlib import Path
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_causes import match_fields, prediction_fields
-from stripdown.cli.json_strings import string_fields
 from stripdown.cli.quantity_option import json_option, speed_unit_option, weather_options
 from stripdown.cli.session_options import SessionOptions, day_of, load_session, session_options
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import assumed_fields, written
 from stripdown.cli.string import session_fields
 from stripdown.cli.terminal import answers, model_at_work
+from stripdown.plain.causes import match_fields, prediction_fields
+from stripdown.plain.si import assumed_fields, written
+from stripdown.plain.strings import string_fields
 
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Fit a gun's model to its readings.",
     examples=["stripdown match my_gun.toml readings.csv", "stripdown match my_gun.toml readings.csv --ball '0.25 g' --hop off"],
 )
 @click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))

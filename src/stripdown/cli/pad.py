@@ -19,16 +19,14 @@ from stripdown.cli.quantity_option import (
     weather_options,
 )
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers, model_at_work
 from stripdown.core.part_condition.engagement import MODULE, PRESSURE_ANGLE, SECTOR_TEETH, WITNESS_HEIGHT, engagement_pad
 from stripdown.core.part_condition.pad import HOLE_DIAMETER, PAD_DIAMETER
+from stripdown.plain.si import si_record, written
 
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Pad for the angle of engagement, and its price.",
     examples=['stripdown pad --mark "0.5 mm"', 'stripdown pad my_gun.toml --mark "0.5 mm" --sector-teeth 16'],
 )
 @click.argument("gun", metavar="[GUN.toml]", required=False, type=click.Path(path_type=Path))

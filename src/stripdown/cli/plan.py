@@ -9,8 +9,8 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers, remarks
+from stripdown.plain.si import written
 
 if TYPE_CHECKING:
     from stripdown.procedures.plan import Plan, PlannedStep
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Plan a job so that nothing is checked twice.",
     examples=[
         "stripdown plan --jobs",
         "stripdown plan --names",
@@ -64,7 +63,7 @@ def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf:
         write_whole(pdf, build_job_sheet(study), replace=True)
         remarks().print(f"Written: {pdf}", soft_wrap=True)
     if as_json:
-        from stripdown.cli.json_reckonings import reckoned_fields  # noqa: PLC0415
+        from stripdown.plain.calculators import reckoned_fields  # noqa: PLC0415
 
         head = {"job": study.job.title, "variation": study.job.variation.name}
         click.echo(written({**head, **plan_fields(study.plan), "reckoned": reckoned_fields(study.reckoned)}))

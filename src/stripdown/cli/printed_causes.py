@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 from rich.text import Text
 
-from stripdown.charts.verdict_wording import amount_of_fault, range_of_fault
-from stripdown.charts.wording import joules_gained
 from stripdown.cli.printed_sheet import print_sentences
 from stripdown.cli.terminal import print_paragraph
 from stripdown.reports.likely_causes import cause_part
 from stripdown.units import Scale
+from stripdown.words.numbers import amount_of_fault, joules_gained, range_of_fault
 
 if TYPE_CHECKING:
     from rich.console import Console

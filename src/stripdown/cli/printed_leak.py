@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
-from stripdown.charts.wording import grams, joules, minus, speed
 from stripdown.cli.printed_basis import print_basis
 from stripdown.cli.printed_sheet import print_sentences, print_title
 from stripdown.cli.terminal import print_paragraph
 from stripdown.units import from_si, show
+from stripdown.words.numbers import grams, joules, minus, speed
 
 if TYPE_CHECKING:
     from rich.console import Console

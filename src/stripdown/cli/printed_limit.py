@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
-from stripdown.charts.verdict_wording import chance, joules_with_reach
-from stripdown.charts.wording import grams, joules, speed
 from stripdown.cli.printed_sheet import print_named, print_sentences
 from stripdown.cli.terminal import print_paragraph
 from stripdown.reports.against_limit import limit_part
+from stripdown.words.numbers import chance, grams, joules, joules_with_reach, speed
 
 if TYPE_CHECKING:
     from rich.console import Console

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
-from stripdown.charts.wording import grams, joules, minus, speed, speed_decimals
 from stripdown.cli.harmless_text import harmless
 from stripdown.cli.printed_notes import PREDICTION, assumed_words
 from stripdown.cli.printed_sheet import print_sentences
 from stripdown.units import display_unit, from_si, show, show_number
+from stripdown.words.numbers import grams, joules, minus, speed, speed_decimals
 
 if TYPE_CHECKING:
     from rich.console import Console

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from stripdown.charts.wording import grams, joules, minus, slow, speed
 from stripdown.cli.printed_basis import print_basis
 from stripdown.cli.printed_sheet import print_sentences, print_title
 from stripdown.cli.terminal import print_paragraph
 from stripdown.units import show
+from stripdown.words.numbers import grams, joules, minus, slow, speed
 
 if TYPE_CHECKING:
     from rich.console import Console

@@ -7,13 +7,12 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
-from stripdown.charts.bench_wording import ends, share
-from stripdown.charts.wording import minus
 from stripdown.cli.printed_basis import print_basis
 from stripdown.cli.printed_sheet import print_sentences, print_title
 from stripdown.cli.terminal import print_paragraph
 from stripdown.references import load_references
 from stripdown.units import show
+from stripdown.words.numbers import ends, minus, share
 
 if TYPE_CHECKING:
     from rich.console import Console

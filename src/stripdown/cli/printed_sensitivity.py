@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
-from stripdown.charts.wording import grams, minus, part, speed, toleranced
 from stripdown.cli.printed_notes import PREDICTION
 from stripdown.cli.terminal import print_paragraph
 from stripdown.units import from_si
+from stripdown.words.numbers import grams, minus, part, speed, toleranced
 
 if TYPE_CHECKING:
     from rich.console import Console

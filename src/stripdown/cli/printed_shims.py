@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Final
 
-from stripdown.charts.bench_wording import bare_millimetres, micrometred, shims_listed
 from stripdown.cli.harmless_text import harmless
 from stripdown.cli.printed_sheet import print_heading, print_sentences, print_title
 from stripdown.cli.terminal import print_paragraph
 from stripdown.core.shim_selection import GearFace, ShimmedGear
+from stripdown.words.numbers import bare_millimetres, micrometred, shims_listed
 
 if TYPE_CHECKING:
     from rich.console import Console

@@ -11,11 +11,11 @@ from rich.table import Table
 
 from stripdown.charts.ledger_bands import Band, bands, escaped
 from stripdown.charts.pair import PAIR, short_names
-from stripdown.charts.wording import grams, joules, joules_gained, minus, per_cent, slow, speed
 from stripdown.cli.printed_notes import PREDICTION, assumptions, ended, remarked
 from stripdown.cli.terminal import print_paragraph
 from stripdown.core.interior_ballistics.result import Outcome, ShotSummary
 from stripdown.units import from_si, show
+from stripdown.words.numbers import grams, joules, joules_gained, minus, per_cent, slow, speed
 
 if TYPE_CHECKING:
     from rich.console import Console

@@ -8,11 +8,10 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 from rich.text import Text
 
-from stripdown.charts.verdict_wording import change_of_energy, change_of_speed, energy_or_dash, fired_with, speed_range
-from stripdown.charts.wording import speed
 from stripdown.cli.harmless_text import harmless
 from stripdown.cli.printed_sheet import print_sentences
 from stripdown.units import show
+from stripdown.words.numbers import change_of_energy, change_of_speed, energy_or_dash, fired_with, speed, speed_range
 
 if TYPE_CHECKING:
     from rich.console import Console

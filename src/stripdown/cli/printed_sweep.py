@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
-from stripdown.charts.wording import grams, joules, minus, slow, speed
 from stripdown.cli.printed_notes import PREDICTION, assumed_words, outcome_words
 from stripdown.cli.terminal import print_paragraph
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.units import from_si
+from stripdown.words.numbers import grams, joules, minus, slow, speed
 
 if TYPE_CHECKING:
     from rich.console import Console

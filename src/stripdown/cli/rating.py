@@ -6,14 +6,12 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers
+from stripdown.plain.si import si_record, written
 
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Whether this cleaner or lubricant may touch that part.",
     examples=[
         'stripdown rating NBR "isopropyl alcohol"',
         'stripdown rating nozzle "silicone oil" --made-of POM',

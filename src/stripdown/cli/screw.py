@@ -7,15 +7,13 @@ import click
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers
 from stripdown.core.part_condition.screws import ENGAGEMENT, FRICTION
+from stripdown.plain.si import si_record, written
 
 
 @click.command(
     cls=ExampleCommand,
-    short_help="How tight a screw may be in its boss.",
     examples=[
         'stripdown screw M3 --boss zinc --engagement "6 mm"',
         "stripdown screw M2.5 --boss polyamide_glass",

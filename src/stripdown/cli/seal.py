@@ -15,7 +15,6 @@ from stripdown.cli.seal_set import ring_set
 
 @click.group(
     cls=ExampleGroup,
-    short_help="Rings, glands, leaks, and their price in velocity.",
     examples=['stripdown seal gland --section "1.78 mm" --depth "1.42 mm" --width "2.4 mm"'],
 )
 def seal() -> None:

@@ -16,10 +16,9 @@ from stripdown.cli.quantity_option import (
     weather_options,
 )
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers, model_at_work
 from stripdown.core.part_condition.leak_quantities import DRAG
+from stripdown.plain.si import si_record, written
 
 
 @click.command(

@@ -7,10 +7,8 @@ from pathlib import Path
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_seals import seal_fields
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
 from stripdown.core.part_condition.o_ring_gland import (
     GLAND_DEPTH,
@@ -20,6 +18,8 @@ from stripdown.core.part_condition.o_ring_gland import (
     o_ring_gland,
 )
 from stripdown.core.part_condition.o_ring_tolerance import CROSS_SECTION, INNER_DIAMETER
+from stripdown.plain.seals import seal_fields
+from stripdown.plain.si import written
 
 
 @click.command(

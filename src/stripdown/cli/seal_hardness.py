@@ -7,10 +7,8 @@ import re
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_seals import seal_fields
 from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
 from stripdown.core.part_condition.hardness import (
     GREATEST_CHANGE,
@@ -21,6 +19,8 @@ from stripdown.core.part_condition.hardness import (
     HardnessScale,
     compare_hardness,
 )
+from stripdown.plain.seals import seal_fields
+from stripdown.plain.si import written
 from stripdown.units import parse
 
 _BETWEEN = re.compile(r"[;\s]+|,\s+")  # a comma inside a number is a decimal sign

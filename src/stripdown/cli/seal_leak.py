@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_seals import seal_fields
 from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import (
     QuantityOption,
@@ -19,8 +18,6 @@ from stripdown.cli.quantity_option import (
     weather_options,
 )
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers, model_at_work
 from stripdown.core.part_condition.leak_quantities import (
     AIR_LEFT,
@@ -38,6 +35,8 @@ from stripdown.core.part_condition.leak_quantities import (
     VOLUME_UNCERTAINTY,
 )
 from stripdown.errors import InputError
+from stripdown.plain.seals import seal_fields
+from stripdown.plain.si import si_record, written
 
 if TYPE_CHECKING:
     from stripdown.core.part_condition.leak_reading import LeakReading

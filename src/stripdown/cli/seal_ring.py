@@ -5,13 +5,13 @@ from __future__ import annotations
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_seals import seal_fields
 from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
 from stripdown.core.part_condition.o_ring_tolerance import CROSS_SECTION, INNER_DIAMETER
 from stripdown.core.part_condition.piston_ring import BORE, GROOVE_DIAMETER, GROOVE_WIDTH, floating_ring
+from stripdown.plain.seals import seal_fields
+from stripdown.plain.si import written
 
 
 @click.command(

@@ -5,12 +5,12 @@ from __future__ import annotations
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_seals import seal_fields
 from stripdown.cli.option_names import options_named
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
 from stripdown.core.part_condition.compression_set import HARDNESS, READING_UNCERTAINTY, THICKNESS, judge_compression_set
+from stripdown.plain.seals import seal_fields
+from stripdown.plain.si import written
 
 
 @click.command(

@@ -11,8 +11,8 @@ from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import ball_option, conditions_of, json_option, speed_unit_option, weather_options
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers, model_at_work
+from stripdown.plain.si import written
 
 if TYPE_CHECKING:
     from stripdown.files.gun import Gun
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Which dimension moves the speed, and by how much.",
     examples=["stripdown sensitivity my_gun.toml --rows 10"],
 )
 @click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))

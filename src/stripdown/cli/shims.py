@@ -14,8 +14,6 @@ from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.option_names import options_named
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers
 from stripdown.core.shim_selection import (
     BearingEndPlay,
@@ -32,6 +30,7 @@ from stripdown.core.shim_selection import (
 from stripdown.core.shim_selection.bearing_end_play import BALL_DIAMETER
 from stripdown.core.shim_selection.stacks import FLOAT, GAP, GAP_UNCERTAINTY, THICKNESS
 from stripdown.errors import InputError, OutOfRange
+from stripdown.plain.si import si_record, written
 from stripdown.quantities import check_value
 from stripdown.units import parse, show_range
 
@@ -58,7 +57,6 @@ _WAYS: Final = 'Write for example --tray "4 x 0.10 mm, 2 x 0.15 mm, 0.31 mm".'
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Which shims leave the right float.",
     examples=[
         'stripdown shims --play "0.47 mm" --uncertainty "0.01 mm" --tray "4 x 0.10 mm, 4 x 0.15 mm, 2 x 0.30 mm"',
         'stripdown shims --go "0.45 mm" --no-go "0.50 mm" --tray "2 x 0.30 mm" --bearing CN',

@@ -12,8 +12,8 @@ from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import ball_option, conditions_of, json_option, speed_unit_option, weather_options
 from stripdown.cli.shooting import Shooting, shoot
-from stripdown.cli.si_json import assumed_fields, input_digest, ledger_fields, plain, si_fields, written
 from stripdown.cli.terminal import answers
+from stripdown.plain.si import assumed_fields, input_digest, ledger_fields, plain, si_fields, written
 
 if TYPE_CHECKING:
     from stripdown.charts.render import AnyChart
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Fire a gun, or two side by side.",
     examples=[
         'stripdown shot my_gun.toml --ball "0.25 g" --temperature "12 degC"',
         "stripdown shot healthy.toml as_found.toml --pictures out",

@@ -10,8 +10,8 @@ import click
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
+from stripdown.plain.si import written
 
 if TYPE_CHECKING:
     from stripdown.studies.service_job import JobStudy
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Which checks still hold, from the log alone.",
     examples=["stripdown standing examples/brackenmoor-12/job.toml", "stripdown standing my_job.toml --all --pictures out"],
 )
 @click.argument("job", metavar="JOB", type=click.Path(path_type=Path))

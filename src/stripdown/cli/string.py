@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_strings import left_out_fields, string_fields
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import json_option, speed_unit_option
 from stripdown.cli.session_options import SessionOptions, load_session, session_options
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers
+from stripdown.plain.si import written
+from stripdown.plain.strings import left_out_fields, string_fields
 
 if TYPE_CHECKING:
     from stripdown.files.chronograph_session import ChronographSession
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 @click.command(
     "string",
     cls=ExampleCommand,
-    short_help="What chronograph readings say.",
     examples=["stripdown string readings.csv", "stripdown string readings.csv --unit ft/s --ball '0.20 g' --distance '1 ft'"],
 )
 @click.argument("readings", metavar="READINGS...", nargs=-1, required=True, type=click.Path(path_type=Path))

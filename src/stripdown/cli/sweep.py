@@ -18,8 +18,8 @@ from stripdown.cli.quantity_option import (
     weather_options,
 )
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import assumed_fields, si_fields, si_rows, written
 from stripdown.cli.terminal import answers, model_at_work
+from stripdown.plain.si import assumed_fields, si_fields, si_rows, written
 
 if TYPE_CHECKING:
     from stripdown.files.gun import Gun
@@ -31,7 +31,6 @@ _BALLS = "0.20 g, 0.23 g, 0.25 g, 0.28 g, 0.30 g, 0.32 g, 0.36 g, 0.40 g, 0.43 g
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Speed and energy over ball mass (joule creep).",
     examples=["stripdown sweep my_gun.toml", 'stripdown sweep my_gun.toml --balls "0.20 g, 0.25 g, 0.32 g" --pictures out'],
 )
 @click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))

@@ -6,11 +6,10 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.quantity_option import QuantityOption, json_option
-from stripdown.cli.si_json import written
-from stripdown.cli.si_records import si_record
 from stripdown.cli.terminal import answers
 from stripdown.core.mechanics.gear_teeth import FACE_WIDTH, MODULE, TANGENTIAL_FORCE, YOUNGS_MODULUS
 from stripdown.core.part_condition.teeth import STEEL, tooth_load
+from stripdown.plain.si import si_record, written
 
 _UNITS = {"tooth_count": "1", "mate_tooth_count": "1"}
 _LEAST_TEETH = 4
@@ -18,7 +17,6 @@ _LEAST_TEETH = 4
 
 @click.command(
     cls=ExampleCommand,
-    short_help="What one tooth bears: bending and pressure.",
     examples=[
         'stripdown tooth --force "110 N" --width "5 mm" --teeth 16',
         'stripdown tooth --force "110 N" --width "5 mm" --teeth 16 --mate-modulus "3 GPa"',

@@ -7,22 +7,21 @@ from pathlib import Path
 import click
 
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.json_limits import verdict_fields
-from stripdown.cli.json_strings import string_fields
 from stripdown.cli.limit_option import typed_limit
 from stripdown.cli.pictures import picture_options, write_pictures
 from stripdown.cli.quantity_option import QuantitiesOption, json_option, speed_unit_option, weather_options
 from stripdown.cli.session_options import SessionOptions, day_of, load_session, session_options
 from stripdown.cli.shooting import display_name
-from stripdown.cli.si_json import assumed_fields, written
 from stripdown.cli.string import session_fields
 from stripdown.cli.terminal import answers, model_at_work
 from stripdown.files.session_quantities import FIRED_BALL_MASS
+from stripdown.plain.limits import verdict_fields
+from stripdown.plain.si import assumed_fields, written
+from stripdown.plain.strings import string_fields
 
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Hold a gun against an energy limit.",
     examples=[
         "stripdown verdict my_gun.toml after.csv --limit '1.14 J at 0.3 m'",
         "stripdown verdict my_gun.toml after.csv --limit '350 ft/s on 0.20 g' --balls '0.20 g, 0.25 g, 0.28 g'",

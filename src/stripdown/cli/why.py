@@ -9,9 +9,9 @@ import click
 
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.quantity_option import json_option
-from stripdown.cli.si_json import written
 from stripdown.cli.terminal import answers, print_paragraph
 from stripdown.errors import InputError
+from stripdown.plain.si import written
 
 if TYPE_CHECKING:
     from stripdown.procedures.why import Why
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 @click.command(
     cls=ExampleCommand,
-    short_help="Why one step comes before another.",
     examples=[
         "stripdown why do:bond_bevel_bearing_left before make:bevel_shim_pack",
         "stripdown why 12 before 30 --job examples/brackenmoor-12/job.toml",

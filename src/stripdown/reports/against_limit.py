@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from stripdown.charts.verdict_wording import balls, chance
-from stripdown.charts.wording import grams, joules, speed
 from stripdown.core.shot_statistics import EnergyLimit, FireMode, LimitVerdict, MeasuredState, PredictedState
 from stripdown.reports.content import Cell, Column, FigureFooting, LimitPart, Named, Picture, Table
 from stripdown.studies.verdict import BallVerdict, GunVerdict
 from stripdown.units import show, show_number
+from stripdown.words.numbers import balls, chance, grams, joules, speed
 
 _NOT_SAID = "–"
 _NO_VERDICT = ("No verdict: the reason stands above, under what cannot be said.",)

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stripdown.charts.verdict_wording import (
+from stripdown.core.shot_statistics import Occasion
+from stripdown.reports.content import Cell, ChangePart, Column, FigureFooting, Picture, Table
+from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
+from stripdown.units import show
+from stripdown.words.numbers import (
     change_of_energy,
     change_of_speed,
     energy_or_dash,
     fired_with,
     share_changed,
+    speed,
     speed_range,
 )
-from stripdown.charts.wording import speed
-from stripdown.core.shot_statistics import Occasion
-from stripdown.reports.content import Cell, ChangePart, Column, FigureFooting, Picture, Table
-from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
-from stripdown.units import show
 
 _NONE = Cell(text="–")
 _BEFORE, _AFTER, _CHANGE = "before: mean", "after: mean", "change"

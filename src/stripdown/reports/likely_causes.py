@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from stripdown.catalogue.faults import load_faults
-from stripdown.charts.verdict_wording import amount_of_fault, range_of_fault
-from stripdown.charts.wording import grams, joules_gained, per_cent
 from stripdown.reports.content import CausePart, Cell, Column, FigureFooting, Table
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, TellingTest
 from stripdown.units import Scale
+from stripdown.words.numbers import amount_of_fault, grams, joules_gained, per_cent, range_of_fault
 
 _SHOWN = 3  # causes in the table; a longer one is no help to who holds the gun
 

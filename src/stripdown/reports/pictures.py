@@ -8,11 +8,11 @@ from stripdown.charts.limit import creep_against_limit
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.themes import PAPER
-from stripdown.charts.verdict_wording import fired_with
 from stripdown.reports.content import Picture
 from stripdown.reports.drawn import drawn
 from stripdown.studies.case_strings import verdict_on
 from stripdown.studies.service_case import CaseStudy
+from stripdown.words.numbers import fired_with
 
 # A little lower than on a page of their own, so that all fits on the two sides of one sheet.
 _SHEET = dataclasses.replace(PAPER, panel_height=95, row_height=15)

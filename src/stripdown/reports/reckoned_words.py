@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from stripdown.charts.bench_wording import bare_millimetres, ends, micrometred, share, shims_listed
 from stripdown.core.part_condition.band import AgainstBand, BandPlace
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.engagement import BASIS as PAD_BASIS
@@ -15,6 +14,7 @@ from stripdown.reports.service_content import Reckoning
 from stripdown.reports.source_marks import source_in_short
 from stripdown.studies.job_reckonings import Reckoned, ReckonedPad, ReckonedRing, ReckonedShims
 from stripdown.units import show
+from stripdown.words.numbers import bare_millimetres, ends, micrometred, share, shims_listed
 
 
 def reckonings(reckoned: Reckoned) -> tuple[Reckoning, ...]:

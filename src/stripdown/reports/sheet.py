@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stripdown.charts.verdict_wording import speed_unit
 from stripdown.reports.against_limit import limit_in_short, limit_part, unfired_in_short
 from stripdown.reports.before_after import change_in_short, change_part
 from stripdown.reports.content import FigureFooting, Named, Sheet
@@ -14,6 +13,7 @@ from stripdown.reports.pictures import change_picture, limit_picture
 from stripdown.reports.rests_on import rests_on
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
+from stripdown.words.numbers import speed_unit
 
 _SHORT_CHANGES = 2  # lines; the others stand in their table
 _FOOTINGS = {

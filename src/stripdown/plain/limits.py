@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from stripdown.cli.json_causes import match_fields
-from stripdown.cli.si_json import plain
-from stripdown.cli.si_records import si_record
+from stripdown.plain.causes import match_fields
+from stripdown.plain.si import plain, si_record
 
 if TYPE_CHECKING:
     from stripdown.core.shot_statistics import EnergyLimit

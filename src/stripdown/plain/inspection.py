@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from stripdown.cli.json_requests import request_fields
-from stripdown.cli.si_json import si_key
+from stripdown.plain.requests import request_fields
+from stripdown.plain.si import si_key
 from stripdown.procedures.looks import Grade, GradeLimits, Look, Vocabulary
 from stripdown.units import to_si, unit_named
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from stripdown.cli.si_records import si_record
+from stripdown.plain.si import si_record
 
 if TYPE_CHECKING:
     from stripdown.core.shot_statistics import Difference

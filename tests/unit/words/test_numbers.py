@@ -2,9 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from stripdown.charts.wording import grams, joules, joules_gained, part, per_cent, slow, speed, toleranced
 from stripdown.core.parts.cylinder import Cylinder
 from stripdown.quantities import leaves
+from stripdown.words.numbers import grams, joules, joules_gained, part, per_cent, slow, speed, toleranced
 
 
 @pytest.mark.parametrize(

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from stripdown.cli.json_strings import observation_fields
-from stripdown.cli.si_json import ledger_fields, plain, si_key
+from stripdown.plain.si import ledger_fields, plain, si_key
+from stripdown.plain.strings import observation_fields
 
 if TYPE_CHECKING:
     from stripdown.studies.loss_causes import Cause, LossExplanation, Signature

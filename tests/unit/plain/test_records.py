@@ -5,8 +5,8 @@ from typing import Annotated
 
 import pytest
 
-from stripdown.cli.si_records import si_record
 from stripdown.core.shot_statistics import FireMode, Interval
+from stripdown.plain.si import si_record
 from stripdown.quantities import Q
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
-from stripdown.cli.si_json import plain
-from stripdown.cli.si_records import si_record
 from stripdown.core.part_condition.band import AgainstBand
+from stripdown.plain.si import plain, si_record
 
 _UNITS = {"value": "1", "low": "1", "high": "1", "standard_strain": "1"}
 

@@ -2,9 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from stripdown.charts.bench_wording import ends, micrometred, share, shims_listed
 from stripdown.core.part_condition.band import Band
 from stripdown.core.part_condition.o_ring_bands import FILL_BAND, STRETCH_BAND
+from stripdown.words.numbers import ends, micrometred, share, shims_listed
 
 
 @pytest.mark.parametrize(

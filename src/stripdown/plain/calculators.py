@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from stripdown.cli.si_records import si_record
 from stripdown.core.part_condition.engagement import BASIS
+from stripdown.plain.si import si_record
 from stripdown.studies.job_reckonings import Reckoned, ReckonedPad, ReckonedRing, ReckonedShims
 
 _SHIM_UNITS = dict.fromkeys(("left", "right", "float_left", "middle"), "m")

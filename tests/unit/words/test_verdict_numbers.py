@@ -2,7 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from stripdown.charts.verdict_wording import (
+from stripdown.core.shot_statistics import FireMode, HopState, Interval, StringConditions
+from stripdown.quantities import Q
+from stripdown.words.numbers import (
     amount_of_fault,
     balls,
     chance,
@@ -15,8 +17,6 @@ from stripdown.charts.verdict_wording import (
     speed_range,
     speed_unit,
 )
-from stripdown.core.shot_statistics import FireMode, HopState, Interval, StringConditions
-from stripdown.quantities import Q
 
 _AREA = Q("m2", label="leak", shown="mm2")
 

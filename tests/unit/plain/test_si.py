@@ -6,9 +6,9 @@ import json
 import pytest
 
 from stripdown import __version__
-from stripdown.cli.si_json import assumed_fields, input_digest, ledger_fields, si_fields, si_key, si_rows, written
 from stripdown.core.interior_ballistics.result import Outcome, ShotSummary
 from stripdown.files.gun_values import Assumed
+from stripdown.plain.si import assumed_fields, input_digest, ledger_fields, si_fields, si_key, si_rows, written
 from stripdown.quantities import leaves, replace_at, value_at
 from stripdown.references.provenance import Footing
 from tests.synthetic_shots import LEDGER, PARAMETERS, make_shot

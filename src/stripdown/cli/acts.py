@@ -1,0 +1,13 @@
+"""The next act that a sentence leads to, worded as a command; a page words the same keys as buttons."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+ACTS: Mapping[str, str] = MappingProxyType(
+    {
+        "list_assumed": "(--assumed lists them.)",
+    }
+)
+"""Words by key of the act."""

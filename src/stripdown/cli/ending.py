@@ -1,0 +1,115 @@
+"""How a command ends: pictures into a folder if they are wanted, then the answer as JSON or for people."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from stripdown.cli.pictures import write_pictures
+from stripdown.cli.rendered import print_answer
+from stripdown.cli.terminal import answers
+from stripdown.plain.si import written
+
+if TYPE_CHECKING:
+    from stripdown.units import Scale
+    from stripdown.words.answer import Answer
+
+_F = TypeVar("_F", bound=Callable[..., Any])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """How an answer is wanted, as the options say: scale, JSON or words, pictures, and which long notes in full."""
+
+    as_json: bool = False
+    scale: Scale = "metric"
+    pictures: Path | None = None
+    picture_format: str = "svg"
+    in_full: Collection[str] = field(default_factory=frozenset)
+
+    @property
+    def speed_unit(self) -> str:
+        """Unit of speeds."""
+        return "ft/s" if self.scale == "imperial" else "m/s"
+
+
+_SPEED_UNIT = click.option(
+    "--speed-unit",
+    type=click.Choice(["m/s", "ft/s"]),
+    default="m/s",
+    show_default=True,
+    envvar="STRIPDOWN_SPEED_UNIT",
+    show_envvar=True,
+    help="Unit of speeds in prints and pictures; --json is always SI.",
+)
+_ASSUMED = click.option("--assumed", is_flag=True, help="Name each value that the gun's file leaves out.")
+_PICTURES = (
+    click.option(
+        "--pictures",
+        type=click.Path(path_type=Path),
+        metavar="FOLDER",
+        help="Also write pictures into this folder; it is made if it is not there.",
+    ),
+    click.option(
+        "--format",
+        "picture_format",
+        type=click.Choice(["svg", "png", "html"]),
+        default="svg",
+        show_default=True,
+        help="Sort of picture; html answers to the pointer and needs no network.",
+    ),
+)
+_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON in SI, the unit in each key, and nothing else.")
+
+
+def shown_options(*, speeds: bool = False, assumed: bool = False, pictures: bool = False) -> Callable[[_F], _F]:
+    """Give a command that takes `shown` the options for how its answer is wanted: JSON always, the others if asked for."""
+    options = [*([_SPEED_UNIT] if speeds else []), *([_ASSUMED] if assumed else []), *(_PICTURES if pictures else ()), _JSON]
+
+    def give(command: _F) -> _F:
+        @functools.wraps(command)
+        def collected(*args: Any, **settings: Any) -> Any:
+            shown = Shown(
+                as_json=settings.pop("as_json"),
+                scale="imperial" if settings.pop("speed_unit", "m/s") == "ft/s" else "metric",
+                pictures=settings.pop("pictures", None),
+                picture_format=settings.pop("picture_format", "svg"),
+                in_full=frozenset({"assumed"} if settings.pop("assumed", False) else ()),
+            )
+            return command(*args, shown=shown, **settings)
+
+        for option in reversed(options):
+            collected = option(collected)
+        return collected  # type: ignore[return-value]
+
+    return give
+
+
+def end(
+    shown: Shown,
+    *,
+    answer: Callable[[], Answer],
+    plain: Callable[[], Mapping[str, Any]],
+    drawn: object = None,
+    stem: str = "",
+) -> None:
+    """Write the pictures of what was studied, if they are wanted, and print its answer, or its figures as JSON."""
+    if shown.pictures is not None:
+        from stripdown.charts.pictures import Look, pictures_of  # noqa: PLC0415  the chart library takes half a second
+
+        charts = pictures_of(drawn, Look(scale=shown.scale))
+        prefix = f"{stem}-" if stem else ""
+        write_pictures(
+            shown.pictures,
+            {f"{prefix}{key}": chart for key, chart in charts.items()},
+            picture_format=shown.picture_format,
+        )
+    if shown.as_json:
+        click.echo(written(dict(plain())))
+    else:
+        print_answer(answers(), answer(), in_full=shown.in_full)

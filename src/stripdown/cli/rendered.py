@@ -1,0 +1,109 @@
+"""An answer on the terminal: lays out what `words` says, and words the next act as a command; it adds nothing else."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Collection, Iterable
+from typing import TYPE_CHECKING
+
+from rich.table import Table as Grid
+from rich.text import Text
+
+from stripdown.cli.acts import ACTS
+from stripdown.cli.harmless_text import harmless
+from stripdown.cli.terminal import NO_BREAK, print_paragraph
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from stripdown.words.answer import Answer, Cell, Figure, Named, Sentence, Table
+
+
+def print_answer(console: Console, answer: Answer, *, in_full: Collection[str] = (), heard: set[str] | None = None) -> None:
+    """Print an answer with its parts; a caution stands in full once, a long note only if its key is among those asked for."""
+    heard = set() if heard is None else heard
+    if answer.title:
+        console.print(Text(harmless(answer.title), style="bold"), soft_wrap=True)
+    for sentence in answer.lead:
+        print_paragraph(console, harmless(spoken(sentence, in_full)))
+    print_named(console, answer.named)
+    print_figures(console, answer.figures)
+    for table in answer.tables:
+        console.print()
+        print_table(console, table)
+    if answer.notes:
+        console.print()
+        print_list(console, (spoken(note, in_full) for note in answer.notes))
+    for part in answer.parts:
+        console.print()
+        print_answer(console, part, in_full=in_full, heard=heard)
+    if answer.cautions:
+        console.print()
+        console.print(Text("Cautions", style="bold"))
+        print_list(console, (_caution(one, heard) for one in answer.cautions))
+    if answer.rests_on:
+        console.print()
+        print_named(console, answer.rests_on)
+
+
+def spoken(sentence: Sentence, in_full: Collection[str] = ()) -> str:
+    """A sentence, in short if it has a short form that nobody asked past, with the act that it leads to as a command."""
+    is_full = not sentence.short or sentence.key in in_full
+    act = "" if is_full and sentence.short else ACTS.get(sentence.act, "")
+    words = sentence.full if is_full else sentence.short
+    return f"{words} {act}" if act else words
+
+
+def print_list(console: Console, sentences: Iterable[str]) -> None:
+    """Print sentences one below the other, each once, with a dash and its lines hanging."""
+    for sentence in dict.fromkeys(sentences):
+        print_hanging(console, "- ", sentence)
+
+
+def print_hanging(console: Console, lead: str, text: str) -> None:
+    """Print a lead and a text that is wrapped to the terminal's width, below its own beginning."""
+    lines = textwrap.wrap(
+        harmless(text),
+        console.width,
+        initial_indent=lead,
+        subsequent_indent=" " * len(lead),
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    console.print(Text(("\n".join(lines) or lead).replace(NO_BREAK, " ")), soft_wrap=True)
+
+
+def print_named(console: Console, entries: Iterable[Named]) -> None:
+    """Print names with what is said of each."""
+    for entry in entries:
+        print_paragraph(console, harmless(f"{entry.name}: {entry.text}"))
+
+
+def print_figures(console: Console, figures: Iterable[Figure]) -> None:
+    """Print figures, each with what it is, in two columns."""
+    rows = list(figures)
+    width = max((len(row.label) for row in rows), default=0)
+    for row in rows:
+        console.print(Text(harmless(f"{row.label:<{width}}  {row.text}")), soft_wrap=True)
+
+
+def print_table(console: Console, table: Table) -> None:
+    """Print a table; what is small on paper stands in a line of its own."""
+    grid = Grid(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="bold")
+    for column in table.columns:
+        grid.add_column(
+            Text(column.head), justify="right" if column.is_figure else "left", no_wrap=column.is_figure, vertical="top"
+        )
+    for row in table.rows:
+        grid.add_row(*map(_cell, row))
+    console.print(grid)
+
+
+def _cell(cell: Cell) -> Text:
+    return Text(harmless(f"{cell.text}\n{cell.small}" if cell.small else cell.text))
+
+
+def _caution(sentence: Sentence, heard: set[str]) -> str:
+    words = sentence.brief if sentence.full in heard else sentence.full
+    heard.add(sentence.full)
+    return words

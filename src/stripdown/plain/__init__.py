@@ -1,0 +1,1 @@
+"""One shape per answer in SI, the unit in each key: what JSON, scripts and pages get."""

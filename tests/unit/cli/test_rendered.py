@@ -1,0 +1,62 @@
+"""The terminal lays out what an answer says, and adds nothing but the command of the next act."""
+
+from __future__ import annotations
+
+import io
+
+from rich.console import Console
+
+from stripdown.cli.rendered import print_answer
+from stripdown.words.answer import Answer, Cell, Column, Figure, Named, Sentence, Table
+
+
+def _printed(answer: Answer, *, in_full: tuple[str, ...] = ()) -> str:
+    console = Console(file=io.StringIO(), width=60, highlight=False, markup=False)
+    print_answer(console, answer, in_full=in_full)
+    assert isinstance(console.file, io.StringIO)
+    return console.file.getvalue()
+
+
+def test_everything_that_is_said_is_printed_in_its_order() -> None:
+    """Title, lead, names, figures, tables, notes, parts, cautions, what it rests on."""
+    answer = Answer(
+        key="a",
+        title="Title",
+        lead=(Sentence(full="Lead."),),
+        named=(Named(name="limit", text="1 J"),),
+        figures=(Figure(key="f", label="force", text="3 N"),),
+        tables=(Table(key="t", columns=(Column(head="head"),), rows=((Cell(text="cell", small="small"),),)),),
+        notes=(Sentence(full="Note."),),
+        parts=(Answer(key="b", title="Part"),),
+        cautions=(Sentence(full="Heed."),),
+        rests_on=(Named(name="Source", text="none"),),
+    )
+    said = _printed(answer)
+    order = ["Title", "Lead.", "limit: 1 J", "force  3 N", "head", "cell", "small", "- Note.", "Part", "Cautions", "- Heed."]
+    places = [said.index(words) for words in [*order, "Source: none"]]
+    assert places == sorted(places)
+
+
+def test_a_long_note_is_short_until_it_is_asked_for() -> None:
+    """The short form names the command that shows the whole."""
+    note = Sentence(key="assumed", full="Assumed: a, b.", short="Assumed: 2.", act="list_assumed")
+    answer = Answer(key="a", title="", notes=(note,))
+    assert _printed(answer) == "\n- Assumed: 2. (--assumed lists them.)\n"
+    assert _printed(answer, in_full=("assumed",)) == "\n- Assumed: a, b.\n"
+
+
+def test_a_caution_stands_in_full_once() -> None:
+    """Afterwards by its short form."""
+    caution = Sentence(full="Eye protection, for everybody near.", short="Eye protection.")
+    part = Answer(key="b", title="Part", cautions=(caution,))
+    said = _printed(Answer(key="a", title="", parts=(part, part)))
+    assert said.count("- Eye protection, for everybody near.") == 1
+    assert said.count("- Eye protection.") == 1
+
+
+def test_typed_text_cannot_steer_the_terminal() -> None:
+    """A control character in a name or a cell is shown as a mark."""
+    hostile = "a\x1b[31mb"
+    table = Table(key="t", columns=(Column(head="x"),), rows=((Cell(text=hostile),),))
+    answer = Answer(key="a", title=hostile, lead=(Sentence(full=hostile),), tables=(table,), notes=(Sentence(full=hostile),))
+    assert "\x1b" not in _printed(answer)
