@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
+from stripdown.cli.harmless_text import harmless
 from stripdown.errors import InputError, NumericalFailure, OutsideValidity, ProcedureError, RenderError, StripdownError
 from stripdown.references import load_references
 
+_SHOWN = 80  # letters of a longer word
+_LONG_WORD = re.compile(r"\S{200,}")
 INTERRUPTED = 130  # 128 and the number of SIGINT, as shells have it
 _UNKNOWN = 1
 _CODES: tuple[tuple[type[StripdownError], int], ...] = (
@@ -22,7 +27,16 @@ def exit_code(failure: StripdownError) -> int:
 
 
 def said_of(failure: StripdownError) -> str:
-    """Say what went wrong, for the person at the bench."""
+    """Say what went wrong, for the person at the bench: nothing in it steers the terminal, and no typed word fills the screen."""
+    return plain_line(_said(failure))
+
+
+def plain_line(text: str) -> str:
+    """A message without what steers a terminal, its longest words cut."""
+    return _LONG_WORD.sub(lambda found: f"{found[0][:_SHOWN]}…", harmless(text))
+
+
+def _said(failure: StripdownError) -> str:
     if isinstance(failure, NumericalFailure):
         return (
             f"{failure} This is a fault of the program, not yours: please send in the gun's file with these figures: "

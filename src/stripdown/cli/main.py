@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import os
 import sys
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
-from typing import Any, Final
+from typing import IO, Any, Final
 
 import click
 
 from stripdown import __version__
-from stripdown.cli.failures import INTERRUPTED, exit_code, said_of
+from stripdown.cli.failures import INTERRUPTED, exit_code, plain_line, said_of
 from stripdown.cli.lazy import LazyGroup
 from stripdown.errors import StripdownError
 
-_CLOSED_PIPE = 1
+_NOT_WRITTEN = 1
 _TABLE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
     {
         "gun": ("gun", "Start a gun's file, or check one."),
@@ -53,8 +55,11 @@ class Commands(LazyGroup):
         """Run a command and leave with its exit code."""
         if not settings.pop("standalone_mode", True):
             return super().main(args, prog_name, standalone_mode=False, **settings)
-        for stream in (sys.stdout, sys.stderr):
-            if hasattr(stream, "reconfigure"):
+        for name in ("stdout", "stderr"):
+            stream = getattr(sys, name)
+            if stream is None:  # closed by whoever started the program: what would be said there is said nowhere
+                setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: PTH123, SIM115  it stays open to the end
+            elif hasattr(stream, "reconfigure"):
                 stream.reconfigure(errors="replace")  # a terminal that knows no "²" gets a question mark, not a traceback
         sys.exit(self._run(args, prog_name or "stripdown", settings))
 
@@ -63,19 +68,43 @@ class Commands(LazyGroup):
             code = super().main(args, prog_name, standalone_mode=False, **settings)
             sys.stdout.flush()
         except StripdownError as failure:
-            click.echo(f"{prog_name}: {said_of(failure)}", err=True)
+            _say(f"{prog_name}: {said_of(failure)}")
             return exit_code(failure)
         except click.ClickException as mistake:
-            mistake.show()
+            shown = io.StringIO()
+            mistake.show(file=shown)
+            _say(plain_line(shown.getvalue().rstrip("\n")))
             return mistake.exit_code
         except (click.Abort, KeyboardInterrupt):
-            click.echo("Stopped.", err=True)
+            _say("Stopped.")
             return INTERRUPTED
         except BrokenPipeError:
-            # Whoever read along has gone; without this the interpreter would complain once more while it ends.
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-            return _CLOSED_PIPE
+            _let_go(sys.stdout)  # whoever read along has gone
+            return _NOT_WRITTEN
+        except OSError as reason:  # what a file does is told as an `InputError` where it happens: this is the answer itself
+            _let_go(sys.stdout)
+            _say(f"{prog_name}: The answer could not be written: {reason.strerror or reason}.")
+            return _NOT_WRITTEN
+        finally:
+            if "stripdown.core.numerics.machine_code" in sys.modules:
+                trouble = sys.modules["stripdown.core.numerics.machine_code"].cache_trouble()
+                if trouble:
+                    _say(f"{prog_name}: {trouble}")
         return code if isinstance(code, int) else 0
+
+
+def _say(words: str) -> None:
+    """Say something beside the answer; where nobody listens, nothing happens."""
+    try:
+        click.echo(words, err=True)
+    except OSError:
+        _let_go(sys.stderr)
+
+
+def _let_go(stream: IO[str]) -> None:
+    """Point a stream that can no longer be written to nowhere, or the interpreter would complain once more while it ends."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 @click.group(

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 _FIRST_TIME = "Preparing the model for this computer: once, about half a minute."
 NO_BREAK = "\u00a0"
+_NARROWEST = 20  # columns; a terminal that says it has none is none to measure by
 _WIDEST = 100  # columns; longer lines are hard to follow
 
 
@@ -60,5 +61,5 @@ def _console(*, stderr: bool) -> Console:
     from rich.console import Console  # noqa: PLC0415  `stripdown --help` does without
 
     console = Console(stderr=stderr, highlight=False, markup=False, emoji=False)
-    console.width = min(console.width, _WIDEST)
+    console.width = max(min(console.width, _WIDEST), _NARROWEST)
     return console

@@ -3,7 +3,7 @@
 Numba's own cache misses a callee that changed in another module and would then run old machine code. So the cache
 folder is named by a hash of every source file that a kernel can reach: a changed law finds an empty folder. Compiler and
 processor are in the hash too, so that code that is there is code that will be used.
-This is the only module of the core that reads files and the environment.
+This and `machine_code` are the only modules of the core that read files and the environment.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from numba.core import config
 from numba.core.registry import cpu_target
 
 from stripdown import __version__
+from stripdown.core.numerics.machine_code import keep_machine_code
 
 _F = TypeVar("_F", bound=Callable[..., Any])
 _NUMBA: Any = config  # its settings are made when it is loaded, so no type checker sees them
@@ -119,7 +120,10 @@ def compiled_apart(function: _F) -> _F:
 
 
 def _compile(function: _F, *, inline: bool) -> _F:
-    return cast("_F", numba.njit(cache=True, nogil=True, error_model="numpy", forceinline=inline)(function))
+    dispatcher = numba.njit(nogil=True, error_model="numpy", forceinline=inline)(function)
+    if not compiler_is_off():
+        keep_machine_code(dispatcher)
+    return cast("_F", dispatcher)
 
 
 def _user_cache() -> Path:
