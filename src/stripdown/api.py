@@ -16,6 +16,7 @@ from stripdown.core.interior_ballistics.closed_forms import ClosedCylinderCompre
 from stripdown.core.interior_ballistics.reservoir import simulate_reservoir_launch
 from stripdown.core.interior_ballistics.result import EnergyLedger, Event, EventKind, Outcome, Shot, ShotSummary, SolverCounts
 from stripdown.core.interior_ballistics.simulate import ShotBatch
+from stripdown.core.mechanics.ball_drag import BallFlight
 from stripdown.core.mechanics.gear_teeth import hertz_pressure, lewis_form_factor, lewis_stress
 from stripdown.core.mechanics.orifices import mass_flow_rate, mass_flow_rate_iso6358
 from stripdown.core.mechanics.pressure_decay import pressure_decay_leak
@@ -75,7 +76,6 @@ from stripdown.core.shim_selection import (
     shim_map,
 )
 from stripdown.core.shot_statistics import (
-    BallFlight,
     Chronograph,
     DecisionRule,
     EnergyLimit,

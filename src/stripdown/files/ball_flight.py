@@ -5,8 +5,8 @@ from __future__ import annotations
 import dataclasses
 
 from stripdown.core.air import air_density
+from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.parts.conditions import Conditions
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.files.gun import Gun
 
 

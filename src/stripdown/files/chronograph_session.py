@@ -6,8 +6,8 @@ import dataclasses
 from dataclasses import dataclass
 from pathlib import PurePath
 
+from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.errors import InputError
 from stripdown.files.readings_records import LeftOut, Readings, ReadingString
 

@@ -7,8 +7,8 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.shot_statistics import (
-    BallFlight,
     Chronograph,
     FireMode,
     HopState,
@@ -16,7 +16,6 @@ from stripdown.core.shot_statistics import (
     muzzle_from_reading,
 )
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS
 from stripdown.errors import InputError
 
 # Standard deviation assumed for a lone shot: a healthy gun keeps within 1 % of the mean (common practice, no source).

@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import (
-    BallFlight,
     Chronograph,
     DecisionRule,
     EnergyLimit,
@@ -27,7 +27,6 @@ from stripdown.core.shot_statistics import (
     limit_verdict,
 )
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS
 from stripdown.core.shot_statistics.verdict import USUAL_RULE
 from stripdown.errors import InputError
 from stripdown.files.gun import Gun

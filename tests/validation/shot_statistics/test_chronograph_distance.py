@@ -6,11 +6,10 @@ import math
 
 import pytest
 
+from stripdown.core.mechanics.ball_drag import BallFlight, drag_coefficient_clift_gauvin
 from stripdown.core.shot_statistics import (
-    BallFlight,
     Chronograph,
     EnergyLimit,
-    drag_coefficient_clift_gauvin,
     limit_verdict,
     muzzle_from_reading,
     reading_from_muzzle,

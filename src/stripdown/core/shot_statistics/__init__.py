@@ -15,7 +15,6 @@ from stripdown.core.shot_statistics.conditions import (
     comparison_obstacles,
 )
 from stripdown.core.shot_statistics.conformity import guard_band, probability_of_conformity
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight, drag_coefficient_clift_gauvin
 from stripdown.core.shot_statistics.drift import DriftTest
 from stripdown.core.shot_statistics.energy import EnergyOfString
 from stripdown.core.shot_statistics.first_shot import FirstShotTest
@@ -33,10 +32,8 @@ from stripdown.core.shot_statistics.two_heaps import TwoHeapsTest
 from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule, LimitVerdict, MeasuredState, limit_verdict
 
 __all__ = [
-    "AIR_AT_20_CELSIUS",
     "TAKEN_AT_ITS_WORD",
     "USUAL_RULE",
-    "BallFlight",
     "Chronograph",
     "DecisionRule",
     "Difference",
@@ -68,7 +65,6 @@ __all__ = [
     "compare_strings",
     "comparison_cautions",
     "comparison_obstacles",
-    "drag_coefficient_clift_gauvin",
     "grubbs",
     "guard_band",
     "limit_forecast",

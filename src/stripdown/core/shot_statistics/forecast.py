@@ -8,9 +8,9 @@ from typing import Annotated
 
 import numpy as np
 
+from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight, fly
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
 from stripdown.core.shot_statistics.conformity import probability_of_conformity
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight, fly
 from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.core.shot_statistics.reading import check_ball_mass, relative_uncertainty_at
 from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule

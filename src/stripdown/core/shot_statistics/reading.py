@@ -8,11 +8,11 @@ from typing import Final
 
 import numpy as np
 
+from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight, fly, slowing
 from stripdown.core.parts.ball import Ball
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
 from stripdown.core.shot_statistics.conditions import StringConditions
 from stripdown.core.shot_statistics.distributions import Array
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight, fly, slowing
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, check_value, leaves
 

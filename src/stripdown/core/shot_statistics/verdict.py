@@ -9,10 +9,10 @@ from typing import Annotated, Final
 
 import numpy as np
 
+from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode
 from stripdown.core.shot_statistics.distributions import normal_quantile
-from stripdown.core.shot_statistics.drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.core.shot_statistics.moments import Centred, centre, finite_numbers
 from stripdown.core.shot_statistics.next_shot import NextShot

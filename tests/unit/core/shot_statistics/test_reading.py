@@ -9,14 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stripdown.core.mechanics.ball_drag import BallFlight, fly
 from stripdown.core.shot_statistics import (
-    BallFlight,
     Chronograph,
     muzzle_from_reading,
     reading_from_muzzle,
     two_screen_uncertainty,
 )
-from stripdown.core.shot_statistics.drag import fly
 from stripdown.errors import OutOfRange, OutsideValidity
 
 BALL = 0.2e-3

@@ -6,10 +6,12 @@ import math
 from typing import Annotated, Final
 
 import numpy as np
+from numpy.typing import NDArray
 
-from stripdown.core.shot_statistics.distributions import Array
 from stripdown.errors import OutsideValidity
 from stripdown.quantities import Q, parameters
+
+Array = NDArray[np.float64]
 
 _HIGHEST_REYNOLDS: Final = 2e5
 _LONGEST_STEP: Final = 0.25  # m; the error per metre is then below 1e-9 of the speed for any ball in use
