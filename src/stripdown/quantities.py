@@ -6,12 +6,15 @@ Standard library only, so that part declarations load without arrays or compiler
 
 from __future__ import annotations
 
+import copyreg
 import dataclasses
 import enum
 import functools
 import math
+import numbers
 from collections.abc import Iterator
 from dataclasses import KW_ONLY, dataclass
+from types import MappingProxyType
 from typing import Annotated, Any, TypeVar, dataclass_transform, get_args, get_origin, get_type_hints
 
 from stripdown.errors import OutOfRange
@@ -61,6 +64,11 @@ class Leaf:
     path: str
     type: type
     quantity: Q | None
+
+    @property
+    def may_be_none(self) -> bool:
+        """Whether it may be left open."""
+        return type(None) in get_args(self.type)
 
 
 @dataclass_transform(frozen_default=True, kw_only_default=True)
@@ -180,7 +188,7 @@ def check(record: object) -> None:
     """
     for leaf in leaves(type(record)):
         value = value_at(record, leaf.path)
-        if leaf.quantity is not None and value is not None:
+        if leaf.quantity is not None and not (value is None and leaf.may_be_none):
             check_value(leaf.path, value, leaf.quantity)
     check_rules(record)
 
@@ -203,6 +211,16 @@ def check_value(path: str, value: float, quantity: Q) -> None:
         If the value is not finite or outside ``low`` to ``high``.
     """
     low, high = quantity.low, quantity.high
+    given: object = value  # whatever a script hands over
+    if isinstance(given, bool) or not isinstance(given, numbers.Real):
+        raise OutOfRange(
+            f"{path} ({quantity.label}) = {given!r} is no number.",
+            field=path,
+            value=given,
+            unit=quantity.unit,
+            limits=(low, high),
+            hint=f"Give a number in {quantity.unit}." if quantity.unit != "1" else "Give a pure number.",
+        )
     if math.isfinite(value) and (low is None or value >= low) and (high is None or value <= high):
         return
     raise OutOfRange(
@@ -280,3 +298,11 @@ def is_choice(bare: type) -> bool:
     bool
     """
     return issubclass(bare, enum.Enum)
+
+
+def _mapping_again(entries: dict[Any, Any]) -> MappingProxyType[Any, Any]:
+    return MappingProxyType(entries)
+
+
+# Read-only mappings stand in most records, and Python can neither pickle nor copy them by itself.
+copyreg.pickle(MappingProxyType, lambda mapping: (_mapping_again, (dict(mapping),)))

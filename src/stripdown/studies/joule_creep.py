@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from stripdown.core.interior_ballistics.result import Outcome
+from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import InputError
 from stripdown.files.gun import Gun
@@ -19,6 +20,7 @@ from stripdown.studies.whole_gun import simulate_shots
 Column = NDArray[np.float64]
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, kw_only=True, slots=True)
 class JouleCreep:
     """Speed and energy over ball mass; all arrays of one length, read-only, in the order asked for.
@@ -100,22 +102,20 @@ def sweep_ball_masses(
     left = np.where(speeds > 0.0, speeds, 1.0)
     radius = 0.5 * batch.parameters.ball.diameter
     return JouleCreep(
-        ball_mass=_frozen(masses),
-        muzzle_speed=_frozen(speeds),
-        muzzle_energy=_frozen(batch.muzzle_energy),
-        backspin=_frozen(batch.rows["backspin"]),
-        spin_ratio=_frozen(radius * batch.rows["backspin"] / left),
-        slam_speed=_frozen(batch.rows["slam_speed"]),
+        ball_mass=_own(masses),
+        muzzle_speed=_own(speeds),
+        muzzle_energy=_own(batch.muzzle_energy),
+        backspin=_own(batch.rows["backspin"]),
+        spin_ratio=_own(radius * batch.rows["backspin"] / left),
+        slam_speed=_own(batch.rows["slam_speed"]),
         time_to_muzzle=_times(batch.rows["time_to_muzzle"]),
         time_to_slam=_times(batch.rows["time_to_slam"]),
         outcome=batch.outcome,
     )
 
 
-def _frozen(values: ArrayLike) -> Column:
-    own = np.array(values, dtype=np.float64)
-    own.flags.writeable = False
-    return own
+def _own(values: ArrayLike) -> Column:
+    return np.array(values, dtype=np.float64)
 
 
 def _times(column: Column) -> tuple[float | None, ...]:

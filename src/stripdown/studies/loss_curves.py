@@ -13,6 +13,7 @@ from scipy.special import gammaincc
 
 from stripdown.catalogue.faults import Fault
 from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.quantities import value_at
 from stripdown.studies.faulty_gun import fault_columns
 from stripdown.studies.loss_pairs import LossPairs
@@ -29,6 +30,7 @@ _NOTHING = 1e-6  # a loss smaller than this is none
 _STUCK = 1.0  # m/s; a ball that stays in the barrel has lost all but a hundredth
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, slots=True)
 class LossCurve:
     """Logarithmic losses over the amount of one fault."""
@@ -49,6 +51,7 @@ class Amount:
     share: float
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, slots=True)
 class Doubt:
     """What the tolerances of the gun's dimensions leave open of a loss."""

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.errors import InputError
 from stripdown.studies.loss_causes import BALL_DISCREPANCY, GROWTH_DISCREPANCY
 from stripdown.studies.observation import Observation
@@ -21,6 +22,7 @@ _SAME_MASS = 0.01
 _SIZE_DISCREPANCY = 0.03
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class LossPairs:
     """Logarithmic losses of the pairs, shape (n,); positive where the second occasion is the faster."""

@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 from stripdown.catalogue.defaults import load_defaults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.simulate import integrate_shots
+from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import HopState
 from stripdown.errors import InputError, OutOfRange
@@ -75,6 +76,7 @@ class FittedNumber:
     learnt: float
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class ChronographMatch:
     """A gun's model after the fit.
@@ -112,6 +114,7 @@ class ChronographMatch:
     places: Array
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class SpeedPrediction:
     """Speeds that a fitted model expects, shape (n,) each, in m/s."""

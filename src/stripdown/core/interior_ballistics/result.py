@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.quantities import Q, parameters
 
 Trace = NDArray[np.float64]
@@ -155,6 +156,7 @@ class ShotSummary:
     pressure_behind_ball: Annotated[float, Q("Pa", label="pressure behind the ball as it leaves", shown="bar")]
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, kw_only=True, slots=True)
 class Shot:
     """One simulated shot: what went in, the traces on one time base, events, ledger.

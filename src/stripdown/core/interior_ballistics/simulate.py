@@ -32,6 +32,7 @@ from stripdown.core.interior_ballistics.run import (
 from stripdown.core.interior_ballistics.summary import NEVER, SETTINGS, SUMMARY
 from stripdown.core.interior_ballistics.variations import check_variations
 from stripdown.core.numerics import stiff
+from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.core.numerics.rows import Rows, blank_rows, pack, vary
 from stripdown.errors import InputError, NumericalFailure, OutsideValidity
 from stripdown.quantities import check
@@ -45,6 +46,7 @@ _TRACE_ROWS = 4096
 _BLOCK = 64
 
 
+@keeps_arrays
 @dataclass(frozen=True, eq=False, kw_only=True, slots=True)
 class ShotBatch:
     """Many shots of one gun with some quantities varied: one read-only structured array, one row a shot.

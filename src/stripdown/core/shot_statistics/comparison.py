@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from stripdown.core.shot_statistics.distributions import t_above, t_quantile
 from stripdown.core.shot_statistics.intervals import Interval
 from stripdown.core.shot_statistics.levels import check_share
-from stripdown.core.shot_statistics.moments import Centred, centre, finite_numbers
+from stripdown.core.shot_statistics.moments import Centred, centre, check_uncertainty, finite_numbers
 from stripdown.core.shot_statistics.reading import check_ball_mass
 
 _FEWEST = 2
@@ -133,6 +133,7 @@ def compare_strings(
     welch_1947; jcgm_100, G.4.1, for the effective degrees of freedom.
     """
     check_share("confidence", confidence)
+    check_uncertainty("setup_uncertainty", setup_uncertainty)
     if ball_mass is not None:
         check_ball_mass(ball_mass)
     one = centre(finite_numbers(before, field="before", at_least=_FEWEST))

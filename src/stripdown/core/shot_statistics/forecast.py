@@ -12,6 +12,7 @@ from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight, fl
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
 from stripdown.core.shot_statistics.conformity import probability_of_conformity
 from stripdown.core.shot_statistics.limits import EnergyLimit
+from stripdown.core.shot_statistics.moments import check_uncertainty
 from stripdown.core.shot_statistics.reading import check_ball_mass, relative_uncertainty_at
 from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule
 from stripdown.errors import OutOfRange
@@ -93,6 +94,8 @@ def limit_forecast(
     jcgm_106, section 7.
     """
     check_ball_mass(ball_mass)
+    check_uncertainty("standard_uncertainty", standard_uncertainty)
+    check_uncertainty("scatter", scatter)
     if not (math.isfinite(muzzle_speed) and muzzle_speed > 0.0 and scatter >= 0.0):
         raise OutOfRange(
             f"A predicted speed of {muzzle_speed:g} m/s with scatter {scatter:g} m/s is impossible.",

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from numbers import Real
+
+import numpy as np
 
 from stripdown.errors import OutOfRange
 
@@ -56,7 +59,7 @@ class Centred:
         return min(self.values) == max(self.values)
 
 
-def finite_numbers(values: Iterable[float], *, field: str, at_least: int = 1) -> tuple[float, ...]:
+def finite_numbers(values: Iterable[float] | object, *, field: str, at_least: int = 1) -> tuple[float, ...]:
     """Take numbers from any sequence.
 
     Parameters
@@ -79,6 +82,16 @@ def finite_numbers(values: Iterable[float], *, field: str, at_least: int = 1) ->
     """
     if isinstance(values, (str, bytes)):
         raise OutOfRange(f"{field} must be numbers, not one text.", field=field, value=values, hint="Read the text first.")
+    if np.ma.isMaskedArray(values):
+        hint = "Set shots aside with a reason instead: set_aside={place: reason}."
+        raise OutOfRange(f"{field} has a mask, and a reading that is not counted needs a reason.", field=field, hint=hint)
+    if not isinstance(values, Iterable) or isinstance(values, Mapping):
+        raise OutOfRange(
+            f"{field} is {type(values).__name__}, not a sequence of numbers.",
+            field=field,
+            value=values,
+            hint="Give a list such as [91.2, 90.8, 91.5].",
+        )
     numbers = []
     for position, value in enumerate(values, start=1):
         try:
@@ -102,6 +115,32 @@ def finite_numbers(values: Iterable[float], *, field: str, at_least: int = 1) ->
             hint=f"At least {at_least} {'is' if at_least == 1 else 'are'} needed.",
         )
     return tuple(numbers)
+
+
+def check_uncertainty(field: str, value: float) -> None:
+    """Refuse what is no standard uncertainty.
+
+    Parameters
+    ----------
+    field
+        What it is called, for the message.
+    value
+        A standard uncertainty, in any unit.
+
+    Raises
+    ------
+    OutOfRange
+        If it is not a finite number, or below zero.
+    """
+    given: object = value  # whatever a script hands over
+    if isinstance(given, bool) or not isinstance(given, Real) or not 0.0 <= value < math.inf:
+        raise OutOfRange(
+            f"{field} = {value!r} is no standard uncertainty.",
+            field=field,
+            value=value,
+            limits=(0.0, None),
+            hint="It is a number, zero or more; zero if it is not known.",
+        )
 
 
 def centre(values: tuple[float, ...]) -> Centred:

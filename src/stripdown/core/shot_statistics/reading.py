@@ -13,8 +13,9 @@ from stripdown.core.parts.ball import Ball
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
 from stripdown.core.shot_statistics.conditions import StringConditions
 from stripdown.core.shot_statistics.distributions import Array
+from stripdown.core.shot_statistics.moments import check_uncertainty
 from stripdown.errors import OutOfRange
-from stripdown.quantities import Q, check_value, leaves
+from stripdown.quantities import Q, check, check_value, leaves
 
 _SPEED: Final = Q("m/s", low=1e-3, high=1e4, label="speed of the ball")
 _DISTANCE: Final = next(leaf.quantity for leaf in leaves(StringConditions) if leaf.path == "distance")
@@ -265,10 +266,12 @@ def _mean_about(middle: Array, ball_mass: float, chronograph: Chronograph, fligh
 def _energy(speed: float, relative: float, ball_mass: float, ball_mass_uncertainty: float) -> tuple[float, float]:
     """Energy and its standard uncertainty."""
     energy = 0.5 * ball_mass * speed * speed
+    check_uncertainty("ball_mass_uncertainty", ball_mass_uncertainty)
     return energy, energy * math.hypot(ball_mass_uncertainty / ball_mass, 2.0 * relative)
 
 
 def _check(speed: float, ball_mass: float, distance: float, chronograph: Chronograph) -> None:
+    check(chronograph)
     check_value("speed", speed, _SPEED)
     check_ball_mass(ball_mass)
     check_distance(distance)

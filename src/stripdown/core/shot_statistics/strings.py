@@ -18,13 +18,20 @@ from stripdown.core.shot_statistics.intervals import (
     tolerance_interval,
 )
 from stripdown.core.shot_statistics.levels import check_share
-from stripdown.core.shot_statistics.moments import Centred, centre, finite_numbers, lag_one_autocorrelation, median
+from stripdown.core.shot_statistics.moments import (
+    Centred,
+    centre,
+    check_uncertainty,
+    finite_numbers,
+    lag_one_autocorrelation,
+    median,
+)
 from stripdown.core.shot_statistics.outliers import Outlier, name_outliers
 from stripdown.core.shot_statistics.reading import check_ball_mass
 from stripdown.core.shot_statistics.set_aside import SetAside, keep
 from stripdown.core.shot_statistics.signs import StringSigns, string_notes
 from stripdown.core.shot_statistics.two_heaps import two_heaps_test
-from stripdown.quantities import Q, parameters
+from stripdown.quantities import Q, check, parameters
 
 OUTLIER_LEVEL: Final = 0.05  # false alarms of the outlier test: naming a shot costs nothing, since it stays in
 SYMPTOM_LEVEL: Final = 0.01  # false alarms of each look for drift, heaps, low first shot: each sends somebody to look
@@ -134,6 +141,8 @@ def analyse_string(
     nist_strd, univariate summary statistics; nist_handbook, sections 1.3.5 and 7.2.6.
     """
     check_share("confidence", confidence)
+    check_uncertainty("ball_mass_uncertainty", ball_mass_uncertainty)
+    check(chronograph)
     if ball_mass is not None:
         check_ball_mass(ball_mass)
     kept = keep(finite_numbers(speeds, field="speeds"), set_aside)

@@ -14,7 +14,7 @@ from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chrono
 from stripdown.core.shot_statistics.conditions import FireMode
 from stripdown.core.shot_statistics.distributions import normal_quantile
 from stripdown.core.shot_statistics.limits import EnergyLimit
-from stripdown.core.shot_statistics.moments import Centred, centre, finite_numbers
+from stripdown.core.shot_statistics.moments import Centred, centre, check_uncertainty, finite_numbers
 from stripdown.core.shot_statistics.next_shot import NextShot
 from stripdown.core.shot_statistics.reading import check_ball_mass, check_distance, move_speeds, relative_uncertainty_at
 from stripdown.core.shot_statistics.set_aside import keep
@@ -146,6 +146,8 @@ def limit_verdict(
     jcgm_106, sections 7 and 8.3.2; nist_handbook, section 7.2.6.3.
     """
     check_ball_mass(ball_mass)
+    check_uncertainty("ball_mass_uncertainty", ball_mass_uncertainty)
+    check(chronograph)
     check(rule)
     meant = limit if isinstance(limit, EnergyLimit) else EnergyLimit(name="limit without a measuring point", energy=float(limit))
     point = meant.measuring_distance or 0.0
