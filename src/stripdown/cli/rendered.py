@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Collection, Iterable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
+from rich.align import Align
 from rich.table import Table as Grid
 from rich.text import Text
 
@@ -17,6 +18,11 @@ if TYPE_CHECKING:
     from rich.console import Console
 
     from stripdown.words.answer import Answer, Cell, Figure, Named, Sentence, Table
+
+_HEAD = 14  # characters of a head above a column of figures
+_BAR = 26  # characters for the whole of which a cell shows a share
+_EIGHTHS = " ▏▎▍▌▋▊▉"
+_FULL = "█"
 
 
 def print_answer(console: Console, answer: Answer, *, in_full: Collection[str] = (), heard: set[str] | None = None) -> None:
@@ -89,18 +95,27 @@ def print_figures(console: Console, figures: Iterable[Figure]) -> None:
 
 def print_table(console: Console, table: Table) -> None:
     """Print a table; what is small on paper stands in a line of its own."""
-    grid = Grid(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="bold")
+    has_heads = any(column.head for column in table.columns)
+    grid = Grid(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="bold", show_header=has_heads)
     for column in table.columns:
-        grid.add_column(
-            Text(column.head), justify="right" if column.is_figure else "left", no_wrap=column.is_figure, vertical="top"
-        )
+        side: Literal["left", "right"] = "right" if column.is_figure else "left"
+        head = harmless("\n".join(textwrap.wrap(column.head, _HEAD)) if column.is_figure else column.head)
+        grid.add_column(Align(Text(head), side, vertical="bottom"), justify=side, no_wrap=column.is_figure, vertical="top")
     for row in table.rows:
         grid.add_row(*map(_cell, row))
     console.print(grid)
 
 
 def _cell(cell: Cell) -> Text:
+    if cell.share is not None:
+        return Text(_bar(cell.share), no_wrap=True)
     return Text(harmless(f"{cell.text}\n{cell.small}" if cell.small else cell.text))
+
+
+def _bar(share: float) -> str:
+    """Length of a share in eighths of a character; what is too small for one eighth, or less than nothing, shows nothing."""
+    eighths = round(min(max(share, 0.0), 1.0) * _BAR * 8)
+    return _FULL * (eighths // 8) + _EIGHTHS[eighths % 8].strip()
 
 
 def _caution(sentence: Sentence, heard: set[str]) -> str:

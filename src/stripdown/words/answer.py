@@ -64,12 +64,13 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """One cell: what it says, what stands below it in small type, whether it is what the row is there for, and its key."""
+    """One cell: what it says, in small type below it, whether the row is there for it, its key, a share to draw a bar of."""
 
-    text: str
+    text: str = ""
     small: str = ""
     is_strong: bool = False
     key: str = ""
+    share: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -54,6 +54,22 @@ def test_a_caution_stands_in_full_once() -> None:
     assert said.count("- Eye protection.") == 1
 
 
+def test_a_share_is_drawn_as_a_bar() -> None:
+    """In eighths of a character of twenty-six: a half is thirteen whole ones; less than nothing draws nothing."""
+    rows = tuple((Cell(text=f"{share}"), Cell(share=share)) for share in (0.5, 1 / 26 + 1 / 208, -0.1))
+    lines = _printed(Answer(key="a", title="", tables=(Table(key="t", columns=(Column(head=""),) * 2, rows=rows),))).splitlines()
+    assert [line.split()[1:] for line in lines if line.strip()] == [["█" * 13], ["█▏"], []]
+
+
+def test_heads_of_figures_are_folded_and_end_at_the_same_line() -> None:
+    """A long name above a narrow column."""
+    columns = (Column(head="what"), Column(head="The one that came back", is_figure=True))
+    said = _printed(
+        Answer(key="a", title="", tables=(Table(key="t", columns=columns, rows=((Cell(text="m"), Cell(text="1")),)),))
+    )
+    assert [line.split() for line in said.splitlines()[1:]] == [["The", "one", "that"], ["what", "came", "back"], ["m", "1"]]
+
+
 def test_typed_text_cannot_steer_the_terminal() -> None:
     """A control character in a name or a cell is shown as a mark."""
     hostile = "a\x1b[31mb"
