@@ -11,3 +11,9 @@ ACTS: Mapping[str, str] = MappingProxyType(
     }
 )
 """Words by key of the act."""
+
+
+def calculator_command(calculator: str, *, is_reckoned: bool) -> str:
+    """The calculator of a step as its command."""
+    done = " (reckoned above for what was measured)" if is_reckoned else ""
+    return f"Reckon: stripdown {calculator.replace('_', ' ')}{done}"

@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Collection, Iterable
+from itertools import groupby
 from typing import TYPE_CHECKING, Literal
 
 from rich.align import Align
 from rich.table import Table as Grid
 from rich.text import Text
 
-from stripdown.cli.acts import ACTS
+from stripdown.cli.acts import ACTS, calculator_command
 from stripdown.cli.harmless_text import harmless
 from stripdown.cli.terminal import NO_BREAK, print_paragraph
 
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from stripdown.words.answer import Answer, Cell, Figure, Named, Sentence, Table
+    from stripdown.words.answer import Answer, Cell, Column, Figure, Named, Sentence, Step, Table
 
 _HEAD = 14  # characters of a head above a column of figures
 _BAR = 26  # characters for the whole of which a cell shows a share
@@ -30,15 +31,20 @@ def print_answer(console: Console, answer: Answer, *, in_full: Collection[str] =
     heard = set() if heard is None else heard
     if answer.title:
         console.print(Text(harmless(answer.title), style="bold"), soft_wrap=True)
+    has_body = bool(answer.lead or answer.named or answer.figures)
     for sentence in answer.lead:
         print_paragraph(console, harmless(spoken(sentence, in_full)))
     print_named(console, answer.named)
     print_figures(console, answer.figures)
-    for table in answer.tables:
-        console.print()
+    for table in filter(_is_said, answer.tables):
+        if has_body or any(column.head for column in _said(table)):
+            console.print()
         print_table(console, table)
+        has_body = True
+    print_steps(console, answer.steps, in_full=in_full, heard=heard)
     if answer.notes:
-        console.print()
+        if has_body or answer.steps or not answer.title:
+            console.print()
         print_list(console, (spoken(note, in_full) for note in answer.notes))
     for part in answer.parts:
         console.print()
@@ -94,16 +100,51 @@ def print_figures(console: Console, figures: Iterable[Figure]) -> None:
 
 
 def print_table(console: Console, table: Table) -> None:
-    """Print a table; what is small on paper stands in a line of its own."""
-    has_heads = any(column.head for column in table.columns)
+    """Print a table; what is small on paper stands in a line of its own, and columns to fill in by hand are left to paper."""
+    has_heads = any(column.head for column in _said(table))
     grid = Grid(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="bold", show_header=has_heads)
-    for column in table.columns:
+    for column in _said(table):
         side: Literal["left", "right"] = "right" if column.is_figure else "left"
         head = harmless("\n".join(textwrap.wrap(column.head, _HEAD)) if column.is_figure else column.head)
         grid.add_column(Align(Text(head), side, vertical="bottom"), justify=side, no_wrap=column.is_figure, vertical="top")
     for row in table.rows:
-        grid.add_row(*map(_cell, row))
+        grid.add_row(*(_cell(cell) for cell, column in zip(row, table.columns, strict=True) if not column.by_hand))
     console.print(grid)
+
+
+def print_steps(console: Console, steps: Iterable[Step], *, in_full: Collection[str], heard: set[str]) -> None:
+    """Print steps by place, each with a box; how each is done only if that is asked for."""
+    for place, some in groupby(steps, key=lambda step: step.place):
+        console.print(Text(harmless(place), style="bold"), soft_wrap=True)
+        for step in some:
+            purpose = f" ({step.purpose})" if step.purpose else ""
+            print_hanging(console, f"  [ ] {step.number:>3} ", f"{step.name}{purpose}")
+            for lead, text in _below(step, in_full, heard):
+                if text:
+                    print_hanging(console, f"{' ' * 10}{lead}", text)
+
+
+def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tuple[str, str]]:
+    """The lines below the name of a step."""
+    yield "", step.not_before
+    for caution in step.cautions:
+        yield "! ", _caution(caution, heard)
+    yield "", step.trial
+    if "how" in in_full:
+        yield "", f"{step.method}: {step.how}" if step.method else step.how
+    if step.calculator:
+        yield "", calculator_command(step.calculator, is_reckoned=step.is_reckoned)
+    yield "", step.expect
+    yield "", step.wait
+
+
+def _said(table: Table) -> list[Column]:
+    return [column for column in table.columns if not column.by_hand]
+
+
+def _is_said(table: Table) -> bool:
+    """Whether a table is more than a form to be filled in."""
+    return bool(_said(table))
 
 
 def _cell(cell: Cell) -> Text:

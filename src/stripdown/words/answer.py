@@ -60,6 +60,18 @@ class Column:
     head: str
     footing: FigureFooting | None = None
     is_figure: bool = False
+    by_hand: str = ""
+    """How its cells are filled in by hand, on paper and on a page: "tick" or "line"; empty for what is said already."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """A place to write a reading into: what is read, its unit, its limits; or between which words one chooses."""
+
+    label: str = ""
+    unit: str = ""
+    limits: str = ""
+    choices: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +83,7 @@ class Cell:
     is_strong: bool = False
     key: str = ""
     share: float | None = None
+    blank: Blank | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,15 +93,6 @@ class Table:
     key: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
-    """A place to write a reading into: what is read, in which unit, within which limits it passes."""
-
-    label: str
-    unit: str = ""
-    limits: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

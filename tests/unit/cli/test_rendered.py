@@ -7,7 +7,7 @@ import io
 from rich.console import Console
 
 from stripdown.cli.rendered import print_answer
-from stripdown.words.answer import Answer, Cell, Column, Figure, Named, Sentence, Table
+from stripdown.words.answer import Answer, Cell, Column, Figure, Named, Sentence, Step, Table
 
 
 def _printed(answer: Answer, *, in_full: tuple[str, ...] = ()) -> str:
@@ -76,3 +76,33 @@ def test_typed_text_cannot_steer_the_terminal() -> None:
     table = Table(key="t", columns=(Column(head="x"),), rows=((Cell(text=hostile),),))
     answer = Answer(key="a", title=hostile, lead=(Sentence(full=hostile),), tables=(table,), notes=(Sentence(full=hostile),))
     assert "\x1b" not in _printed(answer)
+
+
+def test_steps_stand_by_place_with_box_purpose_and_cautions() -> None:
+    """A caution in full at its first step, in short at the next; how only if it is asked for; the calculator as its command."""
+    caution = Sentence(full="Eye protection: the spring flies.", short="Eye protection")
+    one = Step(
+        number=1, key="make:a", kind="make", name="Prove a", place="Mat", purpose="asked for", how="Look.", cautions=(caution,)
+    )
+    two = Step(number=2, key="do:b", kind="do", name="Do b", place="Mat", cautions=(caution,), calculator="seal_ring")
+    answer = Answer(key="a", title="", steps=(one, two))
+    lines = [line.strip() for line in _printed(answer).splitlines()]
+    assert lines == [
+        "Mat",
+        "[ ]   1 Prove a (asked for)",
+        "! Eye protection: the spring flies.",
+        "[ ]   2 Do b",
+        "! Eye protection",
+        "Reckon: stripdown seal ring",
+    ]
+    assert "Look." in _printed(answer, in_full=("how",))
+
+
+def test_what_is_filled_in_by_hand_is_left_to_paper() -> None:
+    """A column of boxes is not printed, nor a table that is nothing else; without heads there is no line for them."""
+    tick = Column(head="fresh", by_hand="tick")
+    rows = ((Cell(text="seal"), Cell(text="")),)
+    assert (
+        _printed(Answer(key="a", title="T", tables=(Table(key="t", columns=(Column(head=""), tick), rows=rows),))) == "T\nseal\n"
+    )
+    assert _printed(Answer(key="a", title="T", tables=(Table(key="t", columns=(tick,), rows=((Cell(text=""),),)),))) == "T\n"
