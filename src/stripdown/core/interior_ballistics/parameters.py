@@ -202,8 +202,8 @@ class ShotParameters:
         float,
         Q(
             "m/s",
-            low=-20,
-            high=20,
+            low=-6,
+            high=6,
             usual=(-1.5, 0),
             label="piston speed at release",
             explain="Negative while the sector gear still draws it back.",

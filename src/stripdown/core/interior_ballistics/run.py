@@ -58,6 +58,9 @@ MOST_EVENTS = 400
 MOST_TURNS = 100
 SAMPLES_PER_STEP = 4
 _FIRST_STEP = 1e-5  # s
+IMPOSSIBLE = 8
+"""Code of a shot whose state left what a gun can be; it stands beside those of `stiff`."""
+_BESIDE = 1e-3  # of the stroke or the barrel: the integrator may stand so far beside an end
 
 
 @compiled_apart
@@ -156,6 +159,16 @@ def _is_over(c: Constants, mode: Mode, s: Vector) -> bool:
 
 
 @compiled
+def _is_impossible(c: Constants, s: Vector) -> bool:
+    """Whether a volume has no gas left or no room, or piston or ball stand where they cannot; also true of what is no number."""
+    masses = s[CYLINDER_MASS] > 0.0 and s[BARREL_MASS] > 0.0
+    energies = s[CYLINDER_ENERGY] > 0.0 and s[BARREL_ENERGY] > 0.0
+    piston = -c.stroke < s[PISTON_TRAVEL] <= c.stroke * (1.0 + _BESIDE)
+    ball = barrel_volume(c, s[BALL_TRAVEL]) > 0.0 and s[BALL_TRAVEL] <= c.travel * (1.0 + _BESIDE)
+    return not (masses and energies and piston and ball)
+
+
+@compiled
 def _record(at: int, time: float, s: Vector, trace: Vector) -> int:
     trace[at, 0] = time
     for i in range(SIZE):
@@ -249,6 +262,9 @@ def run_shot(
         if code != stiff.STEP_ACCEPTED and code != stiff.EVENT_REACHED:
             break
         note_peaks(c, work, summary)
+        if settings.piston_held == 0 and _is_impossible(c, work.state):
+            code = IMPOSSIBLE
+            break
         if tracing:
             if recorded + SAMPLES_PER_STEP + 1 >= trace.shape[0]:
                 code = stiff.TOO_MANY_STEPS

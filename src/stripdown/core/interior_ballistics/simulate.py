@@ -24,6 +24,7 @@ from stripdown.core.interior_ballistics.result import (
     SolverCounts,
 )
 from stripdown.core.interior_ballistics.run import (
+    IMPOSSIBLE,
     MOST_EVENTS,
     MOST_STEPS,
     run_shot,
@@ -43,6 +44,10 @@ LOOSEST_TOLERANCE = 1e-2
 TIGHTEST_TOLERANCE = 1e-11
 
 _TRACE_ROWS = 4096
+_GAS = [1 + entry for entry in (kernel.CYLINDER_MASS, kernel.CYLINDER_ENERGY, kernel.BARREL_MASS, kernel.BARREL_ENERGY)]
+NOT_ACCOUNTED_FOR = 9
+"""Code of a shot whose ledger does not close."""
+_LEDGER_CLOSES = 0.01  # of the largest entry; a hundred times what the loosest tolerance leaves
 _BLOCK = 64
 
 
@@ -233,6 +238,7 @@ def integrate_shots(
         rows = vary(parameters, count, columns)
     check_variations(parameters, columns, count)
     summaries = run_batch(rows, settings_row(tolerance=tolerance, until_muzzle=until_muzzle), threads=threads, progress=progress)
+    _mark_unaccounted(summaries)
     failed = np.flatnonzero(summaries["code"] >= stiff.TOO_MANY_STEPS)
     if failed.size:
         _raise_failure(summaries[failed[0]], (), f"Shot {int(failed[0]) + 1} of {count}: ")
@@ -325,6 +331,10 @@ def run_one(parameters: ShotParameters, settings: Rows) -> Shot:
         if not full:
             break
         length *= 4
+    if not settings["piston_held"][0]:  # a reservoir launch has no spring to account for
+        _mark_unaccounted(summary)
+        if np.any(trace[:recorded, _GAS] <= 0.0):  # between two steps
+            summary["code"] = IMPOSSIBLE
     if summary["code"][0] >= stiff.TOO_MANY_STEPS:
         _raise_failure(summary[0], tuple(float(value) for value in works["state"][0]), "")
     return _describe(parameters, summary[0], trace[:recorded], happened[:events], constants[0])
@@ -335,9 +345,25 @@ def _scratch() -> tuple[Rows, Rows, Rows]:
     return blank_rows(CONSTANTS), blank_rows(kernel.MODE), works
 
 
+_WHY = {
+    stiff.TOO_MANY_STEPS: "needed too many steps",
+    stiff.STEP_TOO_SMALL: "came to a step too small to take",
+    IMPOSSIBLE: "came to a state that no gun has (a volume without gas, a piston or ball out of its place)",
+    NOT_ACCOUNTED_FOR: "did not account for the energy of the spring",
+}
+
+
+def _mark_unaccounted(summaries: NDArray[np.void]) -> None:
+    """Give shots whose ledger does not close a code of failure."""
+    put_in = summaries["spring_work"] + summaries["start_energy"]
+    entries = np.stack([summaries[name] for name in EnergyLedger.ENTRIES])
+    scale = np.maximum(np.abs(put_in), np.abs(entries).max(axis=0))
+    open_end = ~(np.abs(put_in - entries.sum(axis=0)) <= _LEDGER_CLOSES * scale)
+    summaries["code"][open_end & (summaries["code"] < stiff.TOO_MANY_STEPS)] = NOT_ACCOUNTED_FOR
+
+
 def _raise_failure(summary: np.void, state: tuple[float, ...], whose: str) -> None:
-    why = "needed too many steps" if summary["code"] == stiff.TOO_MANY_STEPS else "came to a step too small to take"
-    message = f"{whose}The simulation {why} {float(summary['end_time']) * 1e3:.3f} ms after release."
+    message = f"{whose}The simulation {_WHY[int(summary['code'])]} {float(summary['end_time']) * 1e3:.3f} ms after release."
     raise NumericalFailure(
         message,
         time=float(summary["end_time"]),

@@ -55,8 +55,8 @@ class Conditions:
         float,
         Q(
             "m/s",
-            low=-20,
-            high=20,
+            low=-6,
+            high=6,
             usual=(-1.5, 0),
             label="piston speed at release",
             explain="Negative while the sector gear still draws it back; zero for a shot alone.",

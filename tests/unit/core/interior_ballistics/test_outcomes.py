@@ -8,9 +8,11 @@ import numpy as np
 import pytest
 
 from stripdown.catalogue.guns import load_guns
+from stripdown.core.interior_ballistics import simulate
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EventKind, Outcome, Shot
 from stripdown.core.interior_ballistics.simulate import integrate_shots, run_one, settings_row
+from stripdown.errors import NumericalFailure, OutOfRange
 from stripdown.quantities import replace_at
 from tests.properties.invariants import check_shot
 
@@ -261,3 +263,27 @@ def test_more_force_on_the_ball_ends_in_no_motion() -> None:
     assert not left[-1]
     assert (np.diff(left.astype(int)) <= 0).all()
     assert set(batch.outcome) <= {Outcome.LEFT_MUZZLE, Outcome.STAYED_IN_BARREL, Outcome.DID_NOT_MOVE}
+
+
+def test_a_state_that_no_gun_has_ends_the_shot(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A piston driven back farther than it was drawn is a failure and no number, alone and in a batch."""
+    driven_back = replace_at(RIFLE, "piston_start_speed", -40.0)
+    monkeypatch.setattr(simulate, "check", lambda _: None)  # its limits refuse such a speed before
+    with pytest.raises(NumericalFailure, match="a state that no gun has"):
+        simulate.integrate_shot(driven_back)
+    with pytest.raises(NumericalFailure, match=r"Shot 1 of 1: .* a state that no gun has"):
+        simulate.integrate_shots(driven_back, variations={"ball.mass": [0.25e-3]})
+
+
+def test_a_ledger_that_does_not_close_is_no_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With an accuracy asked of it that no run has, the very same shot is refused."""
+    assert simulate.integrate_shot(RIFLE).outcome is Outcome.LEFT_MUZZLE
+    monkeypatch.setattr(simulate, "_LEDGER_CLOSES", 1e-17)
+    with pytest.raises(NumericalFailure, match="did not account for the energy"):
+        simulate.integrate_shot(RIFLE)
+
+
+def test_a_piston_faster_than_any_drive_is_refused() -> None:
+    """Forty shots a second draw it with less than four metres a second."""
+    with pytest.raises(OutOfRange, match="piston speed at release"):
+        simulate.integrate_shot(replace_at(RIFLE, "piston_start_speed", -7.0))
