@@ -91,12 +91,33 @@ def parameters(cls: type[_T]) -> type[_T]:
         If a float or int field declares no `Q`: a mistake of the programmer, found at import.
     """
     record = dataclass(frozen=True, slots=True, kw_only=True)(cls)
-    for name, hint in get_type_hints(record, include_extras=True).items():
-        bare, quantity = _split(hint)
-        if bare in (float, int) and quantity is None:
-            message = f"{cls.__name__}.{name} is a number without a declared quantity"
+    for field in own_fields(record):
+        if field.type in (float, int) and field.quantity is None:
+            message = f"{cls.__name__}.{field.path} is a number without a declared quantity"
             raise TypeError(message)
     return record
+
+
+def own_fields(record_type: type) -> tuple[Leaf, ...]:
+    """Read the fields of a record type, inner records whole.
+
+    Parameters
+    ----------
+    record_type
+        A dataclass.
+
+    Returns
+    -------
+    tuple of Leaf
+        In declaration order: name, bare type, and declaration (None for anything but a number).
+    """
+    return _own_fields(record_type)
+
+
+@functools.cache  # to resolve the annotations of a gun's records takes longer than to integrate its shot
+def _own_fields(record_type: type) -> tuple[Leaf, ...]:
+    hints = get_type_hints(record_type, include_extras=True)
+    return tuple(Leaf(name, *_split(hint)) for name, hint in hints.items())
 
 
 def leaves(record_type: type, prefix: str = "") -> Iterator[Leaf]:
@@ -117,15 +138,15 @@ def leaves(record_type: type, prefix: str = "") -> Iterator[Leaf]:
     yield from _all_leaves(record_type, prefix)
 
 
-@functools.cache  # reading annotations costs milliseconds, and every simulated shot walks them
+@functools.cache  # every simulated shot walks them
 def _all_leaves(record_type: type, prefix: str) -> tuple[Leaf, ...]:
     found: list[Leaf] = []
-    for name, hint in get_type_hints(record_type, include_extras=True).items():
-        bare, quantity = _split(hint)
-        if dataclasses.is_dataclass(bare) and isinstance(bare, type):
-            found.extend(_all_leaves(bare, f"{prefix}{name}."))
+    for field in own_fields(record_type):
+        path = f"{prefix}{field.path}"
+        if dataclasses.is_dataclass(field.type):
+            found.extend(_all_leaves(field.type, f"{path}."))
         else:
-            found.append(Leaf(path=f"{prefix}{name}", type=bare, quantity=quantity))
+            found.append(dataclasses.replace(field, path=path))
     return tuple(found)
 
 

@@ -11,6 +11,7 @@ from typing import Any
 from stripdown.catalogue.entries import Entry, load_document, packaged_text
 from stripdown.catalogue.leaf_values import LeafValue, read_leaf
 from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.core.parts.gun_parts import GunParts
 from stripdown.errors import CatalogueError, InputError
 from stripdown.quantities import Leaf, check_value, leaves
 from stripdown.references.provenance import Provenance
@@ -20,7 +21,7 @@ _FILE = "defaults.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Default:
-    """Typical value of one leaf of `ShotParameters`."""
+    """Typical value of one number, switch or choice of a gun's parts or of a shot."""
 
     path: str
     value: LeafValue
@@ -38,7 +39,7 @@ def load_defaults() -> Mapping[str, Default]:
 def read_defaults(text: str, *, file: str) -> Mapping[str, Default]:
     """Read defaults from TOML."""
     entries = {entry.key: entry for entry in _flat(load_document(text, file), file)}
-    wanted = {leaf.path: leaf for leaf in leaves(ShotParameters)}
+    wanted = {leaf.path: leaf for record in (GunParts, ShotParameters) for leaf in leaves(record)}
     for path in entries.keys() - wanted.keys():
         raise CatalogueError(f"[{path}] is no parameter of a shot.", file=file, field=path)
     for path in wanted.keys() - entries.keys():

@@ -8,10 +8,10 @@ import enum
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, TypeVar, get_type_hints
+from typing import Any, TypeVar
 
 from stripdown.errors import InputError, UnitError
-from stripdown.quantities import Q, is_choice
+from stripdown.quantities import Q, is_choice, own_fields
 from stripdown.units import show, show_number, understand
 
 _T = TypeVar("_T")
@@ -44,9 +44,9 @@ def read_leaf(raw: object, bare: type, quantity: Q | None, *, field: str) -> Typ
 def assemble(record_type: type[_T], values: Mapping[str, LeafValue], prefix: str = "") -> _T:
     """Build a record from the values of all its leaves."""
     fields: dict[str, Any] = {}
-    for name, hint in get_type_hints(record_type).items():
-        inner = isinstance(hint, type) and dataclasses.is_dataclass(hint)
-        fields[name] = assemble(hint, values, f"{prefix}{name}.") if inner else values[f"{prefix}{name}"]
+    for field in own_fields(record_type):
+        path = f"{prefix}{field.path}"
+        fields[field.path] = assemble(field.type, values, f"{path}.") if dataclasses.is_dataclass(field.type) else values[path]
     return record_type(**fields)
 
 

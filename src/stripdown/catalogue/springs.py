@@ -9,13 +9,12 @@ from types import MappingProxyType
 from typing import Any
 
 from stripdown.catalogue.entries import Entry, packaged_text, read_entries
-from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.parts.spring import Spring
 from stripdown.quantities import Q, leaves
 from stripdown.references.provenance import Provenance
 
 _FILE = "springs.toml"
-_DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.path.startswith("spring.")}
+_DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(Spring, "spring.")}
 FREE_LENGTH = Q(
     "m",
     low=0.01,

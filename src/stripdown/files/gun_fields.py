@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from stripdown.catalogue.springs import FREE_LENGTH
-from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.core.interior_ballistics.parameters import ShotLaws
 from stripdown.core.parts.cylinder import PortSlot
+from stripdown.core.parts.gun_parts import GunParts
 from stripdown.quantities import Q, leaves
 
 PORTS = 3
@@ -90,8 +91,8 @@ _COILS = {
         explain="Length between its seats with the piston home; with the free length it gives the preload.",
     ),
 }
-NOT_THE_GUNS = ("ambient", "piston_start_speed")
-"""First names of the parameters of a shot that belong to the day and to the drive."""
+GUN_LEAVES = (*leaves(GunParts), *leaves(ShotLaws, "laws."))
+"""What a gun's file may say of the parts, and of the laws by which its shot is reckoned."""
 
 
 def _fields() -> dict[str, dict[str, Field]]:
@@ -104,9 +105,8 @@ def _fields() -> dict[str, dict[str, Field]]:
     for name in ("name", "note", "invented"):
         kind, explain = _WORDS[f"gun.{name}"]
         add(f"gun.{name}", kind or str, None, explain)
-    for leaf in leaves(ShotParameters):
-        head = leaf.path.partition(".")[0]
-        if head in NOT_THE_GUNS or ".port_" in leaf.path:
+    for leaf in GUN_LEAVES:
+        if ".port_" in leaf.path:
             continue
         explain = leaf.quantity.explain if leaf.quantity else _WORDS[leaf.path][1]
         add(leaf.path, leaf.type, leaf.quantity, explain)

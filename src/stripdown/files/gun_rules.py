@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from stripdown.catalogue.leaf_values import assemble
-from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import SpringEnds, solid_length
+from stripdown.core.parts.gun_parts import GunParts
 from stripdown.errors import OutOfRange
 from stripdown.files.gun_values import (
     CLOSED_COILS,
@@ -39,7 +39,7 @@ def contradictions(written: Mapping[str, Written], gun: GunValues) -> Iterator[O
     yield from _spring_rate_twice(written)
     yield from _spring_lengths(written)
     yield from _coil_bind(written, gun)
-    yield from _between_parts(assemble(ShotParameters, gun.values))
+    yield from _between_parts(assemble(GunParts, gun.values))
 
 
 def doubts(written: Mapping[str, Written], gun: GunValues) -> Iterator[Doubt]:

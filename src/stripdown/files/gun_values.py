@@ -10,11 +10,10 @@ from stripdown.catalogue.defaults import load_defaults
 from stripdown.catalogue.leaf_values import LeafValue
 from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires
-from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import spring_rate
 from stripdown.errors import OutOfRange
-from stripdown.files.gun_fields import NOT_THE_GUNS
-from stripdown.quantities import Q, leaves, value_at
+from stripdown.files.gun_fields import GUN_LEAVES
+from stripdown.quantities import Q, value_at
 from stripdown.references.provenance import Footing, Provenance
 from stripdown.units import show
 
@@ -23,7 +22,7 @@ CLOSED_COILS = 2
 COIL_FIELDS = ("wire_diameter", "mean_diameter", "outer_diameter", "active_coils", "total_coils")
 """Fields of the spring that stand in for its rate."""
 
-_QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters) if leaf.quantity is not None}
+_QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in GUN_LEAVES if leaf.quantity is not None}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,8 +142,9 @@ def _derive(written: Mapping[str, Written]) -> Iterator[Derived]:
 
 def _assume(written: Mapping[str, Written], known: Mapping[str, LeafValue]) -> Iterator[Assumed]:
     labelled = labelled_spring(written)
-    for path, default in load_defaults().items():
-        if path.partition(".")[0] in NOT_THE_GUNS or path in known or _has_no_effect(path, known):
+    for path in (leaf.path for leaf in GUN_LEAVES):
+        default = load_defaults()[path]
+        if path in known or _has_no_effect(path, known):
             continue
         if path.startswith("spring.") and labelled is not None:
             value = value_at(labelled.spring, path.removeprefix("spring."))

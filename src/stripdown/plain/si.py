@@ -8,10 +8,10 @@ import hashlib
 import json
 from collections.abc import Collection, Mapping
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin, get_type_hints
+from typing import TYPE_CHECKING, Any
 
 from stripdown import __version__
-from stripdown.quantities import Q, leaves, value_at
+from stripdown.quantities import leaves, own_fields, value_at
 
 if TYPE_CHECKING:
     from stripdown.core.interior_ballistics.parameters import ShotParameters
@@ -107,24 +107,17 @@ _NO_UNITS: Mapping[str, str] = MappingProxyType({})
 
 def si_record(record: object, *, units: Mapping[str, str] = _NO_UNITS, leave_out: Collection[str] = ()) -> dict[str, Any]:
     """Turn a record into plain values with the unit in each key."""
-    hints = get_type_hints(type(record), include_extras=True)
     fields: dict[str, Any] = {}
-    for field in dataclasses.fields(record):  # type: ignore[arg-type]
-        if field.name in leave_out:
+    for field in own_fields(type(record)):
+        if field.path in leave_out:
             continue
-        unit = _declared(hints[field.name]) or units.get(field.name)
-        value = _plain(getattr(record, field.name), units)
+        unit = field.quantity.unit if field.quantity else units.get(field.path)
+        value = _plain(getattr(record, field.path), units)
         if unit is None and _holds_number(value):
-            message = f"{type(record).__name__}.{field.name} is a number without a unit"
+            message = f"{type(record).__name__}.{field.path} is a number without a unit"
             raise TypeError(message)
-        fields[si_key(field.name, unit or "")] = value
+        fields[si_key(field.path, unit or "")] = value
     return fields
-
-
-def _declared(hint: Any) -> str | None:
-    if get_origin(hint) is not Annotated:
-        return None
-    return next((extra.unit for extra in get_args(hint) if isinstance(extra, Q)), None)
 
 
 def _plain(value: Any, units: Mapping[str, str]) -> Any:

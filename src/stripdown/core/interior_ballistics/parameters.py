@@ -8,11 +8,11 @@ from typing import Annotated
 from stripdown.core.parts.ball import Ball
 from stripdown.core.parts.barrel import Barrel
 from stripdown.core.parts.cylinder import Cylinder, CylinderHead
+from stripdown.core.parts.gun_parts import check_ball_in_barrel
 from stripdown.core.parts.hop_up import HopUp
 from stripdown.core.parts.nozzle import Leaks, Nozzle
 from stripdown.core.parts.piston import Piston
 from stripdown.core.parts.spring import Spring
-from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, parameters
 
 
@@ -30,13 +30,6 @@ class HeatLaw(enum.IntEnum):
     ADAIR = 1
     WOSCHNI = 2
     HOHENBERG = 3
-
-
-class GasLayout(enum.IntEnum):
-    """Where the gas behind the ball stands."""
-
-    CYLINDER_AND_BARREL = 0
-    ONE_VOLUME = 1
 
 
 @parameters
@@ -185,7 +178,7 @@ class ShotLaws:
 
 @parameters
 class ShotParameters:
-    """Everything that one shot needs, complete, in SI units."""
+    """Everything that one shot needs, complete, in SI units: of `GunParts` what moves, holds or leaks air, the day, the laws."""
 
     spring: Spring
     piston: Piston
@@ -218,12 +211,4 @@ class ShotParameters:
         OutOfRange
             With both diameters.
         """
-        if self.ball.diameter >= self.barrel.bore:
-            raise OutOfRange(
-                f"ball.diameter = {self.ball.diameter * 1e3:g} mm does not pass barrel.bore = {self.barrel.bore * 1e3:g} mm.",
-                field="ball.diameter",
-                value=self.ball.diameter,
-                unit="m",
-                limits=(0, self.barrel.bore),
-                hint="The ball must be smaller than the bore; usual is 5.95 mm in 6.03 to 6.08 mm.",
-            )
+        check_ball_in_barrel(self.ball, self.barrel)

@@ -6,9 +6,11 @@ import pytest
 
 from stripdown.catalogue.guns import load_guns
 from stripdown.core.interior_ballistics.parameters import ShotParameters
+from stripdown.core.parts.gun_parts import GunParts
 from stripdown.errors import OutOfRange
-from stripdown.quantities import check, leaves, replace_at
+from stripdown.quantities import check, leaves, own_fields, replace_at
 
+_PARTS = "stripdown.core.parts."
 RIFLE = load_guns()["full_stroke_rifle"].parameters
 
 
@@ -24,6 +26,22 @@ def test_every_number_has_limits_that_bind(path: str) -> None:
         with pytest.raises(OutOfRange) as caught:
             check(replace_at(RIFLE, path, value))
         assert caught.value.field == path
+
+
+def test_a_shot_selects_parts_of_the_gun_by_their_own_names() -> None:
+    """What the gun's file says of a part is what the shot reads: same name, same record, same order."""
+    parts = [(field.path, field.type) for field in own_fields(GunParts)]
+    selected = [(field.path, field.type) for field in own_fields(ShotParameters) if field.type.__module__.startswith(_PARTS)]
+    assert selected
+    assert selected == [part for part in parts if part in selected]
+
+
+def test_parts_that_do_not_fit_are_refused_without_a_shot() -> None:
+    """The ball must pass the bore, whichever discipline asks."""
+    parts = GunParts(**{field.path: getattr(RIFLE, field.path) for field in own_fields(GunParts)})
+    check(parts)
+    with pytest.raises(OutOfRange, match="does not pass"):
+        check(replace_at(parts, "ball.diameter", 6.05e-3))
 
 
 @pytest.mark.parametrize(
