@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stripdown.reports.content import Sheet
-from stripdown.reports.press import press
+from stripdown.reports.press import PageHead, press
 from stripdown.reports.sheet import sheet_of
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
@@ -16,4 +16,10 @@ def build_sheet(study: CaseStudy, *, scale: Scale = "metric") -> bytes:
 
 def print_sheet(sheet: Sheet) -> bytes:
     """Lay out what a sheet says."""
-    return press("sheet.typ", sheet)
+    head = PageHead(
+        title=sheet.running_title,
+        invented=sheet.invented_words if sheet.is_invented else "",
+        program=sheet.rests_on.program,
+        digest=sheet.rests_on.input_digest,
+    )
+    return press("sheet.typ", sheet, head=head)

@@ -6,23 +6,48 @@ import dataclasses
 import enum
 import functools
 import json
+from collections.abc import Mapping
+from dataclasses import dataclass
 from importlib import resources
-from typing import Any
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, Final
 
 import typst
 
 from stripdown.errors import RenderError
 from stripdown.reports.letters import missing_words, shown
 
-_LOOK = "look.typ"
+if TYPE_CHECKING:
+    from stripdown.reports.content import Picture
+
+NO_PICTURES: Final[Mapping[str, Picture]] = MappingProxyType({})
+_SHARED = ("look.typ", "answer.typ")
+_RUNNING_LETTERS = 70
 
 
-def press(template: str, words: Any) -> bytes:
-    """Lay out what a sheet says."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageHead:
+    """What stands at the head and foot of every page: a short title, that figures are invented (or nothing), program, input."""
+
+    title: str
+    invented: str
+    program: str
+    digest: str
+
+
+def running_title(title: str, gun: str) -> str:
+    """Title and gun in one line, the gun only if the title does not name it."""
+    whole = title if gun in title else f"{gun}: {title}"
+    return whole if len(whole) <= _RUNNING_LETTERS else f"{whole[: _RUNNING_LETTERS - 1].rstrip()}…"
+
+
+def press(template: str, words: Any, *, head: PageHead, pictures: Mapping[str, Picture] = NO_PICTURES) -> bytes:
+    """Lay out what a sheet says: an answer, or records of answers, with the pictures that it names by key."""
     folder = resources.files("stripdown.reports") / "templates"
-    layout = b"\n".join((folder / name).read_bytes() for name in (_LOOK, template))
+    layout = b"\n".join((folder / name).read_bytes() for name in (*_SHARED, template))
     missing: set[str] = set()
-    text = json.dumps(_plain(words, missing), ensure_ascii=False)
+    given = {"head": head, "words": words, "pictures": dict(pictures)}
+    text = json.dumps(_plain(given, missing), ensure_ascii=False)
     try:
         # From memory, without a folder: the template is given its data and reads nothing of this machine.
         return typst.compile(
@@ -48,7 +73,9 @@ def _plain(value: Any, missing: set[str]) -> Any:
     """The records as dictionaries and lists; characters that cannot be shown are replaced and gathered."""
     if dataclasses.is_dataclass(value):
         return {field.name: _plain(getattr(value, field.name), missing) for field in dataclasses.fields(value)}
-    if isinstance(value, tuple):
+    if isinstance(value, dict):
+        return {key: _plain(item, missing) for key, item in value.items()}
+    if isinstance(value, tuple | list):
         return [_plain(item, missing) for item in value]
     if isinstance(value, enum.Enum):
         return value.value

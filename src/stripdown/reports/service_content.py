@@ -127,12 +127,9 @@ class ServiceSheet:
     """Everything that the service sheet says."""
 
     title: str
-    running_title: str
     gun: str
     gun_note: str
     variation: str
-    is_invented: bool
-    invented_words: str
     asked: tuple[Named, ...]
     amount: str
     stops: tuple[str, ...]

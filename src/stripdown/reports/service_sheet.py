@@ -14,8 +14,8 @@ from stripdown.procedures.steps import StepKind
 from stripdown.reports.bench_times import hands_time
 from stripdown.reports.content import Named, Picture
 from stripdown.reports.drawn import drawn
-from stripdown.reports.page_head import INVENTED, running_title
-from stripdown.reports.press import press
+from stripdown.reports.page_head import INVENTED
+from stripdown.reports.press import PageHead, press, running_title
 from stripdown.reports.reckoned_pictures import reckonings_drawn
 from stripdown.reports.service_content import ServiceRestsOn, ServiceSheet
 from stripdown.reports.service_job import ServiceJob
@@ -37,7 +37,14 @@ _CONDITIONS = (
 
 def build_service_sheet(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStanding]) -> bytes:
     """Print the service sheet of a job."""
-    return press("service.typ", service_sheet_of(job, plan, standings))
+    sheet = service_sheet_of(job, plan, standings)
+    head = PageHead(
+        title=running_title(job.title, job.gun),
+        invented=INVENTED if job.is_invented else "",
+        program=sheet.rests_on.program,
+        digest=job.input_digest,
+    )
+    return press("service.typ", sheet, head=head)
 
 
 def service_sheet_of(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckStanding]) -> ServiceSheet:
@@ -46,12 +53,9 @@ def service_sheet_of(job: ServiceJob, plan: Plan, standings: Mapping[str, CheckS
     readings = found_readings(plan, marks)
     return ServiceSheet(
         title=job.title,
-        running_title=running_title(job.title, job.gun),
         gun=job.gun,
         gun_note=job.gun_note,
         variation=plan.procedure.variation,
-        is_invented=job.is_invented,
-        invented_words=INVENTED,
         asked=tuple(_asked(job, plan)),
         amount=_amount(plan),
         stops=(*blocks(job, plan), *(sentence(late.reason) for late in plan.too_late)),

@@ -8,8 +8,9 @@ from stripdown.reports.against_limit import limit_in_short, limit_part, unfired_
 from stripdown.reports.before_after import change_in_short, change_part
 from stripdown.reports.content import FigureFooting, Named, Sheet
 from stripdown.reports.likely_causes import cause_in_short, cause_part
-from stripdown.reports.page_head import INVENTED, running_title
+from stripdown.reports.page_head import INVENTED
 from stripdown.reports.pictures import change_picture, limit_picture
+from stripdown.reports.press import running_title
 from stripdown.reports.rests_on import rests_on
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
