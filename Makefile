@@ -103,6 +103,7 @@ suite: $(READY)
 validate: warm
 	@$(ONE_THREAD) $(PYTHON) -m pytest -q -n $(WORKERS) -m 'slow or not slow' --hypothesis-profile search \
 	  $(wildcard tests/properties tests/validation)
+	@$(ONE_THREAD) $(PYTHON) -m pytest -q -m slow tests/unit
 
 browser: $(READY)
 	@[ -d tests/browser ] || { echo 'There is no screen yet, so nothing to show in a browser.'; exit 0; }; \
