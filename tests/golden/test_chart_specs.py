@@ -7,6 +7,7 @@ and a line in the changelog.
 
 from __future__ import annotations
 
+import functools
 import json
 import math
 from collections.abc import Mapping
@@ -42,6 +43,7 @@ from tests.unit.charts.specs import shape
 _FOLDER = Path(__file__).parent / "chart_specs"
 
 
+@functools.cache
 def _charts() -> Mapping[str, AnyChart]:
     healthy, as_found = make_shot(), make_shot(ball_speed=80.0, ledger=AS_FOUND_LEDGER)
     one, two = [healthy], [healthy, as_found]

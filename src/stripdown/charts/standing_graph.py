@@ -67,13 +67,6 @@ def drawn_checks(procedure: Procedure, only: Collection[str] | None) -> tuple[st
     return tuple(key for key in procedure.checks if key in wanted)
 
 
-def checks_about(procedure: Procedure, parts: Collection[str]) -> tuple[str, ...]:
-    """Checks that touching some parts can make stale, those that rest on them included."""
-    direct = {key for key, check in procedure.checks.items() if set(check.about) & set(parts)}
-    everything = direct.union(*(procedure.resting_on(key) for key in direct))
-    return tuple(key for key in procedure.checks if key in everything)
-
-
 def told(procedure: Procedure, signs: Mapping[str, Standing], *, title: str = _TITLE) -> str:
     """The picture in words, for who cannot see it."""
     groups = []

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stripdown.procedures.order import followers, shortest_circle
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
 
@@ -69,8 +68,3 @@ def _guards(procedure: Procedure) -> Iterator[str]:
                 yield f"guard {guard} cannot be made before {step}: {', '.join(absent)} may be off by then."
     for guard in sorted(procedure.guards & procedure.release_list):
         yield f"guard {guard} is on the release list: it is made when it is needed, not when the gun leaves."
-
-
-def declared_circle(procedure: Procedure) -> tuple[Step, ...]:
-    """The shortest circle in the order of all steps, if every part were opened and every check made once."""
-    return shortest_circle({step: tuple(after) for step, after in followers(procedure).items()})

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from stripdown.charts.render import to_spec, to_svg
-from stripdown.charts.standing_graph import checks_about, drawn_checks, standing_graph
+from stripdown.charts.standing_graph import drawn_checks, standing_graph
 from stripdown.charts.standing_signs import SIGNS
 from stripdown.charts.themes import PAPER, SCREEN
 from stripdown.procedures.standing import Standing
@@ -62,11 +62,6 @@ def test_only_what_is_asked_for_is_drawn_with_its_bases() -> None:
     """The verdict brings its string."""
     assert drawn_checks(made_procedure(), ["verdict"]) == ("string", "verdict")
     assert [box["key"] for box in _boxes(only=["verdict"])] == ["string", "verdict"]
-
-
-def test_checks_about_a_part_include_what_rests_on_them() -> None:
-    """Touching the cylinder undoes its seal, the string and with it the verdict."""
-    assert checks_about(made_procedure(), ["cylinder"]) == ("seal", "string", "verdict")
 
 
 def test_parts_stand_below_the_name_if_asked_for() -> None:

@@ -24,7 +24,6 @@ from stripdown.core.parts.cylinder import PortSlot
 _ISENTROPIC = int(FlowLaw.ISENTROPIC)
 _ADAIR = int(HeatLaw.ADAIR)
 _WOSCHNI = int(HeatLaw.WOSCHNI)
-_HOHENBERG = int(HeatLaw.HOHENBERG)
 
 
 class Passage(Fields):

@@ -13,13 +13,13 @@ from stripdown.core.constants import CONDUCTIVITY_TEMPERATURE, SUTHERLAND_TEMPER
 from stripdown.core.interior_ballistics.flows import Constants, Gas, Passage, cylinder_volume, cylinder_wall_area, flow_shape
 from stripdown.core.interior_ballistics.parameters import FlowLaw, HeatLaw
 from stripdown.core.mechanics.orifice_flow import flow_slope_isentropic, flow_slope_iso6358
+from stripdown.core.mechanics.wall_heat import HOHENBERG_SPEED
 from stripdown.core.numerics.compiled import compiled
 from stripdown.core.numerics.rows import Vector
 
 _ISENTROPIC = int(FlowLaw.ISENTROPIC)
 _ADAIR = int(HeatLaw.ADAIR)
 _WOSCHNI = int(HeatLaw.WOSCHNI)
-_HOHENBERG_SPEED = 1.4  # m/s, as in the law
 
 
 class FlowSlopes(NamedTuple):
@@ -133,7 +133,7 @@ def cylinder_heat_slopes(c: Constants, piston_travel: float, piston_speed: float
     if c.heat_law == _WOSCHNI:
         return HeatSlopes(by_travel, by_speed, 0.8, -0.53)
     speed = math.sqrt(square)
-    by_speed = 0.8 * piston_speed / (speed * (speed + _HOHENBERG_SPEED))
+    by_speed = 0.8 * piston_speed / (speed * (speed + HOHENBERG_SPEED))
     by_travel += 0.06 * c.cylinder_area / cylinder_volume(c, piston_travel)
     return HeatSlopes(by_travel, by_speed, 0.8, -0.4)
 

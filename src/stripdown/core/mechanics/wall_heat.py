@@ -21,7 +21,7 @@ _ADAIR = 0.053 * AIR_PRANDTL_NUMBER**0.6
 _PIPE = 0.023 * AIR_PRANDTL_NUMBER**0.3
 _LOG_WOSCHNI = math.log(129.8) + 0.8 * math.log(2.28e-5)
 _LOG_HOHENBERG = math.log(129.8) - 0.8 * math.log(1e5)
-_HOHENBERG_SPEED = 1.4  # m/s
+HOHENBERG_SPEED = 1.4  # m/s
 
 
 @compiled
@@ -117,7 +117,7 @@ def heat_transfer_coefficient_hohenberg(speed: float, volume: float, pressure: f
     ----------
     hohenberg_1979, final equation.
     """
-    flow = pressure * (speed + _HOHENBERG_SPEED)
+    flow = pressure * (speed + HOHENBERG_SPEED)
     return math.exp(_LOG_HOHENBERG + 0.8 * math.log(flow) - 0.06 * math.log(volume) - 0.4 * math.log(temperature))
 
 

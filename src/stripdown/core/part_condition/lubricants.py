@@ -20,8 +20,6 @@ TEMPERATURE = Q("K", low=200, high=500, label="temperature of the viscosity", sh
 
 OIL_TEMPERATURE = 313.15
 """Temperature at which ISO VG grades hold, in K (iso_3448)."""
-SILICONE_TEMPERATURE = 298.15
-"""Temperature at which silicone oil is sold by its viscosity, in K (estimate: general knowledge, not read)."""
 
 _VG_SPREAD = 0.10
 _SAME_TEMPERATURE = 0.5  # K: what a thermostat holds

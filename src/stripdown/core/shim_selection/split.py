@@ -10,7 +10,7 @@ from stripdown.core.shim_selection.chain import BEARING, Chain, chain_of, pushed
 from stripdown.core.shim_selection.choose import choose_shims
 from stripdown.core.shim_selection.gear_train import GearClearance, GearSeat, GearShims, ShimSplit, check_train
 from stripdown.core.shim_selection.reach import Steps
-from stripdown.core.shim_selection.split_search import Dress, Layout, best_layout
+from stripdown.core.shim_selection.split_search import GearPack, Layout, best_layout
 from stripdown.core.shim_selection.stacks import FOOTING_OF_OTHER_FLOAT, SHOP_THICKNESSES, ShimChoice
 from stripdown.core.shim_selection.tray import Kind, Tray, check_most, metres, millimetres, nanometres, tray_of
 from stripdown.errors import OutOfRange
@@ -76,17 +76,17 @@ def choose_split(
 
     found = search(tray)
     broken_off = () if found.is_proved else (_BROKEN_OFF,)
-    if found.dresses:
-        gears = _shims(seats, chain, tray, found.dresses)
+    if found.packs:
+        gears = _shims(seats, chain, tray, found.packs)
         return replace(nothing, gears=gears, notes=broken_off, is_proved=found.is_proved, nodes=steps.taken)
     shop = _endless(tray, count=most * len(seats))
     bought = search(shop)
     notes = (*broken_off, *_of_each(seats, [choice.notes for choice in alone]))
     return replace(
         nothing,
-        buy=_missing(tray, shop, bought.dresses),
-        gears_after_buying=_shims(seats, chain, shop, bought.dresses),
-        notes=notes if bought.dresses else (*notes, *_wanted(seats, chain)),
+        buy=_missing(tray, shop, bought.packs),
+        gears_after_buying=_shims(seats, chain, shop, bought.packs),
+        notes=notes if bought.packs else (*notes, *_wanted(seats, chain)),
         is_proved=found.is_proved,
         nodes=steps.taken,
     )
@@ -115,13 +115,13 @@ def _of_each(seats: Sequence[GearSeat], sentences: Sequence[Sequence[str]]) -> t
     )
 
 
-def _shims(seats: Sequence[GearSeat], chain: Chain, tray: Tray, dresses: Sequence[Dress]) -> tuple[GearShims, ...]:
+def _shims(seats: Sequence[GearSeat], chain: Chain, tray: Tray, packs: Sequence[GearPack]) -> tuple[GearShims, ...]:
     """Hand the shims of a tray out, each once: kinds of equal thickness may hold shims that were written differently."""
     taken = [0] * len(tray.kinds)
     shims = []
-    for seat, play, dress in zip(seats, chain.plays, dresses, strict=False):
+    for seat, play, pack in zip(seats, chain.plays, packs, strict=False):
         faces = []
-        for use in (dress.left_use, dress.right_use):
+        for use in (pack.left_use, pack.right_use):
             faces.append(tray.thicknesses(use, after=taken))
             taken = [before + count for before, count in zip(taken, use, strict=True)]
         left, right = (sum(map(nanometres, face)) for face in faces)
@@ -145,10 +145,10 @@ def _endless(tray: Tray, *, count: int) -> Tray:
     return Tray(kinds=tuple(kinds), rounding=tray.rounding)
 
 
-def _missing(tray: Tray, shop: Tray, dresses: Sequence[Dress]) -> tuple[float, ...]:
+def _missing(tray: Tray, shop: Tray, packs: Sequence[GearPack]) -> tuple[float, ...]:
     """What is used beyond what is at hand."""
     there = {kind.micrometres: kind.count for kind in tray.kinds}
-    used = [sum(counts) for counts in zip(*(dress.use for dress in dresses), strict=True)] or [0] * len(shop.kinds)
+    used = [sum(counts) for counts in zip(*(pack.use for pack in packs), strict=True)] or [0] * len(shop.kinds)
     missing = [max(count - there.get(kind.micrometres, 0), 0) for kind, count in zip(shop.kinds, used, strict=True)]
     return shop.thicknesses(missing)
 

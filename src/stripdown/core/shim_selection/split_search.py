@@ -1,4 +1,4 @@
-"""The search behind `choose_split`: for each gear all it may wear, then one of these for each gear, the cheapest together."""
+"""The search behind `choose_split`: every pack that a gear may take, then one for each gear, the cheapest together."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ Cost = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dress:
-    """What one gear may wear.
+class GearPack:
+    """Shims on the two faces of one gear.
 
     Parameters
     ----------
@@ -25,7 +25,7 @@ class Dress:
     left, right
         Their totals in nm.
     cost
-        Of wearing it.
+        Of these shims.
     """
 
     left_use: tuple[int, ...]
@@ -46,13 +46,13 @@ class Layout:
 
     Parameters
     ----------
-    dresses
+    packs
         One for each gear, in the order of the seats; empty if nothing fits.
     is_proved
         Whether the whole search was done.
     """
 
-    dresses: tuple[Dress, ...]
+    packs: tuple[GearPack, ...]
     is_proved: bool
 
 
@@ -77,16 +77,16 @@ def best_layout(chain: Chain, tray: Tray, *, heights: Sequence[int | None], most
     Layout
     """
     largest = max(max(play.gap for play in chain.plays) // 1000, 0)
-    wardrobe = _Wardrobe(chain, Reach(tray, most=most, largest=largest, steps=steps), heights=heights, most=most, steps=steps)
-    choices = [sorted(wardrobe.dresses(number), key=lambda dress: dress.cost) for number in range(len(chain.plays))]
+    gear_packs = _GearPacks(chain, Reach(tray, most=most, largest=largest, steps=steps), heights=heights, most=most, steps=steps)
+    choices = [sorted(gear_packs.of(number), key=lambda pack: pack.cost) for number in range(len(chain.plays))]
     choices = _supported(choices, chain)
     search = _Search(chain, tray, choices, steps)
     search.run()
-    return Layout(dresses=search.best, is_proved=not steps.are_spent)
+    return Layout(packs=search.best, is_proved=not steps.are_spent)
 
 
-class _Wardrobe:
-    """All that each gear may wear, by itself and by what the others leave it room for."""
+class _GearPacks:
+    """Every pack that a gear may take, by itself and by the room that the other gears leave it."""
 
     def __init__(self, chain: Chain, reach: Reach, *, heights: Sequence[int | None], most: int, steps: Steps) -> None:
         self._chain = chain
@@ -96,18 +96,18 @@ class _Wardrobe:
         self._most = min(most, reach.most)
         self._steps = steps
 
-    def dresses(self, number: int) -> Iterator[Dress]:
+    def of(self, number: int) -> Iterator[GearPack]:
         seen = set()
         for left_shims, left, right_shims, right in self._totals(number):
             cost = left_shims + right_shims, self._off(number, left * 1000, right * 1000)
             for left_use in self._reach.uses(left_shims, left):
                 for right_use in self._reach.uses(right_shims, right):
-                    dress = Dress(left_use=left_use, right_use=right_use, left=left * 1000, right=right * 1000, cost=cost)
-                    # To the other gears it is all one how the same shims make the same totals.
-                    key = dress.use, left, right
-                    if key not in seen and _has(self._reach.tray, dress.use):
+                    pack = GearPack(left_use=left_use, right_use=right_use, left=left * 1000, right=right * 1000, cost=cost)
+                    # It does not matter to the other gears how the same shims make the same totals.
+                    key = pack.use, left, right
+                    if key not in seen and _has(self._reach.tray, pack.use):
                         seen.add(key)
-                        yield dress
+                        yield pack
                     if self._steps.are_spent:
                         return
 
@@ -140,45 +140,45 @@ class _Wardrobe:
 class _Search:
     """Depth first, the cheapest first, and nothing that cannot become cheaper than what is known."""
 
-    def __init__(self, chain: Chain, tray: Tray, choices: Sequence[Sequence[Dress]], steps: Steps) -> None:
+    def __init__(self, chain: Chain, tray: Tray, choices: Sequence[Sequence[GearPack]], steps: Steps) -> None:
         self._chain = chain
         self._choices = choices
         self._steps = steps
         self._left_in_tray = [kind.count for kind in tray.kinds]
         self._order = sorted(range(len(choices)), key=lambda number: len(choices[number]))
-        self._worn: dict[int, Dress] = {}
+        self._chosen: dict[int, GearPack] = {}
         self._best_cost: Cost | None = None
-        self.best: tuple[Dress, ...] = ()
+        self.best: tuple[GearPack, ...] = ()
 
     def run(self) -> None:
         if all(self._choices):
-            self._dress(0, (0, 0))
+            self._choose(0, (0, 0))
 
-    def _dress(self, depth: int, cost: Cost) -> None:
+    def _choose(self, depth: int, cost: Cost) -> None:
         if depth == len(self._order):
-            self._best_cost, self.best = cost, tuple(self._worn[number] for number in range(len(self._order)))
+            self._best_cost, self.best = cost, tuple(self._chosen[number] for number in range(len(self._order)))
             return
         number = self._order[depth]
         others = [self._choices[other][0].cost for other in self._order[depth + 1 :]]
-        for dress in self._choices[number]:
+        for pack in self._choices[number]:
             self._steps.taken += 1
-            here = _sum(cost, dress.cost)
+            here = _sum(cost, pack.cost)
             if self._steps.are_spent or (self._best_cost is not None and _sum(here, *others) >= self._best_cost):
                 return
-            if any(wanted > there for wanted, there in zip(dress.use, self._left_in_tray, strict=True)):
+            if any(wanted > there for wanted, there in zip(pack.use, self._left_in_tray, strict=True)):
                 continue
-            self._worn[number] = dress
-            if self._meshes(number):
-                self._take(dress.use, -1)
-                self._dress(depth + 1, here)
-                self._take(dress.use, +1)
-            del self._worn[number]
+            self._chosen[number] = pack
+            if self._fits(number):
+                self._take(pack.use, -1)
+                self._choose(depth + 1, here)
+                self._take(pack.use, +1)
+            del self._chosen[number]
 
-    def _meshes(self, number: int) -> bool:
+    def _fits(self, number: int) -> bool:
         return all(
-            _place(self._worn, self._chain, demand.other) - _place(self._worn, self._chain, demand.one) <= demand.most
+            _place(self._chosen, self._chain, demand.other) - _place(self._chosen, self._chain, demand.one) <= demand.most
             for demand in _between_gears(self._chain)
-            if number in _pair(demand) and set(_pair(demand)) <= set(self._worn)
+            if number in _pair(demand) and set(_pair(demand)) <= set(self._chosen)
         )
 
     def _take(self, use: tuple[int, ...], sign: int) -> None:
@@ -186,19 +186,19 @@ class _Search:
             self._left_in_tray[kind] += sign * count
 
 
-def _supported(choices: Sequence[Sequence[Dress]], chain: Chain) -> list[list[Dress]]:
-    """Leave out what no dress of a facing gear goes with, again and again, until nothing more falls out."""
-    kept = [list(dresses) for dresses in choices]
+def _supported(choices: Sequence[Sequence[GearPack]], chain: Chain) -> list[list[GearPack]]:
+    """Leave out packs that fit no pack of a facing gear, again and again, until all that are left fit one."""
+    kept = [list(packs) for packs in choices]
     while all(kept):
         before = sum(map(len, kept))
         for demand in _between_gears(chain):
             one, other = _pair(demand)
-            reach = max(_place({one: dress}, chain, demand.one) for dress in kept[one]) + demand.most
-            kept[other] = [dress for dress in kept[other] if _place({other: dress}, chain, demand.other) <= reach]
+            reach = max(_place({one: pack}, chain, demand.one) for pack in kept[one]) + demand.most
+            kept[other] = [pack for pack in kept[other] if _place({other: pack}, chain, demand.other) <= reach]
             if not kept[other]:
                 break
-            need = min(_place({other: dress}, chain, demand.other) for dress in kept[other]) - demand.most
-            kept[one] = [dress for dress in kept[one] if _place({one: dress}, chain, demand.one) >= need]
+            need = min(_place({other: pack}, chain, demand.other) for pack in kept[other]) - demand.most
+            kept[one] = [pack for pack in kept[one] if _place({one: pack}, chain, demand.one) >= need]
         if sum(map(len, kept)) == before:
             break
     return kept
@@ -212,10 +212,10 @@ def _pair(demand: Demand) -> tuple[int, int]:
     return (demand.one - 1) // 2, (demand.other - 1) // 2
 
 
-def _place(worn: dict[int, Dress], chain: Chain, place: int) -> int:
+def _place(chosen: dict[int, GearPack], chain: Chain, place: int) -> int:
     number = (place - 1) // 2
-    dress = worn[number]
-    return dress.left if place == pushed_left(number) else chain.plays[number].gap - dress.right
+    pack = chosen[number]
+    return pack.left if place == pushed_left(number) else chain.plays[number].gap - pack.right
 
 
 def _sum(*costs: Cost) -> Cost:
