@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 import functools
-from collections.abc import Iterable
 from pathlib import Path
 
 from stripdown.core.shot_statistics import Occasion
 from stripdown.files.case import Case, load_case
-from stripdown.files.readings import Readings
 from stripdown.studies.service_case import CaseStudy
 from stripdown.studies.study_case import study_case
 
@@ -55,12 +53,10 @@ def _read() -> Case:
 
 
 def _with_strings(case: Case, occasion: Occasion) -> Case:
-    readings = tuple(_only(case.session.readings, occasion))
-    return dataclasses.replace(case, session=dataclasses.replace(case.session, readings=readings))
-
-
-def _only(files: Iterable[Readings], occasion: Occasion) -> Iterable[Readings]:
-    for file in files:
-        strings = tuple(string for string in file.strings if string.conditions.occasion is occasion)
-        if strings:
-            yield dataclasses.replace(file, strings=strings)
+    """The case as if only the files of one occasion lay in the folder."""
+    session = case.session
+    strings = tuple(string for string in session.strings if string.conditions.occasion is occasion)
+    files = {string.file for string in strings}
+    left_out = tuple(one for one in session.left_out if one.file in files)
+    notes = tuple(note for note in session.notes if note.partition(":")[0] in files)
+    return dataclasses.replace(case, session=dataclasses.replace(session, strings=strings, left_out=left_out, notes=notes))

@@ -8,11 +8,12 @@ from pathlib import Path
 
 import numpy as np
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.simulate import integrate_shots
 from stripdown.core.shot_statistics import FireMode, HopState
-from stripdown.files.gun import Gun, load_gun
-from stripdown.studies.completion import complete
+from stripdown.files.gun import load_gun
 from stripdown.studies.observation import Observation, observe
 
 LIGHT, HEAVY = 0.20e-3, 0.40e-3

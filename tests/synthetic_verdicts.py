@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stripdown.bench.gun import Assumed, Gun
+from stripdown.bench.strings import LeftOut, ReadingString
 from stripdown.catalogue.faults import load_faults
 from stripdown.core.shot_statistics import (
     EnergyLimit,
@@ -16,9 +18,6 @@ from stripdown.core.shot_statistics import (
     limit_forecast,
     limit_verdict,
 )
-from stripdown.files.gun import Gun
-from stripdown.files.gun_values import Assumed
-from stripdown.files.readings_records import LeftOut, ReadingString
 from stripdown.references.provenance import Footing
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase

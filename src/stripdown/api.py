@@ -5,6 +5,8 @@ Everything is in SI units and keyword-only except the one or two obvious argumen
 
 from __future__ import annotations
 
+from stripdown.bench.gun import Gun
+from stripdown.bench.strings import LeftOut, ReadingString
 from stripdown.catalogue.compatibility import Compatibility
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.catalogue.fluids import Fluid, load_fluids
@@ -103,9 +105,9 @@ from stripdown.core.shot_statistics import (
 )
 from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
 from stripdown.files.case import Case, load_case
-from stripdown.files.gun import Gun, load_gun
+from stripdown.files.gun import load_gun
 from stripdown.files.job import Job, load_job
-from stripdown.files.readings import LeftOut, Readings, ReadingString, load_readings
+from stripdown.files.readings import Readings, load_readings
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
 from stripdown.procedures.complaints import find_complaint, load_complaints
 from stripdown.procedures.damage import Damage, DamagePattern, load_damage

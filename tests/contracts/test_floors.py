@@ -52,6 +52,10 @@ def test_every_import_goes_down() -> None:
         ("units/__init__.py", "import pint", "The package imports no oracle of its tests"),
         ("units/__init__.py", "import altair", "Only charts speaks Vega-Lite"),
         ("core/parts/spring.py", "import numba", "Part declarations load without arrays or compilers"),
+        ("bench/gun.py", "import stripdown.files", "Floors"),
+        ("bench/strings.py", "import scipy", "Part declarations load without arrays or compilers"),
+        ("words/gun.py", "import stripdown.charts", "Floors"),
+        ("plain/si.py", "import stripdown.words", "Floors"),
     ],
 )
 def test_a_broken_wall_is_seen(copied_house: Path, module: str, line: str, contract: str) -> None:

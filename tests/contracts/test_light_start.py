@@ -28,7 +28,20 @@ def test_help_imports_nothing_heavy() -> None:
     assert not _heavy_after(_HELP)
 
 
-@pytest.mark.parametrize("module", ["quantities", "references", "units", "core.parts", "catalogue"])
+@pytest.mark.parametrize(
+    "module",
+    [
+        "quantities",
+        "references",
+        "units",
+        "core.parts",
+        "catalogue",
+        "procedures",
+        "bench.gun_rules",
+        "bench.completion",
+        "bench.strings",
+    ],
+)
 def test_declarations_load_without_arrays_or_compilers(module: str) -> None:
     """Forms and catalogue need the shape of a part, not the half second that a compiler costs."""
     assert not _heavy_after(f"import stripdown.{module}")

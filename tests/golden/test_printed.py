@@ -13,15 +13,14 @@ from pathlib import Path
 import pytest
 from rich.console import Console
 
+from stripdown.bench.completion import CompleteGun
+from stripdown.bench.gun import Assumed, Gun
 from stripdown.cli.printed_sensitivity import print_sensitivity
 from stripdown.cli.printed_shot import print_shots
 from stripdown.cli.printed_sweep import print_sweep
 from stripdown.cli.shooting import Shooting
 from stripdown.core.interior_ballistics.result import Outcome, Shot
-from stripdown.files.gun import Gun
-from stripdown.files.gun_values import Assumed
 from stripdown.references.provenance import Footing
-from stripdown.studies.completion import CompleteGun
 from tests.synthetic_shots import AS_FOUND_LEDGER, PARAMETERS, make_shot
 from tests.synthetic_studies import make_creep, make_sensitivity
 
@@ -37,7 +36,7 @@ _COMPLETE = CompleteGun(
 
 
 def _shooting(name: str, shot: Shot) -> Shooting:
-    gun = Gun(name=name, note="", invented=True, file="rack.toml", digest="", written={})
+    gun = Gun(name=name, note="", invented=True, origin="rack.toml", written={})
     return Shooting(name=f"{name} (invented)", path=Path("rack.toml"), gun=gun, complete=_COMPLETE, shot=shot)
 
 

@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 from rich.console import Console
 
+from stripdown.bench.gun import Gun
 from stripdown.catalogue.limits import load_limits
 from stripdown.cli.printed_case import print_case
 from stripdown.cli.printed_causes import print_causes
@@ -24,7 +25,6 @@ from stripdown.cli.printed_match import print_match
 from stripdown.cli.printed_strings import pair_notes, print_pairs, print_strings
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.shot_statistics import HopState
-from stripdown.files.gun import Gun
 from stripdown.quantities import leaves
 from stripdown.studies.match_chronograph import LOSS, WORK, ChronographMatch, FittedNumber, SpeedPrediction
 from stripdown.studies.observation import Observation
@@ -43,7 +43,7 @@ from tests.synthetic_verdicts import (
 
 _FOLDER = Path(__file__).parent / "printed_case"
 _QUANTITIES = {leaf.path: leaf.quantity for leaf in leaves(ShotParameters)}
-_GUN = Gun(name="Rack 7", note="", invented=True, file="rack.toml", digest="", written={})
+_GUN = Gun(name="Rack 7", note="", invented=True, origin="rack.toml", written={})
 
 
 def _match() -> ChronographMatch:

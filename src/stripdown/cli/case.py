@@ -72,7 +72,7 @@ def case_fields(study: CaseStudy) -> dict[str, Any]:
     return {
         "title": study.title,
         "gun": study.gun.name,
-        "file": study.gun.file,
+        "file": study.gun.origin,
         "invented": study.invented,
         "unsaid": list(study.unsaid),
         "found": list(study.found),

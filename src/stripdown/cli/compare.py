@@ -18,7 +18,7 @@ from stripdown.plain.si import written
 from stripdown.plain.strings import comparison_fields, string_fields
 
 if TYPE_CHECKING:
-    from stripdown.files.chronograph_session import ChronographSession
+    from stripdown.bench.strings import ChronographSession
     from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 
 

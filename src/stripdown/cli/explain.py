@@ -57,8 +57,8 @@ def explain(
     session = load_session(readings, said, in_turn=True, gun=loaded)
     strings, pairs = compared(session)
     with model_at_work("Looking for causes", kernel="run_shots"):
+        from stripdown.bench.completion import complete  # noqa: PLC0415
         from stripdown.core.shot_statistics import Occasion  # noqa: PLC0415
-        from stripdown.studies.completion import complete  # noqa: PLC0415
         from stripdown.studies.session_answers import explain_pairs, strings_on  # noqa: PLC0415
 
         day = day_of(temperature, pressure, humidity, strings_on(strings, Occasion.AFTER))
@@ -74,7 +74,7 @@ def explain(
     if as_json:
         fields = {
             "gun": loaded.name,
-            "file": loaded.file,
+            "file": loaded.origin,
             "invented": loaded.invented,
             **explanation_fields(explanation),
             "comparisons": [comparison_fields(pair) for pair in pairs],

@@ -48,9 +48,9 @@ def match(
     loaded = load_gun(gun)
     session = load_session(readings, said, gun=loaded)
     with model_at_work("Fitting", kernel="run_shots"):
+        from stripdown.bench.completion import complete  # noqa: PLC0415
         from stripdown.core.shot_statistics import HopState  # noqa: PLC0415
         from stripdown.studies.case_strings import strings_of  # noqa: PLC0415
-        from stripdown.studies.completion import complete  # noqa: PLC0415
         from stripdown.studies.match_chronograph import predict_speeds  # noqa: PLC0415
         from stripdown.studies.session_answers import latest, match_strings  # noqa: PLC0415
         from stripdown.studies.verdict import USUAL_BALLS  # noqa: PLC0415
@@ -65,7 +65,7 @@ def match(
     if as_json:
         fields = {
             "gun": loaded.name,
-            "file": loaded.file,
+            "file": loaded.origin,
             "invented": loaded.invented,
             **match_fields(fitted),
             "predictions": prediction_fields(expected),

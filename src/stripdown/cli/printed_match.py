@@ -16,8 +16,8 @@ from stripdown.words.numbers import grams, joules, minus, speed, speed_decimals
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from stripdown.bench.gun import Assumed
     from stripdown.core.shot_statistics import HopState
-    from stripdown.files.gun_values import Assumed
     from stripdown.studies.match_chronograph import ChronographMatch, FittedNumber, SpeedPrediction
     from stripdown.studies.observation import Observation
 

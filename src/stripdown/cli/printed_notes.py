@@ -9,8 +9,8 @@ from stripdown.cli.terminal import NO_BREAK
 from stripdown.core.interior_ballistics.result import Outcome
 
 if TYPE_CHECKING:
+    from stripdown.bench.gun import Assumed
     from stripdown.cli.shooting import Shooting
-    from stripdown.files.gun_values import Assumed
 
 PREDICTION = "Predicted from the parts as described, not measured: the site's chronograph and marshal have the last word."
 _LAWS = "laws."

@@ -16,9 +16,8 @@ from stripdown.words.numbers import change_of_energy, change_of_speed, energy_or
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from stripdown.bench.strings import ChronographSession, LeftOut
     from stripdown.core.shot_statistics import StringConditions
-    from stripdown.files.chronograph_session import ChronographSession
-    from stripdown.files.readings import LeftOut
     from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 
 _NOTHING = "–"

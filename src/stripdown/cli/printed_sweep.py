@@ -15,7 +15,7 @@ from stripdown.words.numbers import grams, joules, minus, slow, speed
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from stripdown.studies.completion import CompleteGun
+    from stripdown.bench.completion import CompleteGun
     from stripdown.studies.joule_creep import JouleCreep
 
 _NOTHING = "–"

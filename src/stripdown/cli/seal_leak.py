@@ -39,9 +39,9 @@ from stripdown.plain.seals import seal_fields
 from stripdown.plain.si import si_record, written
 
 if TYPE_CHECKING:
+    from stripdown.bench.gun import Gun
     from stripdown.core.part_condition.leak_reading import LeakReading
     from stripdown.core.parts.conditions import Conditions
-    from stripdown.files.gun import Gun
     from stripdown.studies.leak_cost import LeakCost
 
 
@@ -175,7 +175,7 @@ def _load(path: Path) -> Gun:
 def _of_the_gun(gun: Gun | None, ball: float | None, day: Conditions) -> dict[str, float]:
     if gun is None:
         return {}
-    from stripdown.studies.completion import complete  # noqa: PLC0415
+    from stripdown.bench.completion import complete  # noqa: PLC0415
 
     parameters = complete(gun, ball_mass=ball, conditions=day).parameters
     return {"bore": parameters.cylinder.bore, "drag": parameters.piston.seal_drag}

@@ -15,7 +15,7 @@ from stripdown.cli.terminal import answers, model_at_work
 from stripdown.plain.si import written
 
 if TYPE_CHECKING:
-    from stripdown.files.gun import Gun
+    from stripdown.bench.gun import Gun
     from stripdown.studies.sensitivity import Sensitivity, SensitivityRow
 
 
@@ -71,7 +71,7 @@ def sensitivity(
 def _fields(gun: Gun, answer: Sensitivity) -> dict[str, Any]:
     return {
         "gun": gun.name,
-        "file": gun.file,
+        "file": gun.origin,
         "invented": gun.invented,
         "ball_mass_kg": answer.ball_mass,
         "muzzle_speed_m_per_s": answer.muzzle_speed,

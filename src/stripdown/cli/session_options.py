@@ -12,15 +12,16 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from stripdown.bench.strings import FIRED_BALL_MASS, SETUP_UNCERTAINTY
 from stripdown.cli.quantity_option import QuantityOption, conditions_of
 from stripdown.errors import InputError
-from stripdown.files.session_quantities import FIRED_BALL_MASS, SETUP_UNCERTAINTY
 from stripdown.quantities import Q
 
 if TYPE_CHECKING:
+    from stripdown.bench.gun import Gun
+    from stripdown.bench.strings import ChronographSession
     from stripdown.core.parts.conditions import Conditions
-    from stripdown.files.chronograph_session import ChronographSession, SetAsideLine
-    from stripdown.files.gun import Gun
+    from stripdown.files.chronograph_session import SetAsideLine
     from stripdown.studies.service_case import StringOfCase
 
 _F = TypeVar("_F", bound=Callable[..., Any])
@@ -117,12 +118,12 @@ def load_session(
     day: Conditions | None = None,
 ) -> ChronographSession:
     """Read files of readings, completed with what was said on the command line."""
+    from stripdown.bench.strings import flight_of  # noqa: PLC0415
     from stripdown.core.parts.conditions import Conditions  # noqa: PLC0415  heavy imports belong inside commands
     from stripdown.core.shot_statistics.chronograph import Chronograph  # noqa: PLC0415
     from stripdown.core.shot_statistics.conditions import FireMode, HopState, Occasion, StringConditions  # noqa: PLC0415
-    from stripdown.files.ball_flight import flight_of  # noqa: PLC0415
     from stripdown.files.case_folder import occasion_of  # noqa: PLC0415
-    from stripdown.files.chronograph_session import ChronographSession, check_set_aside  # noqa: PLC0415
+    from stripdown.files.chronograph_session import check_set_aside, session_of  # noqa: PLC0415
     from stripdown.files.readings import load_readings  # noqa: PLC0415
 
     conditions = StringConditions(
@@ -139,8 +140,8 @@ def load_session(
     asides = tuple(_aside(text, files) for text in said.set_aside)
     check_set_aside(asides, readings)
     value, is_share = said.uncertainty or (0.0, False)
-    return ChronographSession(
-        readings=readings,
+    return session_of(
+        readings,
         chronograph=Chronograph(standard_uncertainty=0.0 if is_share else value, relative_uncertainty=value if is_share else 0.0),
         setup_uncertainty=said.setup_uncertainty or 0.0,
         flight=flight_of(gun, day or Conditions()),

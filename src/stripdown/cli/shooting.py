@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 from stripdown.cli.terminal import model_at_work
 
 if TYPE_CHECKING:
+    from stripdown.bench.completion import CompleteGun
+    from stripdown.bench.gun import Gun
     from stripdown.core.interior_ballistics.result import Shot
     from stripdown.core.parts.conditions import Conditions
-    from stripdown.files.gun import Gun
-    from stripdown.studies.completion import CompleteGun
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +33,7 @@ def shoot(paths: Sequence[Path], *, ball_mass: float | None, conditions: Conditi
 
     guns = [load_gun(path) for path in paths]
     with model_at_work("Shooting", kernel="run_shot"):
-        from stripdown.studies.completion import complete  # noqa: PLC0415
+        from stripdown.bench.completion import complete  # noqa: PLC0415
         from stripdown.studies.whole_gun import simulate_shot  # noqa: PLC0415
 
         completed = [complete(gun, ball_mass=ball_mass, conditions=conditions) for gun in guns]

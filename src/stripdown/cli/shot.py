@@ -68,7 +68,7 @@ def shot_fields(shooting: Shooting, *, tolerance: float) -> dict[str, Any]:
     result = shooting.shot
     return {
         "gun": shooting.gun.name,
-        "file": shooting.gun.file,
+        "file": shooting.gun.origin,
         "invented": shooting.gun.invented,
         **{f"ball_{key}": value for key, value in si_fields(result.parameters.ball).items()},
         **si_fields(result.figures),

@@ -16,7 +16,7 @@ from stripdown.plain.si import written
 from stripdown.plain.strings import left_out_fields, string_fields
 
 if TYPE_CHECKING:
-    from stripdown.files.chronograph_session import ChronographSession
+    from stripdown.bench.strings import ChronographSession
 
 
 @click.command(

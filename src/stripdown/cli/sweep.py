@@ -22,8 +22,8 @@ from stripdown.cli.terminal import answers, model_at_work
 from stripdown.plain.si import assumed_fields, si_fields, si_rows, written
 
 if TYPE_CHECKING:
-    from stripdown.files.gun import Gun
-    from stripdown.studies.completion import CompleteGun
+    from stripdown.bench.completion import CompleteGun
+    from stripdown.bench.gun import Gun
     from stripdown.studies.joule_creep import JouleCreep
 
 _BALLS = "0.20 g, 0.23 g, 0.25 g, 0.28 g, 0.30 g, 0.32 g, 0.36 g, 0.40 g, 0.43 g"
@@ -64,7 +64,7 @@ def sweep(
     loaded = load_gun(gun)
     day = conditions_of(temperature, pressure, humidity)
     with model_at_work("Shooting", kernel="run_shots") as progress:
-        from stripdown.studies.completion import complete  # noqa: PLC0415
+        from stripdown.bench.completion import complete  # noqa: PLC0415
         from stripdown.studies.joule_creep import sweep_ball_masses  # noqa: PLC0415
 
         completed = complete(loaded, conditions=day)
@@ -90,7 +90,7 @@ def _fields(gun: Gun, completed: CompleteGun, creep: JouleCreep) -> dict[str, An
     units = {leaf.path: leaf.quantity.unit for leaf in leaves(ShotSummary) if leaf.quantity is not None}
     return {
         "gun": gun.name,
-        "file": gun.file,
+        "file": gun.origin,
         "invented": gun.invented,
         "shots": si_rows(creep, units=units),
         "conditions": si_fields(completed.parameters.ambient),

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from stripdown.bench.strings import FIRED_BALL_MASS
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.limit_option import typed_limit
 from stripdown.cli.pictures import picture_options, write_pictures
@@ -14,7 +15,6 @@ from stripdown.cli.session_options import SessionOptions, day_of, load_session, 
 from stripdown.cli.shooting import display_name
 from stripdown.cli.string import session_fields
 from stripdown.cli.terminal import answers, model_at_work
-from stripdown.files.session_quantities import FIRED_BALL_MASS
 from stripdown.plain.limits import verdict_fields
 from stripdown.plain.si import assumed_fields, written
 from stripdown.plain.strings import string_fields
@@ -74,8 +74,8 @@ def verdict(
     loaded = load_gun(gun)
     session = load_session(readings, said, gun=loaded)
     with model_at_work("Holding the gun against the limit", kernel="run_shots"):
+        from stripdown.bench.completion import complete  # noqa: PLC0415
         from stripdown.studies.case_strings import strings_of  # noqa: PLC0415
-        from stripdown.studies.completion import complete  # noqa: PLC0415
         from stripdown.studies.session_answers import judge_strings, latest  # noqa: PLC0415
 
         strings = latest(strings_of(session))
@@ -92,7 +92,7 @@ def verdict(
     if as_json:
         fields = {
             "gun": loaded.name,
-            "file": loaded.file,
+            "file": loaded.origin,
             "invented": loaded.invented,
             **verdict_fields(found),
             "readings": [string_fields(string) for string in strings],

@@ -6,17 +6,18 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
+from stripdown.bench.gun import Gun
+from stripdown.bench.strings import ChronographSession, flight_of
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
 from stripdown.core.shot_statistics.limits import EnergyLimit
-from stripdown.files.ball_flight import flight_of
 from stripdown.files.case_fields import TABLES
 from stripdown.files.case_folder import CASE_FILE, files_of, find_gun
 from stripdown.files.case_limit import limit_of
 from stripdown.files.case_reader import CaseReader, existing
 from stripdown.files.case_readings import no_such_file, readings_of, readings_paths, set_aside_lines
-from stripdown.files.chronograph_session import ChronographSession
-from stripdown.files.gun import Gun, load_gun
+from stripdown.files.chronograph_session import session_of
+from stripdown.files.gun import read_gun
 from stripdown.files.gun_reader import placed
 from stripdown.files.toml_file import TomlFile, digest_together, read_toml
 from stripdown.files.toml_lines import find_lines
@@ -96,7 +97,7 @@ def load_case(folder: str | os.PathLike[str]) -> Case:
     gun_path = _gun_path(reader, place, files, notes)
     paths = readings_paths(reader, place, files, notes)
     _refuse(reader)
-    gun = load_gun(gun_path)
+    gun, gun_digest = read_gun(gun_path)
     readings = tuple(readings_of(path, reader, notes) for path in paths)
     set_aside = set_aside_lines(reader, readings)
     _refuse(reader)
@@ -105,8 +106,8 @@ def load_case(folder: str | os.PathLike[str]) -> Case:
         title=reader.value("case.title", gun.name),
         invented=bool(reader.value("case.invented", gun.invented)),
         gun=gun,
-        session=ChronographSession(
-            readings=readings,
+        session=session_of(
+            readings,
             chronograph=_chronograph(reader),
             setup_uncertainty=reader.value("chronograph.setup_uncertainty", 0.0),
             ball_mass_uncertainty=reader.value("balls.mass_uncertainty", 0.0),
@@ -121,7 +122,7 @@ def load_case(folder: str | os.PathLike[str]) -> Case:
         found=reader.value("case.found", ()),
         done=reader.value("case.done", ()),
         notes=tuple(notes),
-        digest=digest_together([(CASE_FILE, file.digest), (gun.file, gun.digest), *((r.path, r.digest) for r in readings)]),
+        digest=digest_together([(CASE_FILE, file.digest), (gun.origin, gun_digest), *((r.path, r.digest) for r in readings)]),
     )
 
 

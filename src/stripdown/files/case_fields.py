@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from stripdown.bench.strings import BALL_MASS_UNCERTAINTY, FIRED_BALL_MASS, SETUP_UNCERTAINTY
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode, HopState, StringConditions
 from stripdown.core.shot_statistics.limits import LimitScope
-from stripdown.files.session_quantities import BALL_MASS_UNCERTAINTY, FIRED_BALL_MASS, SETUP_UNCERTAINTY
 from stripdown.quantities import Q, leaves
 
 

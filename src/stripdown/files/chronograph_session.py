@@ -1,15 +1,14 @@
-"""Strings with the instrument and the balls they were taken with: what a readings file alone does not know."""
+"""From files of readings to a session: what is not to be counted, and what was left out of which file."""
 
 from __future__ import annotations
 
-import dataclasses
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePath
+from typing import Any
 
-from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.bench.strings import ChronographSession, ReadingString
 from stripdown.errors import InputError
-from stripdown.files.readings_records import LeftOut, Readings, ReadingString
+from stripdown.files.readings import Readings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,36 +20,29 @@ class SetAsideLine:
     reason: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChronographSession:
-    """Everything that was read with one instrument."""
+def session_of(
+    readings: tuple[Readings, ...], *, set_aside: tuple[SetAsideLine, ...] = (), **taken_with: Any
+) -> ChronographSession:
+    """Put files of readings together to a session; `taken_with` names chronograph, flight and uncertainties."""
+    return ChronographSession(
+        strings=tuple(
+            replace(string, set_aside=_reasons(set_aside, file, string)) for file in readings for string in file.strings
+        ),
+        left_out=tuple(replace(one, file=PurePath(file.path).name) for file in readings for one in file.left_out),
+        notes=tuple(f"{PurePath(file.path).name}: {note}" for file in readings for note in file.notes),
+        **taken_with,
+    )
 
-    readings: tuple[Readings, ...]
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD
-    setup_uncertainty: float = 0.0
-    ball_mass_uncertainty: float = 0.0
-    flight: BallFlight = AIR_AT_20_CELSIUS
-    set_aside: tuple[SetAsideLine, ...] = ()
 
-    @property
-    def left_out(self) -> tuple[LeftOut, ...]:
-        """Lines that gave no reading, each with its file."""
-        return tuple(dataclasses.replace(one, file=PurePath(file.path).name) for file in self.readings for one in file.left_out)
-
-    @property
-    def notes(self) -> tuple[str, ...]:
-        """How the files were understood where they could be understood otherwise, each with its file."""
-        return tuple(f"{PurePath(file.path).name}: {note}" for file in self.readings for note in file.notes)
-
-    def reasons(self, readings: Readings, string: ReadingString) -> dict[int, str]:
-        """Reasons of one string by place."""
-        return {
-            place: aside.reason
-            for aside in self.set_aside
-            if aside.file in ("", readings.path)
-            for place, line in enumerate(string.lines)
-            if line == aside.line
-        }
+def _reasons(set_aside: tuple[SetAsideLine, ...], file: Readings, string: ReadingString) -> dict[int, str]:
+    """Reasons of one string by place."""
+    return {
+        place: aside.reason
+        for aside in set_aside
+        if aside.file in ("", file.path)
+        for place, line in enumerate(string.lines)
+        if line == aside.line
+    }
 
 
 def check_set_aside(asides: tuple[SetAsideLine, ...], readings: tuple[Readings, ...]) -> None:

@@ -1,4 +1,4 @@
-"""A gun as a technician wrote it down: one TOML file, read with every complaint in its place."""
+"""A gun's file: one TOML file, read with everything that is wrong in its place."""
 
 from __future__ import annotations
 
@@ -8,39 +8,11 @@ from dataclasses import dataclass
 from pathlib import PurePath
 from types import MappingProxyType
 
+from stripdown.bench.gun import Assumed, Derived, Gun, GunValues, Written, gun_values
+from stripdown.bench.gun_rules import contradictions, doubts
 from stripdown.errors import InputError, OutOfRange
-from stripdown.files.gun_reader import GunReader, placed
-from stripdown.files.gun_rules import Doubt, contradictions, doubts
-from stripdown.files.gun_values import Assumed, Derived, GunValues, Written, gun_values
+from stripdown.files.gun_reader import DoubtInFile, GunReader, Reworded, placed
 from stripdown.files.toml_file import TomlFile, read_toml
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gun:
-    """A gun as written.
-
-    Parameters
-    ----------
-    name
-        What its owner calls it.
-    note
-        Remarks.
-    invented
-        Whether gun or figures are made up.
-    file
-        Name of the file, without folders.
-    digest
-        SHA-256 of the file's bytes, hexadecimal.
-    written
-        Each value of the file by dotted path (``"spring.rate"``, ``"cylinder.port_1.start"``), in the file's order of tables.
-    """
-
-    name: str
-    note: str
-    invented: bool
-    file: str
-    digest: str
-    written: Mapping[str, Written]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,12 +20,13 @@ class GunCheck:
     """All that can be said about a gun's file."""
 
     path: str
+    digest: str
     gun: Gun | None
     wrong: tuple[InputError, ...]
-    doubtful: tuple[Doubt, ...]
+    doubtful: tuple[DoubtInFile, ...]
     missing: tuple[Assumed, ...]
     derived: tuple[Derived, ...]
-    reworded: Mapping[str, Written]
+    reworded: Mapping[str, Reworded]
 
 
 def load_gun(path: str | os.PathLike[str]) -> Gun:
@@ -73,9 +46,14 @@ def load_gun(path: str | os.PathLike[str]) -> Gun:
     InputError
         The first complaint, with file, line, field, value and what would be right; it says how many more there are.
     """
+    return read_gun(path)[0]
+
+
+def read_gun(path: str | os.PathLike[str]) -> tuple[Gun, str]:
+    """Read a gun's file; with the digest of its bytes."""
     found = check_gun(path)
     if found.gun is not None:
-        return found.gun
+        return found.gun, found.digest
     first, *more = found.wrong
     if not more:
         raise first
@@ -87,22 +65,24 @@ def check_gun(path: str | os.PathLike[str]) -> GunCheck:
     """Read a gun's file and collect everything that is wrong, doubtful, missing or reworded."""
     try:
         file = read_toml(path)
-    except InputError as complaint:
-        nothing: Mapping[str, Written] = MappingProxyType({})
-        return GunCheck(path=os.fspath(path), gun=None, wrong=(complaint,), doubtful=(), missing=(), derived=(), reworded=nothing)
+    except InputError as fault:
+        return GunCheck(
+            path=os.fspath(path), digest="", gun=None, wrong=(fault,), doubtful=(), missing=(), derived=(), reworded={}
+        )
     reader = GunReader(file)
     reader.read()
     filled, unusual = _hold_together(reader)
     gun = None if reader.wrong else _gun(file, reader.written)
-    complained_of = {complaint.field for complaint in reader.wrong}
+    faulty = {fault.field for fault in reader.wrong}
     return GunCheck(
         path=file.path,
+        digest=file.digest,
         gun=gun,
-        wrong=tuple(sorted(reader.wrong, key=lambda complaint: complaint.line or 0)),
+        wrong=tuple(sorted(reader.wrong, key=lambda fault: fault.line or 0)),
         doubtful=tuple(sorted([*reader.doubtful, *unusual], key=lambda doubt: doubt.line or 0)),
-        missing=tuple(entry for entry in filled.assumed if entry.path not in complained_of) if filled else (),
+        missing=tuple(entry for entry in filled.assumed if entry.path not in faulty) if filled else (),
         derived=filled.derived if filled else (),
-        reworded=MappingProxyType({path: found for path, found in reader.written.items() if found.understood}),
+        reworded=MappingProxyType(reader.reworded),
     )
 
 
@@ -114,18 +94,17 @@ def _gun(file: TomlFile, written: Mapping[str, Written]) -> Gun:
         name=words("gun.name", PurePath(file.path).stem),
         note=words("gun.note", ""),
         invented="gun.invented" in written and written["gun.invented"].value is True,
-        file=PurePath(file.path).name,
-        digest=file.digest,
+        origin=PurePath(file.path).name,
         written=MappingProxyType({path: found for path, found in written.items() if not path.startswith("gun.")}),
     )
 
 
-def _hold_together(reader: GunReader) -> tuple[GunValues | None, list[Doubt]]:
+def _hold_together(reader: GunReader) -> tuple[GunValues | None, list[DoubtInFile]]:
     """Fill the gun in and try the rules between fields, as far as single fields allow."""
     try:
         filled = gun_values(reader.written)
-    except OutOfRange as complaint:
-        reader.complain(complaint, "spring.wire_diameter")
+    except OutOfRange as fault:
+        reader.complain(fault, "spring.wire_diameter")
         return None, []
     for derived in filled.derived:
         reader.judge(derived.path, derived.value, derived.text, f" It is computed: {derived.reason}.", derived.sources[0])
@@ -133,4 +112,7 @@ def _hold_together(reader: GunReader) -> tuple[GunValues | None, list[Doubt]]:
         return filled, []
     for contradiction in contradictions(reader.written, filled):
         reader.complain(contradiction, contradiction.field or "")
-    return filled, list(doubts(reader.written, filled))
+    return filled, [
+        DoubtInFile(path=doubt.path, message=doubt.message, line=reader.lines[doubt.path])
+        for doubt in doubts(reader.written, filled)
+    ]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stripdown.bench.gun import Assumed
 from stripdown.files.gun import GunCheck
-from stripdown.files.gun_values import Assumed
 
 _LAWS = "laws."
 

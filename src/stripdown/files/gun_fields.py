@@ -6,10 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from stripdown.bench.gun import GUN_LEAVES
 from stripdown.catalogue.springs import FREE_LENGTH
-from stripdown.core.interior_ballistics.parameters import ShotLaws
 from stripdown.core.parts.cylinder import PortSlot
-from stripdown.core.parts.gun_parts import GunParts
 from stripdown.quantities import Q, leaves
 
 PORTS = 3
@@ -91,8 +90,6 @@ _COILS = {
         explain="Length between its seats with the piston home; with the free length it gives the preload.",
     ),
 }
-GUN_LEAVES = (*leaves(GunParts), *leaves(ShotLaws, "laws."))
-"""What a gun's file may say of the parts, and of the laws by which its shot is reckoned."""
 
 
 def _fields() -> dict[str, dict[str, Field]]:

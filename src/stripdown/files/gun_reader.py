@@ -3,20 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
+from stripdown.bench.gun import Written
+from stripdown.bench.gun_rules import Doubt
 from stripdown.catalogue.leaf_values import read_leaf
 from stripdown.catalogue.springs import load_springs
 from stripdown.catalogue.wires import load_wires
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_fields import PORTS, TABLES, Field
-from stripdown.files.gun_rules import Doubt
-from stripdown.files.gun_values import Written
 from stripdown.files.nearest_name import nearest_name
 from stripdown.files.toml_file import TomlFile
 from stripdown.files.toml_lines import Path
 from stripdown.quantities import Q, check_value, is_usual
 from stripdown.units import show, show_range
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoubtInFile(Doubt):
+    """A doubt with its line."""
+
+    line: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reworded:
+    """One value that was read with a decimal comma."""
+
+    line: int | None
+    text: str
+    understood: str
 
 
 class GunReader:
@@ -26,7 +43,9 @@ class GunReader:
         self._file = file
         self.written: dict[str, Written] = {}
         self.wrong: list[InputError] = []
-        self.doubtful: list[Doubt] = []
+        self.lines: dict[str, int | None] = {}
+        self.reworded: dict[str, Reworded] = {}
+        self.doubtful: list[DoubtInFile] = []
 
     def read(self) -> None:
         """Walk all tables."""
@@ -45,7 +64,7 @@ class GunReader:
     def complain(self, complaint: InputError, path: str) -> None:
         """Give a complaint of a rule its file and line: of its field, or of another written field that it names."""
         named = [path, *(other for other in self.written if other in complaint.message)]
-        line = next((self.written[other].line for other in named if other in self.written), None)
+        line = next((self.lines[other] for other in named if other in self.lines), None)
         self.wrong.append(placed(complaint, self._file.path, line))
 
     def judge(self, path: str, value: float, text: str, because: str = "", written_at: str = "") -> None:
@@ -53,8 +72,7 @@ class GunReader:
         field = _field_of(path)
         if field.quantity is None:
             return
-        quantity, found = field.quantity, self.written.get(written_at or path)
-        line = found.line if found else None
+        quantity, line = field.quantity, self.lines.get(written_at or path)
         try:
             check_value(path, value, quantity)
         except OutOfRange as complaint:
@@ -74,7 +92,7 @@ class GunReader:
         else:
             if not is_usual(value, quantity) and quantity.usual:
                 message = f'{path} = "{text}" ({quantity.label}): usual is {show_range(*quantity.usual, quantity)}.{because}'
-                self.doubtful.append(Doubt(path=path, message=message, line=line))
+                self.doubtful.append(DoubtInFile(path=path, message=message, line=line))
 
     def _table(self, table: str, content: Mapping[str, Any], where: Path, shown: str) -> None:
         fields = TABLES[table]
@@ -118,14 +136,17 @@ class GunReader:
         line = self._file.lines.line(where)
         try:
             if field.type is str:
-                self.written[path] = Written(value=_words(field, raw), text=str(raw), line=line)
+                self.written[path] = Written(value=_words(field, raw), text=str(raw))
+                self.lines[path] = line
                 return
             typed = read_leaf(raw, field.type, field.quantity, field=path)
         except InputError as complaint:
             self.wrong.append(placed(complaint, self._file.path, line))
             return
         text = raw if isinstance(raw, str) else typed.text
-        self.written[path] = Written(value=typed.value, text=text, understood=typed.text if typed.reworded else "", line=line)
+        self.written[path], self.lines[path] = Written(value=typed.value, text=text), line
+        if typed.reworded:
+            self.reworded[path] = Reworded(line=line, text=text, understood=typed.text)
         if path == "cylinder.ported" and raw is True and "port" not in self._file.document["cylinder"]:
             self._complain_at(
                 where, path, raw, "cylinder.ported = true, but no port is given.", "Measure it and add a [[cylinder.port]]."

@@ -4,22 +4,46 @@ from __future__ import annotations
 
 import hashlib
 import os
+from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Final
 
+from stripdown.bench.strings import LeftOut, ReadingString
 from stripdown.core.shot_statistics.conditions import StringConditions, filled_in
 from stripdown.errors import InputError, UnitError
 from stripdown.files.readings_heads import NOTHING_SAID
-from stripdown.files.readings_records import LeftOut, Readings, ReadingString
 from stripdown.files.readings_sections import find_sections
 from stripdown.files.readings_strings import Gathered, gather
 from stripdown.files.readings_text import decode, lines_of, read_bytes
 from stripdown.files.readings_values import speed_unit
 
-__all__ = ["LeftOut", "ReadingString", "Readings", "load_readings", "read_readings"]
-
 _MANY: Final = 200  # shots; a string to judge a gun by has ten
 _SHOWN: Final = 3  # lines named in a message
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Readings:
+    """A readings file, understood.
+
+    Parameters
+    ----------
+    path
+        As it was asked for.
+    digest
+        SHA-256 of its bytes, hexadecimal.
+    strings
+        One or more, in the order in which they begin.
+    left_out
+        Lines from which nothing was taken, in the order of the file.
+    notes
+        How the file was understood where it could be understood otherwise.
+    """
+
+    path: str
+    digest: str
+    strings: tuple[ReadingString, ...]
+    left_out: tuple[LeftOut, ...]
+    notes: tuple[str, ...]
 
 
 def load_readings(path: str | os.PathLike[str], *, unit: str | None = None, said: StringConditions = NOTHING_SAID) -> Readings:
@@ -49,13 +73,7 @@ def load_readings(path: str | os.PathLike[str], *, unit: str | None = None, said
     content = read_bytes(name)
     text, notes = decode(content, name)
     readings = read_readings(text, file=name, unit=unit, said=said)
-    return Readings(
-        path=name,
-        digest=hashlib.sha256(content).hexdigest(),
-        strings=readings.strings,
-        left_out=readings.left_out,
-        notes=(*notes, *readings.notes),
-    )
+    return replace(readings, digest=hashlib.sha256(content).hexdigest(), notes=(*notes, *readings.notes))
 
 
 def read_readings(text: str, *, file: str, unit: str | None = None, said: StringConditions = NOTHING_SAID) -> Readings:
@@ -71,23 +89,15 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
     left_out = tuple(sorted((*settings_left_out, *gathered.left_out), key=lambda one: one.line))
     if not gathered.strings:
         raise _nothing_left(left_out, file)
-    strings = tuple(_with(string, said) for string in gathered.strings)
+    strings = tuple(
+        replace(string, conditions=filled_in(string.conditions, said), file=PurePath(file).name) for string in gathered.strings
+    )
     return Readings(
         path=file,
         digest=hashlib.sha256(text.encode()).hexdigest(),
         strings=strings,
         left_out=left_out,
         notes=(*gathered.notes, *_of_length(gathered, file)),
-    )
-
-
-def _with(string: ReadingString, said: StringConditions) -> ReadingString:
-    return ReadingString(
-        label=string.label,
-        conditions=filled_in(string.conditions, said),
-        speeds=string.speeds,
-        lines=string.lines,
-        resolution=string.resolution,
     )
 
 

@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from stripdown.bench.strings import LeftOut
 from stripdown.core.shot_statistics.conditions import StringConditions, filled_in
 from stripdown.files.readings_heads import (
     NOTHING_SAID,
@@ -18,7 +19,6 @@ from stripdown.files.readings_heads import (
     said_by,
     setting_of,
 )
-from stripdown.files.readings_records import LeftOut
 from stripdown.files.readings_table import Parting, find_parting, split
 from stripdown.files.readings_text import Line
 from stripdown.files.readings_values import NotTaken, is_number, speed_unit

@@ -8,10 +8,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Final
 
+from stripdown.bench.strings import LeftOut, ReadingString
 from stripdown.core.shot_statistics.conditions import StringConditions, filled_in
 from stripdown.files.readings_columns import complete_heads
 from stripdown.files.readings_heads import NOTHING_SAID, Head, Meaning, said_by
-from stripdown.files.readings_records import LeftOut, ReadingString
 from stripdown.files.readings_sections import Section
 from stripdown.files.readings_text import Line
 from stripdown.files.readings_values import NotTaken, Speed, read_speed, speed_unit

@@ -14,9 +14,9 @@ from stripdown import __version__
 from stripdown.quantities import leaves, own_fields, value_at
 
 if TYPE_CHECKING:
+    from stripdown.bench.gun import Assumed
     from stripdown.core.interior_ballistics.parameters import ShotParameters
     from stripdown.core.interior_ballistics.result import EnergyLedger
-    from stripdown.files.gun_values import Assumed
 
 
 def si_key(name: str, unit: str) -> str:

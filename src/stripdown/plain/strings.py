@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 from stripdown.plain.si import si_record
 
 if TYPE_CHECKING:
+    from stripdown.bench.strings import LeftOut
     from stripdown.core.shot_statistics import Difference
-    from stripdown.files.readings import LeftOut
     from stripdown.studies.observation import Observation
     from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stripdown.bench.gun import Assumed
 from stripdown.core.interior_ballistics.parameters import ShotParameters
-from stripdown.files.gun_values import Assumed
 from stripdown.quantities import leaves
 from stripdown.references import load_references
 from stripdown.references.provenance import Footing

@@ -8,11 +8,11 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from stripdown.bench.strings import ChronographSession
 from stripdown.core.shot_statistics import StringComparison, StringConditions, compare_strings
 from stripdown.core.shot_statistics.conditions import comparison_cautions, comparison_obstacles
 from stripdown.core.shot_statistics.reading import move_speeds
 from stripdown.errors import InputError, OutsideValidity
-from stripdown.files.chronograph_session import ChronographSession
 from stripdown.studies.observation import instrument_for
 from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 

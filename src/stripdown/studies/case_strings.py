@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
-from pathlib import PurePath
 
+from stripdown.bench.strings import ChronographSession
 from stripdown.core.shot_statistics import LimitVerdict, Occasion, analyse_string
-from stripdown.files.chronograph_session import ChronographSession
 from stripdown.studies.observation import Observation, instrument_for, observe
 from stripdown.studies.service_case import StringOfCase
 from stripdown.studies.verdict import FiredString, GunVerdict
@@ -22,12 +21,11 @@ def strings_of(session: ChronographSession) -> tuple[StringOfCase, ...]:
                 ball_mass=string.conditions.ball_mass,
                 ball_mass_uncertainty=session.ball_mass_uncertainty,
                 chronograph=instrument_for(session.chronograph, string.resolution),
-                set_aside=session.reasons(file, string),
+                set_aside=string.set_aside,
             ),
-            file=PurePath(file.path).name,
+            file=string.file,
         )
-        for file in session.readings
-        for string in file.strings
+        for string in session.strings
     )
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Annotated, Final
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.parts.piston import Piston
-from stripdown.files.gun import Gun
 from stripdown.quantities import Q, check_value, leaves
-from stripdown.studies.completion import complete
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
 
 DRAG: Final = next(leaf.quantity for leaf in leaves(Piston) if leaf.path == "seal_drag" and leaf.quantity is not None)

@@ -12,12 +12,12 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
+from stripdown.bench.gun import Gun
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
 from stripdown.core.interior_ballistics.simulate import integrate_shot, integrate_shots
 from stripdown.core.parts.conditions import Conditions
-from stripdown.files.gun import Gun
 from stripdown.studies.faulty_gun import with_fault
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
 from stripdown.studies.loss_curves import Amount, doubts, grow, needed

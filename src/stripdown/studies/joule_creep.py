@@ -9,11 +9,11 @@ from typing import Annotated
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import InputError
-from stripdown.files.gun import Gun
 from stripdown.quantities import Q
 from stripdown.studies.whole_gun import simulate_shots
 

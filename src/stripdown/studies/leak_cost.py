@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Annotated, Final
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.leak_found import LeakFound
 from stripdown.core.part_condition.leak_quantities import LEAK_AREA
 from stripdown.core.parts.conditions import Conditions
-from stripdown.files.gun import Gun
 from stripdown.quantities import Q, check_value
-from stripdown.studies.completion import complete
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
 
 BASIS: Final = Basis(

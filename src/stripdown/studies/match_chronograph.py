@@ -17,6 +17,8 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import NDArray
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.catalogue.defaults import load_defaults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.simulate import integrate_shots
@@ -24,9 +26,7 @@ from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import HopState
 from stripdown.errors import InputError, OutOfRange
-from stripdown.files.gun import Gun
 from stripdown.quantities import Q, check_rules, leaves, replace_at, value_at
-from stripdown.studies.completion import complete
 from stripdown.studies.observation import Observation
 
 Array = NDArray[np.float64]

@@ -6,15 +6,15 @@ import math
 from dataclasses import dataclass
 from typing import Annotated, Final
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import stored_energy
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.pad import HOLE_DIAMETER, PAD_DIAMETER, PAD_THICKNESS
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import OutOfRange
-from stripdown.files.gun import Gun
 from stripdown.quantities import Q, check_value
-from stripdown.studies.completion import complete
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
 
 USUAL_PAD_DIAMETER: Final = 0.020  # common practice, no source

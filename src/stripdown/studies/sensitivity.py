@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.catalogue.defaults import load_defaults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.core.interior_ballistics.simulate import integrate_shots
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import InputError
-from stripdown.files.gun import Gun
 from stripdown.quantities import Q, leaves, value_at
-from stripdown.studies.completion import complete
 
 # Fine enough that a difference over the smallest tolerance is the part's doing, not the solver's.
 SOLVER_TOLERANCE = 1e-7

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stripdown.bench.gun import Assumed, Gun
+from stripdown.bench.strings import LeftOut, ReadingString
 from stripdown.core.interior_ballistics.result import Shot
 from stripdown.core.shot_statistics import EnergyLimit, StringComparison, StringStatistics
-from stripdown.files.gun import Gun
-from stripdown.files.gun_values import Assumed
-from stripdown.files.readings import LeftOut, ReadingString
 from stripdown.studies.loss_causes import LossExplanation
 from stripdown.studies.verdict import GunVerdict
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import statistics
 from collections.abc import Sequence
 
+from stripdown.bench.gun import Gun
+from stripdown.bench.strings import ChronographSession
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import EnergyLimit, FireMode, Occasion
 from stripdown.errors import InputError
-from stripdown.files.chronograph_session import ChronographSession
-from stripdown.files.gun import Gun
 from stripdown.studies.case_strings import fired_string, observation_of
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.loss_causes import LossExplanation

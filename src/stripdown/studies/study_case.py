@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from stripdown import __version__
+from stripdown.bench.completion import complete
 from stripdown.core.interior_ballistics.result import Shot
 from stripdown.core.interior_ballistics.simulate import integrate_shot
 from stripdown.core.parts.conditions import Conditions
@@ -14,7 +15,6 @@ from stripdown.files.case import Case
 from stripdown.studies.before_after import compare_occasions
 from stripdown.studies.case_strings import strings_of
 from stripdown.studies.case_words import cautions_of, sources_of, unsaid_of
-from stripdown.studies.completion import complete
 from stripdown.studies.faulty_gun import with_fault
 from stripdown.studies.loss_causes import LossExplanation
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase

@@ -8,10 +8,10 @@ from typing import Annotated, Final
 
 from numpy.typing import ArrayLike
 
+from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import InputError
-from stripdown.files.gun import Gun
 from stripdown.quantities import Q
 from stripdown.studies.whole_gun import simulate_shots
 

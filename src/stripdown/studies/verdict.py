@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from stripdown.bench.gun import Gun
 from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import (
@@ -29,7 +30,6 @@ from stripdown.core.shot_statistics import (
 from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
 from stripdown.core.shot_statistics.verdict import USUAL_RULE
 from stripdown.errors import InputError
-from stripdown.files.gun import Gun
 from stripdown.studies.match_chronograph import ChronographMatch, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, instrument_for, observe
 

@@ -6,11 +6,11 @@ from collections.abc import Callable, Mapping
 
 from numpy.typing import ArrayLike
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.result import Shot
 from stripdown.core.interior_ballistics.simulate import ShotBatch, integrate_shot, integrate_shots
 from stripdown.core.parts.conditions import Conditions
-from stripdown.files.gun import Gun
-from stripdown.studies.completion import complete
 
 
 def simulate_shot(

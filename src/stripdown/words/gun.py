@@ -9,7 +9,7 @@ from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.words.answer import Sentence
 
 if TYPE_CHECKING:
-    from stripdown.files.gun_values import Assumed
+    from stripdown.bench.gun import Assumed
 
 PREDICTION = Sentence(
     key="prediction",

@@ -87,7 +87,7 @@ def test_options_fill_the_gaps_of_a_file(tmp_path: Path) -> None:
     """Ball, distance, hop-up, selector and unit, where the readings do not say."""
     file = _file(tmp_path, "x.csv", "ball;speed\n;300\n0.25 g;310\n")
     said = dataclasses.replace(NOTHING, ball=0.2e-3, distance=0.3, hop="off", selector="semi", unit="ft/s")
-    first, second = load_session([file], said).readings[0].strings
+    first, second = load_session([file], said).strings
     assert first.conditions.ball_mass == 0.2e-3
     assert second.conditions.ball_mass == pytest.approx(0.25e-3)
     assert (first.conditions.hop, first.conditions.fire_mode) == (HopState.OFF, FireMode.SEMI)
@@ -100,7 +100,7 @@ def test_of_two_files_the_first_is_before(tmp_path: Path) -> None:
 
     def occasions(paths: list[Path], *, in_turn: bool) -> list[Occasion | None]:
         session = load_session(paths, NOTHING, in_turn=in_turn)
-        return [file.strings[0].conditions.occasion for file in session.readings]
+        return [string.conditions.occasion for string in session.strings]
 
     assert occasions(files, in_turn=True) == [Occasion.BEFORE, Occasion.AFTER]
     assert occasions(files, in_turn=False) == [None, None]
@@ -112,10 +112,9 @@ def test_a_reading_is_set_aside_by_its_line(tmp_path: Path) -> None:
     """With the reason; of two files with the file's name."""
     one, two = (_file(tmp_path, name, "98\n99\n70\n") for name in ("one.csv", "two.csv"))
     session = load_session([one], dataclasses.replace(NOTHING, set_aside=("3 two balls",)))
-    assert session.reasons(session.readings[0], session.readings[0].strings[0]) == {2: "two balls"}
+    assert session.strings[0].set_aside == {2: "two balls"}
     session = load_session([one, two], dataclasses.replace(NOTHING, set_aside=("two.csv:3 two balls",)))
-    assert session.reasons(session.readings[0], session.readings[0].strings[0]) == {}
-    assert session.reasons(session.readings[1], session.readings[1].strings[0]) == {2: "two balls"}
+    assert [string.set_aside for string in session.strings] == [{}, {2: "two balls"}]
 
 
 @pytest.mark.parametrize(

@@ -42,21 +42,18 @@ def test_the_demo_case_says_everything() -> None:
     assert session.chronograph.relative_uncertainty == pytest.approx(0.004)
     assert session.setup_uncertainty == 0.2
     assert session.ball_mass_uncertainty == pytest.approx(0.5e-6)
-    before, after = session.readings
-    assert {string.conditions.occasion for string in before.strings} == {Occasion.BEFORE}
-    assert {string.conditions.fire_mode for string in after.strings} == {FireMode.SEMI, FireMode.AUTOMATIC}
-    assert session.reasons(before, before.strings[0]) == {2: "two balls left at once"}
-    assert session.reasons(after, after.strings[0]) == {}
+    before, after = ([one for one in session.strings if one.file == file] for file in ("before.csv", "after.csv"))
+    assert {string.conditions.occasion for string in before} == {Occasion.BEFORE}
+    assert {string.conditions.fire_mode for string in after} == {FireMode.SEMI, FireMode.AUTOMATIC}
+    assert before[0].set_aside == {2: "two balls left at once"}
+    assert after[0].set_aside == {}
 
 
 def test_a_gun_and_readings_are_a_case(tmp_path: Path) -> None:
     """Without case.toml the files are found by name, the occasion too, and each assumption is said."""
     case = load_case(_folder(tmp_path, rack_toml=GUN, before_csv=STRING, after_csv=STRING, notes_txt="battery flat"))
     assert case.title == "Rack 7"
-    assert [string.conditions.occasion for file in case.session.readings for string in file.strings] == [
-        Occasion.BEFORE,
-        Occasion.AFTER,
-    ]
+    assert [string.conditions.occasion for string in case.session.strings] == [Occasion.BEFORE, Occasion.AFTER]
     assert case.limit is None
     said = " ".join(case.notes)
     for words in ("rack.toml was taken", "before.csv and after.csv was taken", "before.csv: taken for readings before the work"):
@@ -72,14 +69,14 @@ def test_an_empty_case_file_is_none(tmp_path: Path) -> None:
 def test_what_a_file_says_of_itself_stands_above_its_name(tmp_path: Path) -> None:
     """A file called after.csv may hold strings from before."""
     case = load_case(_folder(tmp_path, gun_toml=GUN, after_csv=f"before\n{STRING}"))
-    [string] = case.session.readings[0].strings
+    [string] = case.session.strings
     assert string.conditions.occasion is Occasion.BEFORE
 
 
 def test_a_gun_alone_is_a_case_too(tmp_path: Path) -> None:
     """Nothing can be said of it, and that is said."""
     case = load_case(_folder(tmp_path, gun_toml=GUN))
-    assert case.session.readings == ()
+    assert case.session.strings == ()
     assert "There is no file of readings." in case.notes
 
 
@@ -97,7 +94,7 @@ temperature = "12 degC"
 """
     folder = _folder(tmp_path, gun_toml=GUN, case_toml=case_toml, readings_csv="ball;speed\n;300\n0.20 g;330\n")
     case = load_case(folder)
-    first, second = case.session.readings[0].strings
+    first, second = case.session.strings
     assert first.conditions.ball_mass == pytest.approx(0.25e-3)
     assert second.conditions.ball_mass == pytest.approx(0.20e-3)
     assert first.conditions.distance == pytest.approx(0.3048)

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from stripdown.files.gun import Gun, check_gun, load_gun
+from stripdown.bench.gun import Gun
+from stripdown.files.gun import check_gun, load_gun, read_gun
 from stripdown.files.gun_fields import TABLES
 
 _EXAMPLES = sorted((Path(__file__).parents[3] / "examples").glob("brackenmoor-*.toml"))
@@ -58,23 +59,25 @@ cylinder_heat_law = "woschni"
 
 
 def test_what_is_written_is_kept_as_typed_and_in_si(write: Write) -> None:
-    """Each value has its SI number, the text that was typed, and its line."""
-    gun = load_gun(write(_FULL))
-    assert (gun.name, gun.note, gun.invented, gun.file) == ("Rack 7", "measured on a Tuesday", True, "gun.toml")
-    assert gun.digest == hashlib.sha256(_FULL.encode()).hexdigest()
-    seen = {path: (found.value, found.text, found.line) for path, found in gun.written.items()}
+    """Each value has its SI number and the text that was typed; one with a decimal comma its line."""
+    path = write(_FULL)
+    gun, digest = read_gun(path)
+    check = check_gun(path)
+    assert (gun.name, gun.note, gun.invented, gun.origin) == ("Rack 7", "measured on a Tuesday", True, "gun.toml")
+    assert digest == hashlib.sha256(_FULL.encode()).hexdigest()
+    seen = {path: (found.value, found.text) for path, found in gun.written.items()}
     assert seen == {
-        "spring.rate": (520.0, "0,52 N/mm", 8),
-        "cylinder.port_1.start": (0.0024, "2.4 mm", 11),
-        "cylinder.port_1.length": (0.008, "8 mm", 12),
-        "cylinder.port_1.width": (0.004, "4 mm", 13),
-        "cylinder.port_1.count": (2, "2", 14),
-        "cylinder.bore": (0.0238, "23.80 mm", 17),
-        "piston.vented": (False, "no", 20),
-        "cylinder_head.restitution": (0.4, "0.4", 23),
-        "laws.cylinder_heat_law": (2, "woschni", 26),
+        "spring.rate": (520.0, "0,52 N/mm"),
+        "cylinder.port_1.start": (0.0024, "2.4 mm"),
+        "cylinder.port_1.length": (0.008, "8 mm"),
+        "cylinder.port_1.width": (0.004, "4 mm"),
+        "cylinder.port_1.count": (2, "2"),
+        "cylinder.bore": (0.0238, "23.80 mm"),
+        "piston.vented": (False, "no"),
+        "cylinder_head.restitution": (0.4, "0.4"),
+        "laws.cylinder_heat_law": (2, "woschni"),
     }
-    assert gun.written["spring.rate"].understood == "0.52 N/mm"
+    assert (check.reworded["spring.rate"].line, check.reworded["spring.rate"].understood) == (8, "0.52 N/mm")
 
 
 def test_a_gun_cannot_be_changed(write: Write) -> None:
@@ -96,13 +99,14 @@ def test_dotted_keys_say_the_same_as_tables(write: Write) -> None:
     """TOML allows both, so both are read."""
     gun = load_gun(write('spring.rate = "500 N/m"\ncylinder.bore = "23.7 mm"\n'))
     assert gun.written["spring.rate"].value == 500.0
-    assert gun.written["cylinder.bore"].line == 2
+    assert gun.written["cylinder.bore"].value == 0.0237
 
 
 def test_a_decimal_comma_is_understood_and_said(write: Write) -> None:
     """1,2 mm is 1.2 mm, never 12: the check prints how it was read."""
     check = check_gun(write('[spring]\nwire_diameter = "1,2 mm"\n'))
-    assert check.reworded["spring.wire_diameter"].value == 0.0012
+    assert check.gun is not None
+    assert check.gun.written["spring.wire_diameter"].value == 0.0012
     assert check.reworded["spring.wire_diameter"].understood == "1.2 mm"
 
 

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from stripdown.bench.gun import gun_values
 from stripdown.catalogue.defaults import load_defaults
 from stripdown.catalogue.guns import load_guns
 from stripdown.core.interior_ballistics.parameters import ShotParameters
@@ -15,7 +16,6 @@ from stripdown.errors import InputError
 from stripdown.files.gun import check_gun, load_gun
 from stripdown.files.gun_fields import TABLES
 from stripdown.files.gun_template import gun_template
-from stripdown.files.gun_values import gun_values
 from stripdown.quantities import leaves, value_at
 
 

@@ -6,8 +6,8 @@ import json
 import pytest
 
 from stripdown import __version__
+from stripdown.bench.gun import Assumed
 from stripdown.core.interior_ballistics.result import Outcome, ShotSummary
-from stripdown.files.gun_values import Assumed
 from stripdown.plain.si import assumed_fields, input_digest, ledger_fields, si_fields, si_key, si_rows, written
 from stripdown.quantities import leaves, replace_at, value_at
 from stripdown.references.provenance import Footing

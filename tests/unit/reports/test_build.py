@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.bench.strings import LeftOut
 from stripdown.core.shot_statistics import EnergyLimit
 from stripdown.errors import RenderError
-from stripdown.files.readings_records import LeftOut
 from stripdown.reports.build import build_sheet, print_sheet
 from stripdown.reports.content import Picture
 from stripdown.reports.press import fonts

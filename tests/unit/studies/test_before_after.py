@@ -4,9 +4,8 @@ from collections.abc import Sequence
 
 import pytest
 
+from stripdown.bench.strings import ChronographSession, ReadingString
 from stripdown.core.shot_statistics import FireMode, HopState, Occasion, StringConditions, reading_from_muzzle
-from stripdown.files.chronograph_session import ChronographSession
-from stripdown.files.readings_records import Readings, ReadingString
 from stripdown.studies.before_after import compare_occasions
 from stripdown.studies.case_strings import strings_of
 from stripdown.studies.service_case import ComparisonOfCase
@@ -22,8 +21,7 @@ def _string(speeds: Sequence[float], occasion: Occasion, **said: object) -> Read
 
 
 def _compared(*strings: ReadingString, setup: float = 0.0) -> tuple[ComparisonOfCase, ...]:
-    file = Readings(path="x.csv", digest="", strings=strings, left_out=(), notes=())
-    session = ChronographSession(readings=(file,), setup_uncertainty=setup)
+    session = ChronographSession(strings=strings, setup_uncertainty=setup)
     both = strings_of(session)
     before, after = ([string for string in both if string.reading.conditions.occasion is occasion] for occasion in Occasion)
     return compare_occasions(before, after, session)

@@ -7,17 +7,18 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.catalogue.defaults import load_defaults
 from stripdown.catalogue.springs import load_springs
 from stripdown.core.air import air_density
 from stripdown.core.interior_ballistics.parameters import HeatLaw, ShotParameters
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import OutOfRange, OutsideValidity
-from stripdown.files.gun import Gun, load_gun
+from stripdown.files.gun import load_gun
 from stripdown.files.gun_template import gun_template
 from stripdown.quantities import check, leaves, value_at
 from stripdown.references.provenance import Footing
-from stripdown.studies.completion import complete
 
 Load = Callable[[str], Gun]
 

@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from stripdown.bench.completion import complete
 from stripdown.catalogue.faults import load_faults
 from stripdown.catalogue.guns import load_guns
 from stripdown.core.interior_ballistics.parameters import ShotParameters
@@ -13,7 +14,6 @@ from stripdown.core.shot_statistics import FireMode, HopState
 from stripdown.errors import InputError
 from stripdown.files.gun import load_gun
 from stripdown.files.gun_template import gun_template
-from stripdown.studies.completion import complete
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.faulty_gun import with_fault
 from stripdown.studies.loss_causes import LossExplanation, Plausibility

@@ -2,10 +2,10 @@ from __future__ import annotations
 
 import pytest
 
+from stripdown.bench.completion import complete
 from stripdown.core.part_condition.gauge_leak import gauge_leak
 from stripdown.core.part_condition.leak_found import find_leak
 from stripdown.errors import OutOfRange
-from stripdown.studies.completion import complete
 from stripdown.studies.leak_cost import LeakCost, found_leak_cost, leak_cost
 from stripdown.studies.whole_gun import simulate_shot
 from tests.fired_strings import HEAVY, LIGHT, sound_gun

@@ -5,11 +5,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from stripdown.bench.completion import complete
 from stripdown.core.shot_statistics import HopState
 from stripdown.errors import InputError
 from stripdown.files.gun import load_gun
 from stripdown.quantities import replace_at
-from stripdown.studies.completion import complete
 from stripdown.studies.match_chronograph import choose_numbers, match_chronograph, predict_speeds, tolerance_ends
 from stripdown.studies.observation import Observation
 from tests.fired_strings import HEAVY, LIGHT, SOUND_FILE, fire, muzzle_speeds, sound_gun, sound_parameters

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.bench.completion import complete
 from stripdown.errors import OutOfRange
 from stripdown.files.gun import load_gun
-from stripdown.studies.completion import complete
 from stripdown.studies.pad_cost import PadCost, pad_cost
 from tests.fired_strings import sound_gun
 

@@ -16,14 +16,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.shot_statistics import FireMode, StringConditions
 from stripdown.core.shot_statistics.limits import EnergyLimit
-from stripdown.files.gun import Gun, load_gun
+from stripdown.files.gun import load_gun
 from stripdown.files.gun_template import gun_template
 from stripdown.quantities import leaves, replace_at, value_at
-from stripdown.studies.completion import complete
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.faulty_gun import with_fault
 from stripdown.studies.loss_causes import Cause, LossExplanation

@@ -1,4 +1,4 @@
-"""From what a gun's file says to a value for every parameter: written, computed from what is written, or assumed."""
+"""A gun as written, and from that a value for every parameter: written, computed from what is written, or assumed."""
 
 from __future__ import annotations
 
@@ -10,15 +10,18 @@ from stripdown.catalogue.defaults import load_defaults
 from stripdown.catalogue.leaf_values import LeafValue
 from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires
+from stripdown.core.interior_ballistics.parameters import ShotLaws
 from stripdown.core.mechanics.spring_force import spring_rate
+from stripdown.core.parts.gun_parts import GunParts
 from stripdown.errors import OutOfRange
-from stripdown.files.gun_fields import GUN_LEAVES
-from stripdown.quantities import Q, value_at
+from stripdown.quantities import Q, leaves, value_at
 from stripdown.references.provenance import Footing, Provenance
 from stripdown.units import show
 
 CLOSED_COILS = 2
 """Coils that lie closed at the ends of a spring and do not move."""
+GUN_LEAVES = (*leaves(GunParts), *leaves(ShotLaws, "laws."))
+"""What may be written of the parts, and of the laws by which their shot is reckoned."""
 COIL_FIELDS = ("wire_diameter", "mean_diameter", "outer_diameter", "active_coils", "total_coils")
 """Fields of the spring that stand in for its rate."""
 
@@ -27,12 +30,10 @@ _QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in GUN_LEAVES 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """One value as the file gives it."""
+    """One value as somebody wrote it down."""
 
     value: LeafValue | str
     text: str
-    understood: str = ""
-    line: int | None = None
 
     @property
     def number(self) -> float:
@@ -41,6 +42,31 @@ class Written:
             return float(self.value)
         message = f"{self.text!r} is no number"
         raise TypeError(message)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gun:
+    """A gun as written.
+
+    Parameters
+    ----------
+    name
+        What its owner calls it.
+    note
+        Remarks.
+    invented
+        Whether gun or figures are made up.
+    origin
+        Where it was written down, to be shown: the name of a file without folders; empty if that is not known.
+    written
+        Each value by dotted path (``"spring.rate"``, ``"cylinder.port_1.start"``), in the order of a gun's file.
+    """
+
+    name: str
+    note: str
+    invented: bool
+    origin: str = ""
+    written: Mapping[str, Written]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +82,7 @@ class Derived:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumed:
-    """One value that the file leaves out."""
+    """One value that nobody wrote down."""
 
     path: str
     value: LeafValue

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stripdown.bench.gun import Assumed, Gun, gun_values
 from stripdown.catalogue.leaf_values import LeafValue, assemble
 from stripdown.core.air import air_gas_constant, air_heat_capacity_ratio
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.parts.conditions import Conditions
-from stripdown.files.gun import Gun
-from stripdown.files.gun_values import Assumed, gun_values
 from stripdown.quantities import check, check_value, leaves, value_at
 from stripdown.units import show
 

@@ -1,4 +1,4 @@
-"""Rules between the fields of a gun's file: what cannot be true together, and what is doubtful together."""
+"""Rules between the fields of a gun: what cannot be true together, and what is doubtful together."""
 
 from __future__ import annotations
 
@@ -6,11 +6,7 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from stripdown.catalogue.leaf_values import assemble
-from stripdown.core.mechanics.spring_force import SpringEnds, solid_length
-from stripdown.core.parts.gun_parts import GunParts
-from stripdown.errors import OutOfRange
-from stripdown.files.gun_values import (
+from stripdown.bench.gun import (
     CLOSED_COILS,
     COIL_FIELDS,
     GunValues,
@@ -19,6 +15,10 @@ from stripdown.files.gun_values import (
     labelled_spring,
     rate_from_coils,
 )
+from stripdown.catalogue.leaf_values import assemble
+from stripdown.core.mechanics.spring_force import SpringEnds, solid_length
+from stripdown.core.parts.gun_parts import GunParts
+from stripdown.errors import OutOfRange
 from stripdown.units import show
 
 _SAME_RATE = 0.15  # share; caliper and micrometer leave a computed rate uncertain by a tenth
@@ -31,7 +31,6 @@ class Doubt:
 
     path: str
     message: str
-    line: int | None
 
 
 def contradictions(written: Mapping[str, Written], gun: GunValues) -> Iterator[OutOfRange]:
@@ -48,7 +47,7 @@ def doubts(written: Mapping[str, Written], gun: GunValues) -> Iterator[Doubt]:
     if coils and rate_from_coils(written) is None and "spring.rate" not in written:
         path = f"spring.{coils[0]}"
         needed = "a rate needs wire_diameter, mean_diameter (or outer_diameter) and active_coils (or total_coils)"
-        yield Doubt(path=path, message=f"{path} gives no spring rate by itself: {needed}.", line=written[path].line)
+        yield Doubt(path=path, message=f"{path} gives no spring rate by itself: {needed}.")
     labelled = labelled_spring(written)
     if labelled is not None and "spring.rate" in written:
         rate, typical = gun.number("spring.rate"), labelled.spring.rate
@@ -57,14 +56,14 @@ def doubts(written: Mapping[str, Written], gun: GunValues) -> Iterator[Doubt]:
             message = (
                 f"spring.label = {labelled.label} usually means about {usual}, but spring.rate is {written_rate}, which is used."
             )
-            yield Doubt(path="spring.label", message=message, line=written["spring.label"].line)
+            yield Doubt(path="spring.label", message=message)
     room = _room_when_drawn(written, gun)
     if room is not None and 0 <= room.drawn - room.ground < room.wire:
         message = (
             f"the spring is {show(room.drawn, 'mm', digits=3)} long when drawn and solid at {show(room.ground, 'mm', digits=3)}, "
             "or one wire more if its ends are not ground: it may bind."
         )
-        yield Doubt(path="spring.free_length", message=message, line=written["spring.free_length"].line)
+        yield Doubt(path="spring.free_length", message=message)
 
 
 def _spring_rate_twice(written: Mapping[str, Written]) -> Iterator[OutOfRange]:
@@ -159,7 +158,7 @@ def _coil_bind(written: Mapping[str, Written], gun: GunValues) -> Iterator[OutOf
 
 
 def _between_parts(record: object) -> Iterator[OutOfRange]:
-    """Rules that the records themselves declare, each asked for its own complaint."""
+    """Rules that the records themselves declare, each asked for its own fault."""
     for field in dataclasses.fields(record):  # type: ignore[arg-type]
         inner = getattr(record, field.name)
         if dataclasses.is_dataclass(inner):
@@ -168,5 +167,5 @@ def _between_parts(record: object) -> Iterator[OutOfRange]:
     if rule is not None:
         try:
             rule()
-        except OutOfRange as complaint:
-            yield complaint
+        except OutOfRange as fault:
+            yield fault
