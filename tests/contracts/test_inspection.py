@@ -8,15 +8,15 @@ import pytest
 
 from stripdown.procedures.complaints import load_complaints
 from stripdown.procedures.damage import load_damage
-from stripdown.procedures.entries import Entry, read_condition
+from stripdown.procedures.entries import Entry, filled, read_condition
 from stripdown.procedures.inspection import load_inspection
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.looks import Grade
 from stripdown.procedures.plan import plan
-from stripdown.procedures.tables import Table, filled
 from stripdown.procedures.variations import Variation
 from stripdown.references import load_references
 from stripdown.references.provenance import Footing
+from stripdown.tables.table import Table
 
 _PROCEDURES = load_procedures()
 _EVERY = tuple(_PROCEDURES.variations())

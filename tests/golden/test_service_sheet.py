@@ -14,10 +14,10 @@ import pytest
 
 from stripdown.files.job_reckonings import read_reckonings
 from stripdown.files.job_tables import JobTables
-from stripdown.files.toml_file import read_toml
 from stripdown.reports.reckoned_pictures import reckonings_drawn
 from stripdown.reports.service_sheet import service_sheet_of
 from stripdown.studies.job_reckonings import reckon
+from stripdown.tables.toml_file import read_toml
 from tests.golden.test_sheet import words_of
 from tests.synthetic_service import made_job, made_plan, made_standings
 

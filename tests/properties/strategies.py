@@ -11,9 +11,9 @@ from typing import Any, TypeVar
 import numpy as np
 from hypothesis import strategies as st
 
-from stripdown.catalogue.leaf_values import assemble
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.quantities import Leaf, leaves
+from stripdown.tables.values import assemble
 
 _T = TypeVar("_T")
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stripdown.bench.gun import Assumed, Gun, gun_values
-from stripdown.catalogue.leaf_values import LeafValue, assemble
 from stripdown.core.air import air_gas_constant, air_heat_capacity_ratio
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.parts.conditions import Conditions
 from stripdown.quantities import check, check_value, leaves, value_at
+from stripdown.tables.values import LeafValue, assemble
 from stripdown.units import show
 
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from stripdown.catalogue.defaults import load_defaults
-from stripdown.catalogue.leaf_values import LeafValue
 from stripdown.catalogue.springs import LabelledSpring, load_springs
 from stripdown.catalogue.wires import DEFAULT_WIRE, load_wires
 from stripdown.core.interior_ballistics.parameters import ShotLaws
@@ -16,6 +15,7 @@ from stripdown.core.parts.gun_parts import GunParts
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, leaves, value_at
 from stripdown.references.provenance import Footing, Provenance
+from stripdown.tables.values import LeafValue
 from stripdown.units import show
 
 CLOSED_COILS = 2

@@ -15,10 +15,10 @@ from stripdown.bench.gun import (
     labelled_spring,
     rate_from_coils,
 )
-from stripdown.catalogue.leaf_values import assemble
 from stripdown.core.mechanics.spring_force import SpringEnds, solid_length
 from stripdown.core.parts.gun_parts import GunParts
 from stripdown.errors import OutOfRange
+from stripdown.tables.values import assemble
 from stripdown.units import show
 
 _SAME_RATE = 0.15  # share; caliper and micrometer leave a computed rate uncertain by a tenth

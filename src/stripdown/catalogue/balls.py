@@ -8,24 +8,21 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.parts.ball import Ball
 from stripdown.quantities import leaves
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
 
 _FILE = "balls.toml"
 _DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(Ball)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CatalogueBall:
+class CatalogueBall(Entry):
     """One weight of ball."""
 
-    key: str
-    name: str
     ball: Ball
     mass_uncertainty: float
-    provenance: Provenance
 
 
 @functools.cache
@@ -36,17 +33,13 @@ def load_balls() -> Mapping[str, CatalogueBall]:
 
 def read_balls(text: str, *, file: str) -> Mapping[str, CatalogueBall]:
     """Read balls from TOML."""
-    found = sorted((_ball(entry) for entry in read_entries(text, file=file, noun="ball")), key=lambda ball: ball.ball.mass)
-    return MappingProxyType({ball.key: ball for ball in found})
+    found = read_entries(text, file=file, noun="ball", read=_ball)
+    return MappingProxyType(dict(sorted(found.items(), key=lambda one: one[1].ball.mass)))
 
 
-def _ball(entry: Entry) -> CatalogueBall:
-    entry.only("name", "mass", "diameter", "uncertainty")
-    uncertainty = Entry(entry.file, f"{entry.key}.uncertainty", entry.fields.get("uncertainty", {}))
+def _ball(entry: Table) -> CatalogueBall:
     return CatalogueBall(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        ball=Ball(mass=entry.number("mass", _DECLARED["mass"]), diameter=entry.number("diameter", _DECLARED["diameter"])),
-        mass_uncertainty=uncertainty.number("mass", _DECLARED["mass"], difference=True),
-        provenance=entry.provenance(),
+        **named(entry, "mass", "diameter", "uncertainty"),
+        ball=Ball(**{name: entry.quantity(name, _DECLARED[name]) for name in ("mass", "diameter")}),
+        mass_uncertainty=entry.table("uncertainty").quantity("mass", _DECLARED["mass"], difference=True),
     )

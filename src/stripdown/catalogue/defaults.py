@@ -6,28 +6,26 @@ import functools
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any
 
-from stripdown.catalogue.entries import Entry, load_document, packaged_text
-from stripdown.catalogue.leaf_values import LeafValue, read_leaf
+from stripdown.catalogue.entries import Entry, packaged_text
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.parts.gun_parts import GunParts
-from stripdown.errors import CatalogueError, InputError
-from stripdown.quantities import Leaf, check_value, leaves
-from stripdown.references.provenance import Provenance
+from stripdown.errors import InputError
+from stripdown.quantities import Leaf, leaves
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.table import PROVENANCE, Table, read_tables
+from stripdown.tables.values import LeafValue, check_typed, read_leaf
 
 _FILE = "defaults.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Default:
-    """Typical value of one number, switch or choice of a gun's parts or of a shot."""
+class Default(Entry):
+    """Typical value of one number, switch or choice of a gun's parts or of a shot, whose path is the key."""
 
-    path: str
     value: LeafValue
     text: str
     tolerance: float | None
-    provenance: Provenance
 
 
 @functools.cache
@@ -38,35 +36,37 @@ def load_defaults() -> Mapping[str, Default]:
 
 def read_defaults(text: str, *, file: str) -> Mapping[str, Default]:
     """Read defaults from TOML."""
-    entries = {entry.key: entry for entry in _flat(load_document(text, file), file)}
+    whole = read_tables(text, file=file)
+    tables = {table.name: table for table in _flat(whole)}
     wanted = {leaf.path: leaf for record in (GunParts, ShotParameters) for leaf in leaves(record)}
-    for path in entries.keys() - wanted.keys():
-        raise CatalogueError(f"[{path}] is no parameter of a shot.", file=file, field=path)
-    for path in wanted.keys() - entries.keys():
-        raise CatalogueError(f"[{path}] is missing: every parameter of a shot needs a default.", file=file, field=path)
-    return MappingProxyType({path: _default(entries[path], leaf) for path, leaf in wanted.items()})
+    for path in tables.keys() - wanted.keys():
+        raise whole.wrong(path, None, "is no parameter of a shot.", nearest_name(path, wanted))
+    for path in wanted.keys() - tables.keys():
+        raise whole.wrong(path, None, "is missing: every parameter of a shot needs a default.")
+    return MappingProxyType({path: _default(tables[path], leaf) for path, leaf in wanted.items()})
 
 
-def _flat(tables: Mapping[str, Any], file: str, prefix: str = "") -> Iterator[Entry]:
-    for name, table in tables.items():
-        if not isinstance(table, dict):
-            raise CatalogueError(f"{prefix}{name} stands outside a table.", file=file, field=f"{prefix}{name}")
-        if "value" in table:
-            yield Entry(file, f"{prefix}{name}", table)
-        else:
-            yield from _flat(table, file, f"{prefix}{name}.")
+def _flat(table: Table) -> Iterator[Table]:
+    if "value" in table.fields:
+        yield table
+        return
+    for name, inner in table.fields.items():
+        if not isinstance(inner, dict):
+            raise table.wrong(name, inner, "stands outside a table.")
+        yield from _flat(table.table(name))
 
 
-def _default(entry: Entry, leaf: Leaf) -> Default:
-    entry.only("value", "tolerance")
+def _default(entry: Table, leaf: Leaf) -> Default:
+    entry.only("value", "tolerance", *PROVENANCE)
     raw = entry.fields["value"]
     try:
-        typed = read_leaf(raw, leaf.type, leaf.quantity, field=leaf.path)
+        typed = read_leaf(raw, leaf.type, leaf.quantity, field="value")
         if leaf.quantity is not None:
-            check_value(leaf.path, float(typed.value), leaf.quantity)  # type: ignore[arg-type]
+            check_typed(float(typed.value), typed.text, leaf.quantity, field="value")  # type: ignore[arg-type]
     except InputError as reason:
-        raise entry.wrong("value", raw, str(reason)) from reason
-    tolerance = entry.number("tolerance", leaf.quantity, difference=True) if leaf.type is float and leaf.quantity else None
-    if tolerance is not None and tolerance < 0:
-        raise entry.wrong("tolerance", entry.fields["tolerance"], "must not be negative.")
-    return Default(path=leaf.path, value=typed.value, text=typed.text, tolerance=tolerance, provenance=entry.provenance())
+        raise entry.blamed(reason, "value", raw) from reason
+    tolerance = entry.quantity("tolerance", leaf.quantity, difference=True) if leaf.type is float and leaf.quantity else None
+    name = leaf.quantity.label if leaf.quantity else leaf.path.rpartition(".")[2].replace("_", " ")
+    return Default(
+        key=leaf.path, name=name, value=typed.value, text=typed.text, tolerance=tolerance, provenance=entry.provenance()
+    )

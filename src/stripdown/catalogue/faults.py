@@ -6,16 +6,15 @@ import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
-from types import MappingProxyType
-from typing import Any
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
-from stripdown.catalogue.leaf_values import read_leaf
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
 from stripdown.errors import InputError
 from stripdown.quantities import Q, leaves
-from stripdown.references.provenance import Provenance
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.table import Table
+from stripdown.tables.values import read_leaf
 
 _FILE = "faults.toml"
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
@@ -33,7 +32,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fault:
+class Fault(Entry):
     """One way to lose velocity.
 
     Parameters
@@ -64,8 +63,6 @@ class Fault:
         Where the figures come from.
     """
 
-    key: str
-    name: str
     short: str
     amount: Q
     changes: tuple[Change, ...]
@@ -75,7 +72,6 @@ class Fault:
     heap: str
     opens_box: bool
     check: str
-    provenance: Provenance
 
 
 @functools.cache
@@ -97,65 +93,54 @@ def load_faults() -> Mapping[str, Fault]:
 
 def read_faults(text: str, *, file: str) -> Mapping[str, Fault]:
     """Read faults from TOML."""
-    found = [_fault(entry) for entry in read_entries(text, file=file, noun="fault")]
-    return MappingProxyType({fault.key: fault for fault in found})
+    return read_entries(text, file=file, noun="fault", read=_fault)
 
 
-def _fault(entry: Entry) -> Fault:
-    entry.only("name", "short", "unit", "label", "changes", "ordinary", "largest", "entry", "heap", "opens_box", "check")
-    unit = entry.text("unit")
-    if unit not in _SI_OF:
-        raise entry.wrong("unit", unit, f"must be one of {', '.join(_SI_OF)}.")
-    measure = Q(_SI_OF[unit], low=0.0, label=entry.text("label"), shown=unit)
-    ordinary = entry.number("ordinary", measure)
-    largest = entry.number("largest", measure)
+def _fault(entry: Table) -> Fault:
+    fields = named(entry, "short", "unit", "label", "changes", "ordinary", "largest", "entry", "heap", "opens_box", "check")
+    measure = Q(entry.choice("unit", _SI_OF), low=0.0, label=entry.text("label"), shown=entry.text("unit"))
+    ordinary, largest = entry.quantity("ordinary", measure), entry.quantity("largest", measure)
     if not 0.0 < ordinary <= largest:
         raise entry.wrong("ordinary", entry.fields.get("ordinary"), "must be above zero and not above the largest.")
-    opens_box = entry.fields.get("opens_box")
-    if not isinstance(opens_box, bool):
-        raise entry.wrong("opens_box", opens_box, "must be true or false.")
-    changes = entry.fields.get("changes")
-    if not isinstance(changes, list) or not changes:
-        raise entry.wrong("changes", changes, "must list at least one change.")
+    changes = entry.tables("changes")
+    if not changes:
+        raise entry.wrong("changes", None, "is missing: list at least one change.")
     return Fault(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
+        **fields,
         short=entry.text("short"),
-        amount=Q(measure.unit, low=0.0, high=largest, usual=(0.0, ordinary), label=measure.label, shown=unit),
-        changes=tuple(_change(entry, raw) for raw in changes),
+        amount=Q(measure.unit, low=0.0, high=largest, usual=(0.0, ordinary), label=measure.label, shown=measure.shown),
+        changes=tuple(_change(one) for one in changes),
         ordinary=ordinary,
         largest=largest,
         entry=_ledger_entry(entry),
         heap=entry.text("heap"),
-        opens_box=opens_box,
+        opens_box=entry.flag("opens_box"),
         check=entry.text("check"),
-        provenance=entry.provenance(),
     )
 
 
-def _ledger_entry(entry: Entry) -> str:
+def _ledger_entry(entry: Table) -> str:
     name = entry.text("entry")
     if name != "put_in" and name not in EnergyLedger.__dataclass_fields__:
         raise entry.wrong("entry", name, "is no entry of the energy ledger.")
     return name
 
 
-def _change(entry: Entry, raw: Any) -> Change:
-    if not isinstance(raw, dict) or not isinstance(raw.get("path"), str):
-        raise entry.wrong("changes", raw, "must be tables with a path.")
-    path = raw["path"]
+def _change(table: Table) -> Change:
+    table.only("path", "add", "shrink", "to")
+    path = table.text("path")
     leaf = _LEAVES.get(path)
     if leaf is None:
-        raise entry.wrong("changes", path, "is no parameter of a shot.")
-    extra = set(raw) - {"path", "add", "shrink", "to"}
-    if extra or len(raw) != 2:
-        raise entry.wrong("changes", raw, "must have a path and one of add, shrink, to.")
-    if "to" not in raw:
-        return Change(path=path, add=float(raw.get("add", 0.0)), shrink=float(raw.get("shrink", 0.0)))
+        raise table.wrong("path", path, "is no parameter of a shot.", nearest_name(path, _LEAVES))
+    if len(table.fields) != 2:
+        raise table.wrong("path", path, "must stand beside one of add, shrink, to.")
+    if "to" not in table.fields:
+        return Change(path=path, add=table.number("add") or 0.0, shrink=table.number("shrink") or 0.0)
+    raw = table.fields["to"]
     try:
-        value = read_leaf(raw["to"], leaf.type, leaf.quantity, field=path).value
+        value = read_leaf(raw, leaf.type, leaf.quantity, field="to").value
     except InputError as reason:
-        raise entry.wrong("changes", raw["to"], str(reason)) from reason
+        raise table.blamed(reason, "to", raw) from reason
     if isinstance(value, Enum):
-        raise entry.wrong("changes", raw["to"], "is a choice among laws, which no fault changes.")
+        raise table.wrong("to", raw, "is a choice among laws, which no fault changes.")
     return Change(path=path, to=float(value))

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from stripdown.catalogue.entries import packaged_text, read_entries
-from stripdown.catalogue.kinds import FIELDS, Kind, check_kinds, rated_as, read_kind, texts
+from stripdown.catalogue.kinds import Kind, check_kinds, kind_fields, rated_as
 from stripdown.catalogue.spoken_names import SpokenNames
+from stripdown.tables.table import Table
 
 _FILE = "fluids.toml"
 
@@ -53,14 +54,13 @@ def fluid_names() -> SpokenNames:
 
 def read_fluids(text: str, *, file: str) -> Mapping[str, Fluid]:
     """Read fluids from TOML."""
-    found: dict[str, Fluid] = {}
-    for entry in read_entries(text, file=file, noun="fluid"):
-        entry.only(*FIELDS, "cautions")
-        kind = read_kind(entry)
-        fields = {field.name: getattr(kind, field.name) for field in dataclasses.fields(kind)}
-        found[kind.key] = Fluid(**fields, cautions=texts(entry, "cautions"))
+    found = read_entries(text, file=file, noun="fluid", read=_fluid)
     check_kinds(found, file=file)
     return MappingProxyType({key: dataclasses.replace(fluid, cautions=_cautions(found, key)) for key, fluid in found.items()})
+
+
+def _fluid(entry: Table) -> Fluid:
+    return Fluid(**kind_fields(entry, "cautions"), cautions=entry.texts("cautions"))
 
 
 def _cautions(fluids: Mapping[str, Fluid], key: str) -> tuple[str, ...]:

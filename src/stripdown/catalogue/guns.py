@@ -9,26 +9,23 @@ from types import MappingProxyType
 from typing import Any
 
 from stripdown.catalogue.defaults import load_defaults
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
-from stripdown.catalogue.leaf_values import Typed, assemble, read_leaf
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.errors import InputError
 from stripdown.quantities import check, leaves
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
+from stripdown.tables.values import Typed, assemble, read_leaf
 
 _FILE = "guns.toml"
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CatalogueGun:
+class CatalogueGun(Entry):
     """One typical gun."""
 
-    key: str
-    name: str
     differs: Mapping[str, Typed]
     parameters: ShotParameters
-    provenance: Provenance
 
 
 @functools.cache
@@ -39,36 +36,29 @@ def load_guns() -> Mapping[str, CatalogueGun]:
 
 def read_guns(text: str, *, file: str) -> Mapping[str, CatalogueGun]:
     """Read typical guns from TOML."""
-    found = (_gun(entry) for entry in read_entries(text, file=file, noun="gun"))
-    return MappingProxyType({gun.key: gun for gun in found})
+    return read_entries(text, file=file, noun="gun", read=_gun)
 
 
-def _gun(entry: Entry) -> CatalogueGun:
-    entry.only("name", "differs")
-    differs = {path: _typed(entry, path, raw) for path, raw in _flat(entry.fields.get("differs", {}))}
+def _gun(entry: Table) -> CatalogueGun:
+    fields = named(entry, "differs")
+    differs = {path: _typed(entry, path, raw) for path, raw in _flat(entry.table("differs").fields)}
     values = {path: default.value for path, default in load_defaults().items()}
     parameters = assemble(ShotParameters, values | {path: typed.value for path, typed in differs.items()})
     try:
         check(parameters)
     except InputError as reason:
-        raise entry.wrong(f"differs.{reason.field}", reason.value, str(reason)) from reason
-    return CatalogueGun(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        differs=MappingProxyType(differs),
-        parameters=parameters,
-        provenance=entry.provenance(),
-    )
+        raise entry.blamed(reason, f"differs.{reason.field}", reason.value) from reason
+    return CatalogueGun(**fields, differs=MappingProxyType(differs), parameters=parameters)
 
 
-def _typed(entry: Entry, path: str, raw: object) -> Typed:
+def _typed(entry: Table, path: str, raw: object) -> Typed:
     leaf = _LEAVES.get(path)
     if leaf is None:
         raise entry.wrong(f"differs.{path}", raw, "is no parameter of a shot.")
     try:
         return read_leaf(raw, leaf.type, leaf.quantity, field=path)
     except InputError as reason:
-        raise entry.wrong(f"differs.{path}", raw, str(reason)) from reason
+        raise entry.blamed(reason, f"differs.{path}", raw) from reason
 
 
 def _flat(tables: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, object]]:

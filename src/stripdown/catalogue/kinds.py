@@ -4,28 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Any, TypeVar
 
-from stripdown.catalogue.entries import Entry
+from stripdown.catalogue.entries import Entry, named
 from stripdown.errors import CatalogueError
-from stripdown.references.provenance import Provenance
-
-FIELDS = ("name", "code", "also_called", "kind_of", "acts_as", "remark")
-"""Fields of every kind, besides those of the provenance."""
+from stripdown.tables.table import Table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class Kind(Entry):
     """One kind of material or fluid, or a wider kind that others belong to."""
 
-    key: str
-    name: str
     code: str = ""
-    also_called: tuple[str, ...] = ()
     kind_of: tuple[str, ...] = ()
     acts_as: tuple[str, ...] = ()
     remark: str = ""
-    provenance: Provenance
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -41,26 +34,14 @@ class Kind:
 K = TypeVar("K", bound=Kind)
 
 
-def read_kind(entry: Entry) -> Kind:
-    """Read what every kind has."""
-    return Kind(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        code=entry.text("code") if "code" in entry.fields else "",
-        also_called=texts(entry, "also_called"),
-        kind_of=texts(entry, "kind_of"),
-        acts_as=texts(entry, "acts_as"),
-        remark=entry.text("remark") if "remark" in entry.fields else "",
-        provenance=entry.provenance(),
-    )
-
-
-def texts(entry: Entry, name: str, *, least: int = 0) -> tuple[str, ...]:
-    """Read a list of words."""
-    value = entry.fields.get(name, [])
-    if not isinstance(value, list) or not all(isinstance(word, str) and word.strip() for word in value) or len(value) < least:
-        raise entry.wrong(name, value, f"must be a list of {'at least one text' if least else 'texts'}.")
-    return tuple(value)
+def kind_fields(entry: Table, *fields: str) -> dict[str, Any]:
+    """Read what every kind has, and refuse fields that are neither that nor among these."""
+    return named(entry, "code", "kind_of", "acts_as", "remark", *fields) | {
+        "code": entry.text("code", default=""),
+        "kind_of": entry.texts("kind_of"),
+        "acts_as": entry.texts("acts_as"),
+        "remark": entry.text("remark", default=""),
+    }
 
 
 def check_kinds(kinds: Mapping[str, Kind], *, file: str) -> None:

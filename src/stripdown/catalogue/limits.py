@@ -5,18 +5,17 @@ from __future__ import annotations
 import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
-from typing import Final, TypeVar
+from typing import Final
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope, limit_from_speed
-from stripdown.errors import InputError, OutOfRange
-from stripdown.quantities import Q, check_value
+from stripdown.errors import InputError
+from stripdown.quantities import Q
 from stripdown.references import Reading, load_references
 from stripdown.references.provenance import Provenance
-from stripdown.units import parse, show
-
-_T = TypeVar("_T")
+from stripdown.tables.table import Table
+from stripdown.tables.values import check_typed
+from stripdown.units import parse
 
 _FILE = "limits.toml"
 _ENERGY: Final = Q("J", low=0.001, high=100, usual=(0.5, 7.5), label="energy limit")
@@ -29,7 +28,7 @@ _SCOPES: Final = {scope.name.lower(): scope for scope in LimitScope}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CatalogueLimit:
+class CatalogueLimit(Entry):
     """One energy limit.
 
     Parameters
@@ -42,9 +41,7 @@ class CatalogueLimit:
         Where it was found.
     """
 
-    key: str
     limit: EnergyLimit
-    provenance: Provenance
 
 
 @functools.cache
@@ -66,8 +63,7 @@ def load_limits() -> Mapping[str, CatalogueLimit]:
 
 def read_limits(text: str, *, file: str) -> Mapping[str, CatalogueLimit]:
     """Read limits from TOML."""
-    found = [_limit(entry) for entry in read_entries(text, file=file, noun="limit")]
-    return MappingProxyType({limit.key: limit for limit in found})
+    return read_entries(text, file=file, noun="limit", read=_limit)
 
 
 def own_site_rule(
@@ -141,60 +137,40 @@ def own_site_rule(
     )
 
 
-def _limit(entry: Entry) -> CatalogueLimit:
-    entry.only("name", "place", "kind", "energy", "per_area", "speed", "on_ball", "measured_at", "scope", "date", "remark")
-    provenance = entry.provenance()
-    register = load_references()
-    source = None if provenance.source is None else register[provenance.source]
+def _limit(entry: Table) -> CatalogueLimit:
+    fields = named(entry, "place", "kind", "energy", "per_area", "speed", "on_ball", "measured_at", "scope", "date", "remark")
+    provenance: Provenance = fields["provenance"]
+    source = None if provenance.source is None else load_references()[provenance.source]
     amount = _amount(entry)
     return CatalogueLimit(
-        key=entry.key.partition(".")[2],
+        **fields,
         limit=EnergyLimit(
-            name=entry.text("name"),
+            name=fields["name"],
             place=entry.text("place"),
             energy=None if "per_area" in entry.fields else amount,
             energy_per_area=amount if "per_area" in entry.fields else None,
-            measuring_distance=entry.number("measured_at", _DISTANCE) if "measured_at" in entry.fields else None,
-            scope=_choice(entry, "scope", _SCOPES),
+            measuring_distance=entry.quantity("measured_at", _DISTANCE) if "measured_at" in entry.fields else None,
+            scope=entry.choice("scope", _SCOPES),
             source=provenance.footing.words if source is None else source.cite(provenance.where),
             date=str(entry.fields.get("date", "")),
-            is_law=_choice(entry, "kind", _KINDS),
+            is_law=entry.choice("kind", _KINDS),
             was_read=source is not None and source.reading is Reading.READ,
             remark=entry.text("remark"),
         ),
-        provenance=provenance,
     )
 
 
-def _amount(entry: Entry) -> float:
+def _amount(entry: Table) -> float:
     """The amount in J, or in J/m2 if the entry names an area."""
     if ("energy" in entry.fields) == ("speed" in entry.fields):
         raise entry.wrong("energy", entry.fields.get("energy"), "must stand alone: one energy, or one speed with its ball.")
     if "speed" in entry.fields:
-        return limit_from_speed(entry.number("speed", _SPEED), entry.number("on_ball", _MASS))
-    energy = entry.number("energy", _ENERGY)
-    return energy / entry.number("per_area", _AREA) if "per_area" in entry.fields else energy
-
-
-def _choice(entry: Entry, name: str, choices: Mapping[str, _T]) -> _T:
-    typed = entry.text(name)
-    if typed not in choices:
-        raise entry.wrong(name, typed, f"must be one of {', '.join(choices)}.")
-    return choices[typed]
+        return limit_from_speed(entry.quantity("speed", _SPEED), entry.quantity("on_ball", _MASS))
+    energy = entry.quantity("energy", _ENERGY)
+    return energy / entry.quantity("per_area", _AREA) if "per_area" in entry.fields else energy
 
 
 def _typed(field: str, text: str, quantity: Q) -> float:
     value = parse(text, quantity, field=field)
-    try:
-        check_value(field, value, quantity)
-    except OutOfRange as reason:
-        low, high = (show(bound, quantity) for bound in (quantity.low or 0.0, quantity.high or value))
-        raise OutOfRange(
-            f'{field}: "{text}" is impossible ({quantity.label}).',
-            field=field,
-            value=value,
-            unit=quantity.unit,
-            limits=(quantity.low, quantity.high),
-            hint=f"It must lie between {low} and {high}.",
-        ) from reason
+    check_typed(value, text, quantity, field=field)
     return value

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Mapping
-from types import MappingProxyType
 
 from stripdown.catalogue.entries import packaged_text, read_entries
-from stripdown.catalogue.kinds import FIELDS, Kind, check_kinds, read_kind
+from stripdown.catalogue.kinds import Kind, check_kinds, kind_fields
 from stripdown.catalogue.spoken_names import SpokenNames
 
 _FILE = "materials.toml"
@@ -38,10 +37,6 @@ def material_names() -> SpokenNames:
 
 def read_materials(text: str, *, file: str) -> Mapping[str, Kind]:
     """Read materials from TOML."""
-    found: dict[str, Kind] = {}
-    for entry in read_entries(text, file=file, noun="material"):
-        entry.only(*FIELDS)
-        kind = read_kind(entry)
-        found[kind.key] = kind
+    found = read_entries(text, file=file, noun="material", read=lambda entry: Kind(**kind_fields(entry)))
     check_kinds(found, file=file)
-    return MappingProxyType(found)
+    return found

@@ -5,19 +5,17 @@ from __future__ import annotations
 import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
-from stripdown.catalogue.kinds import texts
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.spoken_names import SpokenNames
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
 
 _FILE = "part_materials.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PartMaterials:
+class PartMaterials(Entry):
     """One part, and the materials in which it is met.
 
     Parameters
@@ -38,13 +36,9 @@ class PartMaterials:
         Where this comes from.
     """
 
-    key: str
-    name: str
-    also_called: tuple[str, ...]
     materials: tuple[str, ...]
     is_stressed: bool
     groups: tuple[str, ...]
-    provenance: Provenance
 
 
 @functools.cache
@@ -67,31 +61,20 @@ def load_part_materials() -> Mapping[str, PartMaterials]:
 @functools.cache
 def part_names() -> SpokenNames:
     """Names by which the packaged parts are known."""
-    names = {key: (part.name, *part.also_called) for key, part in load_part_materials().items()}
-    return SpokenNames(names, file=_FILE)
+    return SpokenNames({key: part.names for key, part in load_part_materials().items()}, file=_FILE)
 
 
 def read_part_materials(text: str, *, file: str) -> Mapping[str, PartMaterials]:
     """Read parts and their materials from TOML."""
-    found = (_part(entry) for entry in read_entries(text, file=file, noun="part"))
-    return MappingProxyType({part.key: part for part in found})
+    return read_entries(text, file=file, noun="part", read=_part)
 
 
-def _part(entry: Entry) -> PartMaterials:
-    entry.only("name", "also_called", "materials", "stressed", "groups")
-    materials = texts(entry, "materials", least=1)
-    for key in materials:
-        if key not in load_materials():
-            raise entry.wrong("materials", key, "is not in materials.toml.")
-    stressed = entry.fields.get("stressed")
-    if not isinstance(stressed, bool):
-        raise entry.wrong("stressed", stressed, "must be true or false.")
+def _part(entry: Table) -> PartMaterials:
+    materials = entry.texts("materials", least=1)
+    entry.known("materials", materials, load_materials(), "is not in materials.toml.")
     return PartMaterials(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        also_called=texts(entry, "also_called"),
+        **named(entry, "materials", "stressed", "groups"),
         materials=materials,
-        is_stressed=stressed,
-        groups=texts(entry, "groups"),
-        provenance=entry.provenance(),
+        is_stressed=entry.flag("stressed"),
+        groups=entry.texts("groups"),
     )

@@ -5,26 +5,22 @@ from __future__ import annotations
 import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.part_condition.screws import YIELD_STRENGTH
 from stripdown.quantities import Q
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
 
 _FILE = "screw_classes.toml"
 _TENSILE_STRENGTH = Q("Pa", low=1e6, high=3e9, usual=(300e6, 1300e6), label="tensile strength", shown="MPa")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ScrewClass:
+class ScrewClass(Entry):
     """One property class."""
 
-    key: str
-    name: str
     tensile_strength: float
     yield_strength: float
-    provenance: Provenance
 
 
 @functools.cache
@@ -35,16 +31,12 @@ def load_screw_classes() -> Mapping[str, ScrewClass]:
 
 def read_screw_classes(text: str, *, file: str) -> Mapping[str, ScrewClass]:
     """Read property classes from TOML."""
-    found = (_screw_class(entry) for entry in read_entries(text, file=file, noun="screw_class"))
-    return MappingProxyType({one.key: one for one in found})
+    return read_entries(text, file=file, noun="screw_class", read=_screw_class)
 
 
-def _screw_class(entry: Entry) -> ScrewClass:
-    entry.only("name", "tensile_strength", "yield_strength")
+def _screw_class(entry: Table) -> ScrewClass:
     return ScrewClass(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        tensile_strength=entry.number("tensile_strength", _TENSILE_STRENGTH),
-        yield_strength=entry.number("yield_strength", YIELD_STRENGTH),
-        provenance=entry.provenance(),
+        **named(entry, "tensile_strength", "yield_strength"),
+        tensile_strength=entry.quantity("tensile_strength", _TENSILE_STRENGTH),
+        yield_strength=entry.quantity("yield_strength", YIELD_STRENGTH),
     )

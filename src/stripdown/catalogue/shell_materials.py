@@ -6,11 +6,10 @@ import enum
 import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.part_condition.screws import SHEAR_STRENGTH
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
 
 _FILE = "shell_materials.toml"
 
@@ -24,14 +23,11 @@ class Family(enum.Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShellMaterial:
+class ShellMaterial(Entry):
     """One material of bosses."""
 
-    key: str
-    name: str
     family: Family
     shear_strength: float
-    provenance: Provenance
 
 
 @functools.cache
@@ -42,24 +38,12 @@ def load_shell_materials() -> Mapping[str, ShellMaterial]:
 
 def read_shell_materials(text: str, *, file: str) -> Mapping[str, ShellMaterial]:
     """Read materials of bosses from TOML."""
-    found = (_material(entry) for entry in read_entries(text, file=file, noun="shell_material"))
-    return MappingProxyType({material.key: material for material in found})
+    return read_entries(text, file=file, noun="shell_material", read=_material)
 
 
-def _material(entry: Entry) -> ShellMaterial:
-    entry.only("name", "family", "shear_strength")
+def _material(entry: Table) -> ShellMaterial:
     return ShellMaterial(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        family=_family(entry),
-        shear_strength=entry.number("shear_strength", SHEAR_STRENGTH),
-        provenance=entry.provenance(),
+        **named(entry, "family", "shear_strength"),
+        family=entry.choice("family", {one.value: one for one in Family}),
+        shear_strength=entry.quantity("shear_strength", SHEAR_STRENGTH),
     )
-
-
-def _family(entry: Entry) -> Family:
-    said = entry.text("family")
-    try:
-        return Family(said)
-    except ValueError:
-        raise entry.wrong("family", said, f"must be one of {', '.join(member.value for member in Family)}.") from None

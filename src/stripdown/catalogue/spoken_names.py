@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
 from stripdown.errors import CatalogueError
+from stripdown.tables.nearest import letters, near_names
 
 _BEFORE_NO = frozenset({"no", "not", "never", "without"})
-_CUTOFF = 0.6
 
 
 class SpokenNames:
@@ -22,11 +21,11 @@ class SpokenNames:
         spellings: dict[str, str] = {}
         for key, others in names.items():
             for name in (*others, key):  # the key last, so that messages offer names
-                known = by_letters.setdefault(_letters(name), key)
+                known = by_letters.setdefault(letters(name), key)
                 if known != key:
                     raise CatalogueError(f'"{name}" is a name of {known} and of {key}.', file=file, field=f"{key}.also_called")
                 by_words[_words(name)] = key
-                spellings.setdefault(_letters(name), name)
+                spellings.setdefault(letters(name), name)
         self._by_letters = MappingProxyType(by_letters)
         self._by_words = MappingProxyType(by_words)
         self._spellings = MappingProxyType(spellings)
@@ -34,7 +33,7 @@ class SpokenNames:
 
     def key_of(self, typed: str) -> str | None:
         """Find the entry of a name."""
-        return self._by_letters.get(_letters(typed))
+        return self._by_letters.get(letters(typed))
 
     def named_in(self, text: str) -> tuple[str, ...]:
         """Find the entries that a sentence names: "wiped with IPA, no oil" names the alcohol and not the oil."""
@@ -48,15 +47,10 @@ class SpokenNames:
 
     def near(self, typed: str, *, most: int = 3) -> tuple[str, ...]:
         """Offer names that a mistyped one may have meant."""
-        close = difflib.get_close_matches(_letters(typed), self._by_letters, n=3 * most, cutoff=_CUTOFF)
         one_each: dict[str, str] = {}
-        for letters in close:
-            one_each.setdefault(self._by_letters[letters], self._spellings[letters])
+        for like in near_names(typed, self._spellings, most=3 * most):
+            one_each.setdefault(self._by_letters[like], self._spellings[like])
         return tuple(one_each.values())[:most]
-
-
-def _letters(text: str) -> str:
-    return "".join(sign for sign in text.casefold() if sign.isalnum())
 
 
 def _words(text: str) -> tuple[str, ...]:

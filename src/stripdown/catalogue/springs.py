@@ -5,13 +5,12 @@ from __future__ import annotations
 import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.parts.spring import Spring
 from stripdown.quantities import Q, leaves
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
 
 _FILE = "springs.toml"
 _DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(Spring, "spring.")}
@@ -27,15 +26,17 @@ FREE_LENGTH = Q(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LabelledSpring:
+class LabelledSpring(Entry):
     """What a spring of some trade label is assumed to be."""
 
-    key: str
-    label: str
     spring: Spring
     free_length: float
     rate_uncertainty: float
-    provenance: Provenance
+
+    @property
+    def label(self) -> str:
+        """Trade label."""
+        return self.name
 
 
 @functools.cache
@@ -46,18 +47,13 @@ def load_springs() -> Mapping[str, LabelledSpring]:
 
 def read_springs(text: str, *, file: str) -> Mapping[str, LabelledSpring]:
     """Read springs from TOML."""
-    found = (_spring(entry) for entry in read_entries(text, file=file, noun="spring"))
-    return MappingProxyType({spring.key: spring for spring in found})
+    return read_entries(text, file=file, noun="spring", read=_spring)
 
 
-def _spring(entry: Entry) -> LabelledSpring:
-    entry.only("label", "rate", "preload", "mass", "free_length", "uncertainty")
-    uncertainty = Entry(entry.file, f"{entry.key}.uncertainty", entry.fields.get("uncertainty", {}))
+def _spring(entry: Table) -> LabelledSpring:
     return LabelledSpring(
-        key=entry.key.partition(".")[2],
-        label=entry.text("label"),
-        spring=Spring(**{name: entry.number(name, _DECLARED[f"spring.{name}"]) for name in ("rate", "preload", "mass")}),
-        free_length=entry.number("free_length", FREE_LENGTH),
-        rate_uncertainty=uncertainty.number("rate", _DECLARED["spring.rate"], difference=True),
-        provenance=entry.provenance(),
+        **named(entry, "rate", "preload", "mass", "free_length", "uncertainty"),
+        spring=Spring(**{name: entry.quantity(name, _DECLARED[f"spring.{name}"]) for name in ("rate", "preload", "mass")}),
+        free_length=entry.quantity("free_length", FREE_LENGTH),
+        rate_uncertainty=entry.table("uncertainty").quantity("rate", _DECLARED["spring.rate"], difference=True),
     )

@@ -6,13 +6,12 @@ import functools
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import Final
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.core.part_condition.screws import DIAMETER, PITCH
 from stripdown.errors import InputError
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
 
 _FILE = "threads.toml"
 _TYPED: Final = re.compile(r"M?(?P<diameter>\d+(?:\.\d+)?)(?:[xX×*](?P<pitch>\d*\.?\d+))?", re.IGNORECASE)
@@ -21,16 +20,13 @@ _OFFERED: Final = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Thread:
+class Thread(Entry):
     """One metric thread."""
 
-    key: str
-    name: str
     diameter: float
     pitch: float
     least_major_diameter: float
     greatest_pitch_diameter: float
-    provenance: Provenance
 
 
 @functools.cache
@@ -41,8 +37,7 @@ def load_threads() -> Mapping[str, Thread]:
 
 def read_threads(text: str, *, file: str) -> Mapping[str, Thread]:
     """Read threads from TOML."""
-    found = (_thread(entry) for entry in read_entries(text, file=file, noun="thread"))
-    return MappingProxyType({thread.key: thread for thread in found})
+    return read_entries(text, file=file, noun="thread", read=_thread)
 
 
 def thread_named(typed: str) -> Thread:
@@ -72,14 +67,11 @@ def thread_named(typed: str) -> Thread:
     )
 
 
-def _thread(entry: Entry) -> Thread:
-    entry.only("name", "diameter", "pitch", "least_major_diameter", "greatest_pitch_diameter")
+def _thread(entry: Table) -> Thread:
     return Thread(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        diameter=entry.number("diameter", DIAMETER),
-        pitch=entry.number("pitch", PITCH),
-        least_major_diameter=entry.number("least_major_diameter", DIAMETER),
-        greatest_pitch_diameter=entry.number("greatest_pitch_diameter", DIAMETER),
-        provenance=entry.provenance(),
+        **named(entry, "diameter", "pitch", "least_major_diameter", "greatest_pitch_diameter"),
+        diameter=entry.quantity("diameter", DIAMETER),
+        pitch=entry.quantity("pitch", PITCH),
+        least_major_diameter=entry.quantity("least_major_diameter", DIAMETER),
+        greatest_pitch_diameter=entry.quantity("greatest_pitch_diameter", DIAMETER),
     )

@@ -5,11 +5,10 @@ from __future__ import annotations
 import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
 from stripdown.quantities import Q
-from stripdown.references.provenance import Provenance
+from stripdown.tables.table import Table
 
 _FILE = "wires.toml"
 _SHEAR_MODULUS = Q("Pa", low=1e9, high=2e11, usual=(70e9, 85e9), label="shear modulus", shown="GPa")
@@ -18,13 +17,10 @@ DEFAULT_WIRE = "music_wire"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wire:
+class Wire(Entry):
     """One wire material."""
 
-    key: str
-    name: str
     shear_modulus: float
-    provenance: Provenance
 
 
 @functools.cache
@@ -35,15 +31,11 @@ def load_wires() -> Mapping[str, Wire]:
 
 def read_wires(text: str, *, file: str) -> Mapping[str, Wire]:
     """Read wire materials from TOML."""
-    found = (_wire(entry) for entry in read_entries(text, file=file, noun="wire"))
-    return MappingProxyType({wire.key: wire for wire in found})
+    return read_entries(text, file=file, noun="wire", read=_wire)
 
 
-def _wire(entry: Entry) -> Wire:
-    entry.only("name", "shear_modulus")
+def _wire(entry: Table) -> Wire:
     return Wire(
-        key=entry.key.partition(".")[2],
-        name=entry.text("name"),
-        shear_modulus=entry.number("shear_modulus", _SHEAR_MODULUS),
-        provenance=entry.provenance(),
+        **named(entry, "shear_modulus"),
+        shear_modulus=entry.quantity("shear_modulus", _SHEAR_MODULUS),
     )

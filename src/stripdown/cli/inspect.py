@@ -74,6 +74,6 @@ def _inspection(limits: Path | None) -> Inspection:
 
     if limits is None:
         return load_inspection()
-    from stripdown.files.toml_file import read_toml  # noqa: PLC0415
+    from stripdown.tables.toml_file import read_toml  # noqa: PLC0415
 
     return add_own_limits(read_toml(limits).text, file=str(limits))

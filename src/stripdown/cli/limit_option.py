@@ -18,7 +18,7 @@ _WAYS: Final = "Write '1.14 J at 0.3 m', '350 ft/s on 0.20 g at 1 m', or a key t
 def typed_limit(text: str | None) -> EnergyLimit:
     """Understand a limit."""
     from stripdown.catalogue.limits import load_limits, own_site_rule  # noqa: PLC0415  the catalogue's room loads SciPy
-    from stripdown.files.nearest_name import nearest_name  # noqa: PLC0415
+    from stripdown.tables.nearest import nearest_name  # noqa: PLC0415
 
     if text is None or not text.strip():
         raise InputError("No limit was named, so there is nothing to hold the gun against.", field="--limit", hint=_WAYS)

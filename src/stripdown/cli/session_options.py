@@ -162,7 +162,7 @@ def day_of(
 
 def _aside(text: str, files: Sequence[Path]) -> SetAsideLine:
     from stripdown.files.chronograph_session import SetAsideLine  # noqa: PLC0415
-    from stripdown.files.nearest_name import nearest_name  # noqa: PLC0415
+    from stripdown.tables.nearest import nearest_name  # noqa: PLC0415
 
     found = _ASIDE.fullmatch(text)
     if found is None:

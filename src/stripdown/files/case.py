@@ -18,9 +18,7 @@ from stripdown.files.case_reader import CaseReader, existing
 from stripdown.files.case_readings import no_such_file, readings_of, readings_paths, set_aside_lines
 from stripdown.files.chronograph_session import session_of
 from stripdown.files.gun import read_gun
-from stripdown.files.gun_reader import placed
-from stripdown.files.toml_file import TomlFile, digest_together, read_toml
-from stripdown.files.toml_lines import find_lines
+from stripdown.tables.toml_file import TomlFile, digest_together, placed, read_toml
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,7 +135,7 @@ def _is_written(path: Path) -> bool:
 
 
 def _nothing_written(folder: Path) -> TomlFile:
-    return TomlFile(path=str(folder / CASE_FILE), digest="", text="", document={}, lines=find_lines(""))
+    return TomlFile(path=str(folder / CASE_FILE), digest="", text="", document={})
 
 
 def _refuse(reader: CaseReader) -> None:

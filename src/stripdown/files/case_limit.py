@@ -9,7 +9,7 @@ from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope
 from stripdown.errors import InputError
 from stripdown.files.case_fields import TABLES
 from stripdown.files.case_reader import CaseReader
-from stripdown.files.nearest_name import nearest_name
+from stripdown.tables.nearest import nearest_name
 
 
 def limit_of(reader: CaseReader) -> tuple[EnergyLimit | None, str | None]:

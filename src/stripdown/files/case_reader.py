@@ -9,15 +9,14 @@ from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any, Final
 
-from stripdown.catalogue.leaf_values import read_leaf
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.case_fields import TABLES, CaseField, Kind
-from stripdown.files.gun_reader import placed
-from stripdown.files.nearest_name import nearest_name
 from stripdown.files.readings_values import speed_unit
-from stripdown.files.toml_file import TomlFile
-from stripdown.files.toml_lines import Path
 from stripdown.quantities import Q, check_value
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.toml_file import TomlFile, placed
+from stripdown.tables.toml_lines import Path
+from stripdown.tables.values import read_leaf
 from stripdown.units import show_range
 
 _LIST: Final = "set_aside"

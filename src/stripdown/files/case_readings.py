@@ -11,9 +11,9 @@ from stripdown.errors import InputError
 from stripdown.files.case_folder import find_readings, occasion_of
 from stripdown.files.case_reader import CaseReader, CaseValue, existing
 from stripdown.files.chronograph_session import SetAsideLine, check_set_aside
-from stripdown.files.gun_reader import placed
-from stripdown.files.nearest_name import nearest_name
 from stripdown.files.readings import Readings, load_readings
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.toml_file import placed
 
 
 def readings_paths(reader: CaseReader, folder: Path, files: tuple[Path, ...], notes: list[str]) -> tuple[Path, ...]:

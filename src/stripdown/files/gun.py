@@ -11,8 +11,8 @@ from types import MappingProxyType
 from stripdown.bench.gun import Assumed, Derived, Gun, GunValues, Written, gun_values
 from stripdown.bench.gun_rules import contradictions, doubts
 from stripdown.errors import InputError, OutOfRange
-from stripdown.files.gun_reader import DoubtInFile, GunReader, Reworded, placed
-from stripdown.files.toml_file import TomlFile, read_toml
+from stripdown.files.gun_reader import DoubtInFile, GunReader, Reworded
+from stripdown.tables.toml_file import TomlFile, placed, read_toml
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,15 +8,15 @@ from typing import Any
 
 from stripdown.bench.gun import Written
 from stripdown.bench.gun_rules import Doubt
-from stripdown.catalogue.leaf_values import read_leaf
 from stripdown.catalogue.springs import load_springs
 from stripdown.catalogue.wires import load_wires
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_fields import PORTS, TABLES, Field
-from stripdown.files.nearest_name import nearest_name
-from stripdown.files.toml_file import TomlFile
-from stripdown.files.toml_lines import Path
 from stripdown.quantities import Q, check_value, is_usual
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.toml_file import TomlFile, placed
+from stripdown.tables.toml_lines import Path
+from stripdown.tables.values import read_leaf
 from stripdown.units import show, show_range
 
 
@@ -195,17 +195,3 @@ def _limits(quantity: Q) -> str:
         possible = f"at least {show(low, quantity)}" if low is not None else f"at most {show(high or 0.0, quantity)}"
     usual = f"; usual is {show_range(*quantity.usual, quantity)}" if quantity.usual else ""
     return f"It must lie {possible}{usual}."
-
-
-def placed(complaint: InputError, file: str | None, line: int | None, hint: str | None = None) -> InputError:
-    """The same complaint with its place in the file."""
-    return type(complaint)(
-        complaint.message,
-        field=complaint.field,
-        value=complaint.value,
-        unit=complaint.unit,
-        limits=complaint.limits,
-        hint=hint or complaint.hint,
-        file=file,
-        line=line,
-    )

@@ -8,12 +8,12 @@ from collections.abc import Iterator, Mapping
 
 from stripdown.catalogue.defaults import load_defaults
 from stripdown.catalogue.guns import load_guns
-from stripdown.catalogue.leaf_values import Typed
 from stripdown.catalogue.springs import load_springs
 from stripdown.catalogue.wires import load_wires
 from stripdown.errors import InputError
 from stripdown.files.gun_fields import TABLES, Field
 from stripdown.quantities import is_choice
+from stripdown.tables.values import Typed
 from stripdown.units import show_range
 
 _WIDTH = 100

@@ -8,12 +8,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from stripdown.errors import InputError
-from stripdown.files.gun_reader import placed
 from stripdown.files.job_limits import limits_of
 from stripdown.files.job_reckonings import ToReckon, read_reckonings
 from stripdown.files.job_request import read_request, still_to_do
 from stripdown.files.job_tables import JobTables
-from stripdown.files.toml_file import read_toml
 from stripdown.procedures.contract import flaws
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, WrongEvent, read_event, read_events
@@ -25,6 +23,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request, check_request
 from stripdown.procedures.standing import CheckStanding, standings
 from stripdown.procedures.variations import Variation
+from stripdown.tables.toml_file import placed, read_toml
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,6 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, Final
 
-from stripdown.catalogue.leaf_values import read_leaf
 from stripdown.core.part_condition.engagement import MODULE, PRESSURE_ANGLE, SECTOR_TEETH, WITNESS_HEIGHT, engagement_pad
 from stripdown.core.part_condition.o_ring_gland import (
     GLAND_DEPTH,
@@ -22,6 +21,7 @@ from stripdown.errors import InputError, OutOfRange, OutsideValidity
 from stripdown.files.job_tables import JobTables
 from stripdown.files.shim_sheet import ShimSheet, shim_sheet_of
 from stripdown.quantities import Q, check_value
+from stripdown.tables.values import read_leaf
 from stripdown.units import show_range
 
 USUAL_PRESSURE_ANGLE: Final = math.radians(20.0)  # common practice, no source

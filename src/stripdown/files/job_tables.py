@@ -8,10 +8,9 @@ from pathlib import Path as FilePath
 from typing import Any, Final
 
 from stripdown.errors import InputError
-from stripdown.files.gun_reader import placed
-from stripdown.files.nearest_name import nearest_name
-from stripdown.files.toml_file import TomlFile, digest_together, read_toml
-from stripdown.files.toml_lines import Path
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.toml_file import TomlFile, digest_together, placed, read_toml
+from stripdown.tables.toml_lines import Path
 
 FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
     "job": ("title", "gun", "invented", "own_steps", "own_limits", "shims", "tools"),

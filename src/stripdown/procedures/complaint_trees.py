@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stripdown.errors import InputError
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.request import Request
+from stripdown.tables.nearest import nearest_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +106,7 @@ class Complaint:
         for one in self.questions:
             if one.key == key:
                 return one
-        hint = nearest_key(key, [one.key for one in self.questions])
+        hint = nearest_name(key, [one.key for one in self.questions])
         raise InputError(f'"{key}" is no question of "{self.name}".', field="question", value=key, hint=hint)
 
     def finding(self, key: str) -> Finding:
@@ -128,7 +128,7 @@ class Complaint:
         """
         findings = {one.key: one for question in self.questions for one in question.findings}
         if key not in findings:
-            hint = nearest_key(key, findings)
+            hint = nearest_name(key, findings)
             raise InputError(f'"{key}" is no finding of "{self.name}".', field="finding", value=key, hint=hint)
         return findings[key]
 

@@ -9,14 +9,14 @@ from dataclasses import dataclass
 from stripdown.errors import InputError
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question
 from stripdown.procedures.description import Procedures
-from stripdown.procedures.documents import packaged_text, plain_words, read_document
-from stripdown.procedures.entries import Entry, read_condition, read_entries
+from stripdown.procedures.documents import packaged_text, plain_words
+from stripdown.procedures.entries import Entry, checked_keys, read_condition, read_entries
 from stripdown.procedures.loading import load_procedures
-from stripdown.procedures.nearest_key import near_keys
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
-from stripdown.procedures.tables import Table, checked_keys
 from stripdown.procedures.variations import Variation
+from stripdown.tables.nearest import near_names, nearest_name
+from stripdown.tables.table import Table, read_tables
 
 _FILE = "complaints.toml"
 _QUESTION_FIELDS = ("key", "when", "ask", "how", "tools", "minutes", "finding")
@@ -67,8 +67,8 @@ def load_complaints() -> Complaints:
 
 def read_complaints(text: str, *, file: str, procedures: Procedures) -> Complaints:
     """Read complaints from TOML."""
-    document = read_document(file, text, ("complaint",))
-    entries = {entry.key: entry for entry in read_entries(document.get("complaint", {}), "complaint", file, procedures.features)}
+    whole = read_tables(text, file=file, known=["complaint"])
+    entries = {entry.key: entry for entry in read_entries(whole, "complaint", procedures.features)}
     for entry in entries.values():
         for table in entry.versions():
             _look_through(table, procedures)
@@ -110,9 +110,9 @@ def _fitting(words: str, complaints: Iterable[Complaint]) -> Complaint:
     if best >= 1.0 and len(nearest) == 1:
         return nearest[0]
     names = [one.name for one in (nearest if best > 0.0 else every)]
-    near = near_keys(said, [saying.replace(" ", "_") for one in every for saying in _sayings(one)])
-    alike = f"Nearest known: {', '.join(near).replace('_', ' ')}."
-    hint = alike if near and best == 0.0 else f"It may be one of: {'; '.join(names)}."
+    sayings = [saying for one in every for saying in _sayings(one)]
+    is_like = best == 0.0 and near_names(said, sayings)
+    hint = nearest_name(said, sayings) if is_like else f"It may be one of: {'; '.join(names)}."
     raise InputError(f'"{words}" fits no complaint.', field="complaint", value=words, hint=hint)
 
 
@@ -146,7 +146,7 @@ def _tree(key: str, table: Table, procedure: Procedure, is_here: Callable[[Table
             ask=one.text("ask"),
             how=one.text("how"),
             tools=one.texts("tools"),
-            minutes=one.number("minutes"),
+            minutes=one.amount("minutes"),
             findings=tuple(_finding(found, procedure, follows) for found in one.tables("finding") if is_here(found)),
         )
         for one in here
@@ -179,7 +179,7 @@ def _look_through(table: Table, procedures: Procedures) -> None:
     for position, question in enumerate(questions):
         question.only(*_QUESTION_FIELDS)
         read_condition(question, "when", procedures.features)
-        if question.number("minutes") <= 0.0:
+        if question.amount("minutes") <= 0.0:
             raise question.wrong("minutes", None, "is missing: the cheapest look comes first.")
         if len(question.tables("finding")) < 2:
             raise question.wrong("finding", None, "must have at least two: a question has two answers.")

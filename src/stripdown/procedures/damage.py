@@ -7,17 +7,17 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from stripdown.procedures.description import Procedures
-from stripdown.procedures.documents import check_source, packaged_text, read_document
-from stripdown.procedures.entries import Entry, read_entries
+from stripdown.procedures.documents import needed_provenance, packaged_text
+from stripdown.procedures.entries import Entry, checked_keys, read_entries
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
-from stripdown.procedures.tables import Table, checked_keys
 from stripdown.procedures.variations import Variation
 from stripdown.references.provenance import Provenance
+from stripdown.tables.table import PROVENANCE, Table, read_tables
 
 _FILE = "damage.toml"
-_FIELDS = ("parts", "shots", "see", "causes", "tell", "work", "prove", "footing", "source", "where")
+_FIELDS = ("parts", "shots", "see", "causes", "tell", "work", "prove", *PROVENANCE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,12 +129,11 @@ def load_damage() -> Damage:
 
 def read_damage(text: str, *, file: str, procedures: Procedures) -> Damage:
     """Read patterns of damage from TOML."""
-    document = read_document(file, text, ("damage",))
-    entries = {entry.key: entry for entry in read_entries(document.get("damage", {}), "damage", file, procedures.features)}
+    whole = read_tables(text, file=file, known=["damage"])
+    entries = {entry.key: entry for entry in read_entries(whole, "damage", procedures.features)}
     for key, entry in entries.items():
         for table in entry.versions():
             table.only(*_FIELDS)
-            check_source(table, is_needed=True)
             checked_keys(table, "parts", table.texts("parts"), procedures.parts, "part")
             checked_keys(table, "work", table.texts("work"), procedures.actions, "action")
             checked_keys(table, "prove", table.texts("prove"), procedures.checks, "check")
@@ -143,8 +142,7 @@ def read_damage(text: str, *, file: str, procedures: Procedures) -> Damage:
 
 
 def _pattern(key: str, table: Table, procedure: Procedure | None) -> DamagePattern:
-    provenance = table.provenance()
-    assert provenance is not None  # noqa: S101  narrows: it was looked through
+    provenance = needed_provenance(table)
     parts, causes, work, prove = (table.texts(field) for field in ("parts", "causes", "work", "prove"))
     if not causes:
         raise table.wrong("causes", None, "is missing: a pattern without a cause helps nobody.")
@@ -160,7 +158,7 @@ def _pattern(key: str, table: Table, procedure: Procedure | None) -> DamagePatte
         key=key,
         see=table.text("see"),
         parts=parts,
-        is_in_shots=table.flag("shots"),
+        is_in_shots=table.flag("shots", default=False),
         causes=causes,
         tell=table.text("tell", default=""),
         work=work,

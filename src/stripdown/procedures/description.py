@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stripdown.errors import InputError
 from stripdown.procedures.entries import Entry
 from stripdown.procedures.jobs import NamedJob
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.records import read_action, read_check, read_part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
-from stripdown.procedures.tables import Table
 from stripdown.procedures.variations import Feature, Variation, all_variations, choose_variation
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.table import Table
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -139,7 +139,7 @@ class Procedures:
         for job in jobs.values():
             if plain in {job.key.replace("_", " "), job.name.lower(), *(word.lower() for word in job.words)}:
                 return job
-        raise InputError(f'no job is called "{words}".', field="job", value=words, hint=nearest_key(words, jobs))
+        raise InputError(f'no job is called "{words}".', field="job", value=words, hint=nearest_name(words, jobs))
 
 
 def read_job(key: str, table: Table, procedure: Procedure) -> NamedJob:
@@ -157,7 +157,7 @@ def read_job(key: str, table: Table, procedure: Procedure) -> NamedJob:
 
 def read_orders(table: Table, steps: Mapping[str, Step]) -> Iterator[DeclaredOrder]:
     """Read a declared order: every step of one list before every step of another."""
-    why, is_cure = table.text("why"), table.flag("cure")
+    why, is_cure = table.text("why"), table.flag("cure", default=False)
     for first in _steps(table, "first", steps):
         for then in _steps(table, "then", steps):
             if first != then:
@@ -213,4 +213,4 @@ def _in_front(key: str, table: Table, tables: Mapping[str, Table]) -> Table:
     """Its own table, with the parts that say of themselves that they are in front of it."""
     others = [other for other, one in tables.items() if key in one.texts("in_front_of")]
     fields = {**table.fields, "in_front": [*table.texts("in_front"), *others]}
-    return Table(table.file, table.name, fields)
+    return replace(table, fields=fields)

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from stripdown.errors import CatalogueError
-from stripdown.procedures.tables import Table, filled, merged
 from stripdown.procedures.variations import Condition, Feature, Variation
-
-_KEY = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
+from stripdown.tables.table import Table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,57 +47,77 @@ class Entry:
                 yield replace(self.table, fields=merged(merged(self.table.fields, others), fields))
 
 
-def read_entries(tables: Mapping[str, Any], noun: str, file: str, features: tuple[Feature, ...]) -> Iterator[Entry]:
+def read_entries(whole: Table, noun: str, features: tuple[Feature, ...]) -> Iterator[Entry]:
     """Read the entries of one sort."""
-    if not isinstance(tables, Mapping):
-        raise CatalogueError(f"must hold tables [{noun}.name].", file=file, field=noun)
-    for key, raw in tables.items():
-        if not isinstance(raw, dict):
-            whole = Table(file, noun, tables)
-            raise whole.wrong(key, raw, f"must be a table [{noun}.{key}].")
-        table = Table(file, f"{noun}.{key}", raw)
+    for table in whole.sort(noun):
         items = table.texts("each")
         if not items:
-            yield _entry(key, None, table, features)
+            yield _entry(None, table, features)
         for item in items:
             words = {"each": item}
-            fields = filled({field: value for field, value in raw.items() if field != "each"}, words)
-            own_key = filled(key, words)
-            yield _entry(own_key, item, Table(file, f"{noun}.{own_key}", fields), features)
+            fields = filled({field: value for field, value in table.fields.items() if field != "each"}, words)
+            yield _entry(item, replace(table, name=filled(table.name, words), fields=fields), features)
 
 
-def read_order(raw: Any, file: str, features: tuple[Feature, ...]) -> Iterator[Entry]:
+def read_order(whole: Table, features: tuple[Feature, ...]) -> Iterator[Entry]:
     """Read the declared orders."""
-    for number, table in enumerate(Table(file, "order", {"pair": raw}).tables("pair"), start=1):
-        yield _entry(f"pair_{number}", None, replace(table, name=f"pair {number}"), features)
+    for number, table in enumerate(whole.tables("pair"), start=1):
+        yield _entry(None, replace(table, name=f"pair.pair_{number}"), features)
 
 
 def read_condition(table: Table, field: str, features: tuple[Feature, ...]) -> Condition:
     """Read on what features something depends."""
-    raw = table.fields.get(field, {})
-    if not isinstance(raw, dict):
-        raise table.wrong(field, raw, 'must be a table, as in { layout = "version_2" }.')
+    raw = table.table(field, holding='features, as in { layout = "version_2" }').fields
     known = {feature.key: {choice.key for choice in feature.choices} for feature in features}
     found: dict[str, frozenset[str]] = {}
     for feature, value in raw.items():
         choices = {value} if isinstance(value, str) else set(value) if isinstance(value, list) else set()
-        if feature not in known:
-            raise table.wrong(field, feature, f"is no feature. Known are {', '.join(known)}.")
+        table.known(field, [feature], known, "is no feature.")
         if not choices or not choices <= known[feature]:
             raise table.wrong(field, value, f"is no choice of {feature}. Known are {', '.join(sorted(known[feature]))}.")
         found[feature] = frozenset(choices)
     return found
 
 
-def _entry(key: str, item: str | None, table: Table, features: tuple[Feature, ...]) -> Entry:
-    if not _KEY.fullmatch(key):
-        raise table.wrong("key", key, "must be written as small letters, figures and single underscores.")
+def _entry(item: str | None, table: Table, features: tuple[Feature, ...]) -> Entry:
+    table.check_key()
     amendments = tuple((read_condition(one, "when", features), one.fields) for one in table.tables("varied"))
     fields = {field: value for field, value in table.fields.items() if field not in {"when", "varied"}}
     return Entry(
-        key=key,
+        key=table.key,
         item=item,
         table=replace(table, fields=fields),
         condition=read_condition(table, "when", features),
         amendments=amendments,
     )
+
+
+def merged(fields: Mapping[str, Any], amendment: Mapping[str, Any]) -> dict[str, Any]:
+    """What a table says after an amendment: lists grow, tables are amended in turn, everything else is replaced."""
+    result = dict(fields)
+    for field, value in amendment.items():
+        if field != "when":
+            before = result.get(field)
+            if isinstance(before, list) and isinstance(value, list):
+                result[field] = [*before, *value]
+            else:
+                result[field] = merged(before, value) if isinstance(before, Mapping) and isinstance(value, Mapping) else value
+    return result
+
+
+def filled(value: Any, words: Mapping[str, str]) -> Any:
+    """The same text, list or table with each ``{word}`` replaced."""
+    if isinstance(value, str):
+        for word, meaning in words.items():
+            value = value.replace(f"{{{word}}}", meaning)
+        return value
+    if isinstance(value, list):
+        return [filled(one, words) for one in value]
+    if isinstance(value, Mapping):
+        return {key: filled(one, words) for key, one in value.items()}
+    return value
+
+
+def checked_keys(table: Table, field: str, keys: Iterable[str], known: Iterable[str], hint: str) -> None:
+    """Refuse a key that no variation knows."""
+    table.known(field, tuple(keys), dict.fromkeys(known), f"is no {hint} of any variation.")

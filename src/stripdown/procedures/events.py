@@ -8,8 +8,8 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from stripdown.errors import InputError
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.touches import Touch
+from stripdown.tables.nearest import nearest_name
 
 AS_FOUND = "as_found"
 TAKE_OFF, PUT_BACK, OPEN_UP, CLOSE_UP = "take_off", "put_back", "open_up", "close_up"
@@ -106,7 +106,7 @@ def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
         )
     for field, value in given.items():
         if field not in _FIELDS:
-            raise wrong_event(number, field, value, "is no field of an event.", nearest_key(field, _FIELDS))
+            raise wrong_event(number, field, value, "is no field of an event.", nearest_name(field, _FIELDS))
     for field in ("who", "action", "check", "part", "kind", "unit"):
         if not isinstance(given.get(field, ""), str):
             raise wrong_event(number, field, given[field], "must be a text.")

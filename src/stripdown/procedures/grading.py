@@ -12,9 +12,9 @@ from stripdown.procedures.events import Event, WrongEvent, entered_day, read_eve
 from stripdown.procedures.happenings import Happening, action_key, happenings
 from stripdown.procedures.inspection import Inspection, InspectionSheet, load_inspection
 from stripdown.procedures.looks import Grade, Look, grade_value
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
+from stripdown.tables.nearest import nearest_name
 
 MENDING = frozenset({Touch.REPLACE, Touch.MODIFY, Touch.BOND})
 """Kinds of touch after which what was graded is no longer what lies there."""
@@ -258,7 +258,7 @@ def _read_grade(fields_of: Mapping[str, Any], position: int) -> GradeRecord:
         raise InputError(f"entry {position} of the grades has no number above zero.", field="number", value=number, hint=hint)
     for field, value in given.items():
         if field not in _FIELDS:
-            raise _wrong(number, field, value, "is no field of a grade.", nearest_key(field, _FIELDS))
+            raise _wrong(number, field, value, "is no field of a grade.", nearest_name(field, _FIELDS))
     for field in ("part", "look"):
         if field not in given:
             raise _wrong(number, field, None, "is missing.")

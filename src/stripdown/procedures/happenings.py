@@ -10,11 +10,11 @@ from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import CLOSE_UP, MOVES, OPEN_UP, PUT_BACK, TAKE_OFF, Event, WrongEvent, touch_of, wrong_event
 from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.labels import Labels
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.outcomes import Outcome, outcome_of
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.touches import PartTouch, Touch
+from stripdown.tables.nearest import nearest_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -238,4 +238,4 @@ def _unknown(
     if key in anywhere:
         complaint = f"belongs to another variation; this gun is: {procedure.variation}."
         return wrong_event(event.number, field, key, complaint, "Correct the variation of the job, or the event.")
-    return wrong_event(event.number, field, key, f"is no {field} that is known.", nearest_key(key, here))
+    return wrong_event(event.number, field, key, f"is no {field} that is known.", nearest_name(key, here))

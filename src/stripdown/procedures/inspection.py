@@ -8,17 +8,17 @@ from dataclasses import dataclass, replace
 
 from stripdown.errors import CatalogueError, InputError
 from stripdown.procedures.description import Procedures
-from stripdown.procedures.documents import amend, check_source, packaged_text, plain_words, read_document, tables_of
-from stripdown.procedures.entries import Entry, read_entries
+from stripdown.procedures.documents import amend, needed_provenance, optional_provenance, packaged_text, plain_words
+from stripdown.procedures.entries import Entry, checked_keys, filled, read_entries
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.look_tables import LOOK_FIELDS, SPEAKING_FIELDS, TERM_FIELDS, read_look, read_term
 from stripdown.procedures.looks import AppearanceTerm, Look, Vocabulary
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.new_part_grids import NewPartGrid, read_grid
 from stripdown.procedures.parts import Part
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.tables import Table, checked_keys, filled
 from stripdown.procedures.variations import Variation
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.table import PROVENANCE, Table, read_tables
 
 _FILE = "inspection.toml"
 _SORTS = ("limit_set", "care", "group", "vocabulary", "term", "grid", "look", "amend")
@@ -101,7 +101,7 @@ class InspectionSheet:
         for one in self.looks.get(part, ()):
             if one.key == key:
                 return one
-        hint = nearest_key(key, [one.key for one in self.looks.get(part, ())] or list(self.looks))
+        hint = nearest_name(key, [one.key for one in self.looks.get(part, ())] or list(self.looks))
         raise InputError(f'"{key}" is no look at the {self.procedure.parts[part].name}.', field="look", value=key, hint=hint)
 
     def parts_named(self, words: str) -> tuple[Part, ...]:
@@ -130,7 +130,7 @@ class InspectionSheet:
             if wanted in {plain_words(one) for one in (group.key, group.name, *group.words)}:
                 return tuple(parts[key] for key in group.parts)
         known = [*self.looks, *(name for group in self.groups for name in (group.key, *group.words))]
-        hint = nearest_key(words, [plain_words(one).replace(" ", "_") for one in known])
+        hint = nearest_name(words, [plain_words(one).replace(" ", "_") for one in known])
         is_part = any(wanted in {plain_words(key), plain_words(one.name)} for key, one in parts.items())
         what = "has nothing to look at of its own" if is_part else "is no part of this gun that is looked at"
         raise InputError(f'"{words}" {what}.', field="part", value=words, hint=hint)
@@ -226,42 +226,32 @@ def add_own_limits(text: str, *, file: str, procedures: Procedures | None = None
 
 def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspection:
     """Read looks and limits from TOML."""
-    documents = {file: read_document(file, text, _SORTS) for file, text in texts.items()}
+    wholes = [read_tables(text, file=file, known=_SORTS) for file, text in texts.items()]
     sorts: dict[str, dict[str, Entry]] = {"term": {}, "look": {}}
-    limit_sets = {file: _limit_set(file, document.get("limit_set")) for file, document in documents.items()}
-    for file, document in documents.items():
+    limit_sets = {whole.file: _limit_set(whole) for whole in wholes}
+    for whole in wholes:
         for sort, found in sorts.items():
-            for entry in read_entries(document.get(sort, {}), sort, file, procedures.features):
+            for entry in read_entries(whole, sort, procedures.features):
                 if entry.key in found:
                     raise entry.table.wrong("key", entry.key, "is there already; to change it use [[amend]].")
-                fields = {**entry.table.fields, "set_by": limit_sets[file].words}
+                fields = {**entry.table.fields, "set_by": limit_sets[whole.file].words}
                 found[entry.key] = replace(entry, table=replace(entry.table, fields=fields))
     amended: list[tuple[str, str, Table]] = []
-    for file, document in documents.items():
-        for table in Table(file, "amend", document).tables("amend"):
+    for whole in wholes:
+        for table in whole.tables("amend"):
             if not table.fields.keys().isdisjoint(SPEAKING_FIELDS) and "footing" not in table.fields:
                 raise table.wrong("footing", None, 'is missing: a changed limit says on whose word, as "common_practice".')
-            amend(sorts, table, procedures.features, besides={"set_by": limit_sets[file].words, **_own_word(table)})
-            sort, _, key = table.text("entry").partition(".")
-            amended += [(sort, key, replace(version, file=file)) for version in sorts[sort][key].last_amended()]
-    groups = {
-        key: _group(key, one) for file, document in documents.items() for key, one in tables_of(file, document, "group").items()
-    }
+            besides = {"set_by": limit_sets[whole.file].words, **_own_word(table)}
+            amended += amend(sorts, table, procedures.features, besides=besides)
     inspection = Inspection(
         procedures=procedures,
         limit_sets=tuple(limit_sets.values()),
-        groups=groups,
-        vocabularies={
-            key: one for file, document in documents.items() for key, one in tables_of(file, document, "vocabulary").items()
-        },
-        grids={
-            key: read_grid(key, one)
-            for file, document in documents.items()
-            for key, one in tables_of(file, document, "grid").items()
-        },
+        groups={one.key: _group(one, procedures) for whole in wholes for one in whole.sort("group")},
+        vocabularies={one.key: one for whole in wholes for one in whole.sort("vocabulary")},
+        grids={one.key: read_grid(one) for whole in wholes for one in whole.sort("grid")},
         terms=sorts["term"],
         looks=sorts["look"],
-        care=tuple(line for file, document in documents.items() for line in Table(file, "file", document).texts("care")),
+        care=tuple(line for whole in wholes for line in whole.texts("care")),
     )
     _look_through(inspection, amended)
     return inspection
@@ -269,15 +259,15 @@ def read_inspection(texts: Mapping[str, str], procedures: Procedures) -> Inspect
 
 def _own_word(table: Table) -> Mapping[str, object]:
     """An amendment that speaks for itself no longer cites what it amends."""
-    provenance = table.provenance()
+    provenance = optional_provenance(table)
     return {} if provenance is None else {"source": provenance.source or "", "where": provenance.where}
 
 
-def _limit_set(file: str, raw: object) -> LimitSet:
-    if not isinstance(raw, dict):
+def _limit_set(whole: Table) -> LimitSet:
+    if not isinstance(whole.fields.get("limit_set"), dict):
         hint = 'Write [limit_set] with name = "..." and version = 1: limits are a document that has a name and a number.'
-        raise CatalogueError(f"has no [limit_set]. {hint}", file=file, field="limit_set")
-    table = Table(file, "limit_set", raw)
+        raise CatalogueError("has no [limit_set].", file=whole.file, field="limit_set", hint=hint)
+    table = whole.table("limit_set")
     table.only("name", "version", "note")
     version = table.fields.get("version")
     if isinstance(version, bool) or not isinstance(version, int) or version < 1:
@@ -285,20 +275,17 @@ def _limit_set(file: str, raw: object) -> LimitSet:
     return LimitSet(name=table.text("name"), version=version, note=table.text("note", default=""))
 
 
-def _group(key: str, table: Table) -> PartGroup:
+def _group(table: Table, procedures: Procedures) -> PartGroup:
     table.only("name", "words", "parts")
-    return PartGroup(key=key, name=table.text("name"), words=table.texts("words"), parts=table.texts("parts"))
+    checked_keys(table, "parts", table.texts("parts"), procedures.parts, "part")
+    return PartGroup(key=table.key, name=table.text("name"), words=table.texts("words"), parts=table.texts("parts"))
 
 
 def _look_through(inspection: Inspection, amended: Iterable[tuple[str, str, Table]]) -> None:
     """Every look, with every amendment, names only what some variation knows, and says on whose word."""
-    for key, group in inspection.groups.items():
-        checked_keys(Table(_FILE, f"group.{key}", {}), "parts", group.parts, inspection.procedures.parts, "part")
-    for grid in inspection.grids.values():
-        check_source(Table(_FILE, f"grid.{grid.key}", {"footing": "published", "source": grid.provenance.source}))
     for table in inspection.vocabularies.values():
-        table.only("name", "note", "footing", "source", "where")
-        check_source(table, is_needed=True)
+        table.only("name", "note", *PROVENANCE)
+        needed_provenance(table)
     for sort, key, table in amended:  # first these, so that the file that amends is named and not the one that is amended
         _check(inspection, sort, key, table)
     for sort, entries in (("term", inspection.terms), ("look", inspection.looks)):
@@ -310,7 +297,7 @@ def _look_through(inspection: Inspection, amended: Iterable[tuple[str, str, Tabl
 def _check(inspection: Inspection, sort: str, key: str, table: Table) -> None:
     known = inspection.procedures
     table.only(*(TERM_FIELDS if sort == "term" else LOOK_FIELDS))
-    check_source(table, is_needed=True)
+    needed_provenance(table)
     if sort == "term":
         checked_keys(table, "vocabulary", (read_term(key, table)[0],), inspection.vocabularies, "vocabulary")
         return
@@ -364,9 +351,11 @@ def _vocabularies(inspection: Inspection, variation: Variation) -> Mapping[str, 
             terms[vocabulary].append(term)
     found = {}
     for key, table in inspection.vocabularies.items():
-        provenance = table.provenance()
-        assert provenance is not None  # noqa: S101  narrows: it was looked through
         found[key] = Vocabulary(
-            key=key, name=table.text("name"), note=table.text("note"), terms=tuple(terms[key]), provenance=provenance
+            key=key,
+            name=table.text("name"),
+            note=table.text("note"),
+            terms=tuple(terms[key]),
+            provenance=needed_provenance(table),
         )
     return found

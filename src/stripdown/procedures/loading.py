@@ -8,12 +8,12 @@ from dataclasses import replace
 from typing import Any
 
 from stripdown.procedures.description import Procedures, step_patterns
-from stripdown.procedures.documents import amend, check_source, packaged_text, read_document, tables_of
-from stripdown.procedures.entries import Entry, read_condition, read_entries, read_order
+from stripdown.procedures.documents import amend, optional_provenance, packaged_text
+from stripdown.procedures.entries import Entry, checked_keys, read_condition, read_entries, read_order
 from stripdown.procedures.records import ACTION_FIELDS, CHECK_FIELDS, PART_FIELDS, read_action, read_check, read_part
 from stripdown.procedures.steps import StepKind
-from stripdown.procedures.tables import Table, checked_keys
 from stripdown.procedures.variations import Choice, Feature
+from stripdown.tables.table import Table, read_tables
 
 _FILES = ("features.toml", "parts.toml", "checks.toml", "actions.toml", "order.toml", "jobs.toml")
 _SORTS = ("feature", "place", "part", "check", "action", "job")
@@ -68,23 +68,18 @@ def amended(procedures: Procedures, check: str, fields: Mapping[str, Any]) -> Pr
 
 def read_procedures(texts: Mapping[str, str]) -> Procedures:
     """Read procedures from TOML."""
-    documents = {file: read_document(file, text, (*_SORTS, "pair", "amend")) for file, text in texts.items()}
-    features = tuple(feature for file, one in documents.items() for feature in _features(file, one.get("feature", {})))
+    wholes = [read_tables(text, file=file, known=(*_SORTS, "pair", "amend")) for file, text in texts.items()]
+    features = tuple(feature for whole in wholes for feature in _features(whole))
     sorts: dict[str, dict[str, Entry]] = {sort: {} for sort in ("part", "check", "action", "job")}
-    for file, document in documents.items():
+    for whole in wholes:
         for sort, found in sorts.items():
-            for entry in read_entries(document.get(sort, {}), sort, file, features):
+            for entry in read_entries(whole, sort, features):
                 if entry.key in found:
                     raise entry.table.wrong("key", entry.key, "is there already; to change it use [[amend]].")
                 found[entry.key] = entry
-    amended_tables: list[tuple[str, str, Table]] = []
-    for file, document in documents.items():
-        for table in Table(file, "amend", document).tables("amend"):
-            amend(sorts, table, features)
-            sort, _, key = table.text("entry").partition(".")
-            amended_tables += [(sort, key, replace(version, file=file)) for version in sorts[sort][key].last_amended()]
-    order = tuple(entry for file, one in documents.items() for entry in read_order(one.get("pair", []), file, features))
-    places = {key: table.text("name") for file, one in documents.items() for key, table in tables_of(file, one, "place").items()}
+    amended_tables = [one for whole in wholes for table in whole.tables("amend") for one in amend(sorts, table, features)]
+    order = tuple(entry for whole in wholes for entry in read_order(whole, features))
+    places = {table.key: table.text("name") for whole in wholes for table in whole.sort("place")}
     _look_through(sorts, order, places, amended_tables)
     return Procedures(
         features=features,
@@ -97,9 +92,9 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
     )
 
 
-def _features(file: str, raw: Mapping[str, Any]) -> tuple[Feature, ...]:
+def _features(whole: Table) -> tuple[Feature, ...]:
     found: list[Feature] = []
-    for key, table in tables_of(file, {"feature": raw}, "feature").items():
+    for table in whole.sort("feature"):
         table.only("name", "choice", "default")
         choices = tuple(
             Choice(key=one.text("key"), name=one.text("name"), words=one.texts("words")) for one in table.tables("choice")
@@ -109,7 +104,7 @@ def _features(file: str, raw: Mapping[str, Any]) -> tuple[Feature, ...]:
         defaults = tuple((read_condition(one, "when", tuple(found)), one.text("choice")) for one in table.tables("default"))
         for _, choice in defaults:
             checked_keys(table, "default", (choice,), (one.key for one in choices), "choice")
-        found.append(Feature(key=key, name=table.text("name"), choices=choices, defaults=defaults))
+        found.append(Feature(key=table.key, name=table.text("name"), choices=choices, defaults=defaults))
     return tuple(found)
 
 
@@ -147,7 +142,7 @@ def _look_at(sorts: Mapping[str, Mapping[str, Entry]], places: Mapping[str, str]
         checked_keys(table, "about, off, on, dry, touches or exempt", named, parts, "part")
         checked_keys(table, "rests_on or needs", (*check.rests_on, *check.needs), checks, "check")
         checked_keys(table, "remedies", check.remedies, actions, "action")
-        check_source(table)
+        optional_provenance(table)
     elif sort == "action":
         table.only(*ACTION_FIELDS)
         action = read_action(key, table)
@@ -156,7 +151,7 @@ def _look_at(sorts: Mapping[str, Mapping[str, Entry]], places: Mapping[str, str]
         checked_keys(table, "off, on or touches", named, parts, "part")
         checked_keys(table, "needs", action.needs, checks, "check")
         checked_keys(table, "excludes", action.excludes, actions, "action")
-        check_source(table)
+        optional_provenance(table)
     else:
         table.only(*_JOB_FIELDS)
         checked_keys(table, "work", table.texts("work"), actions, "action")

@@ -3,26 +3,25 @@
 from __future__ import annotations
 
 from stripdown.errors import InputError
+from stripdown.procedures.documents import needed_provenance
 from stripdown.procedures.looks import AppearanceTerm, Grade, GradeLimits, Look, Vocabulary
-from stripdown.procedures.tables import Table
 from stripdown.references.provenance import Provenance
+from stripdown.tables.table import PROVENANCE, Table
 from stripdown.units import unit_named
 
 LOOK_FIELDS = (
     "parts", "name", "see", "how", "tools", "sound", "watch", "reject", "measure", "vocabulary", "grids", "work", "prove",
-    "set_by", "footing", "source", "where",
+    "set_by", *PROVENANCE,
 )  # fmt: skip
 SPEAKING_FIELDS = frozenset({"sound", "watch", "reject", "measure", "grade"})
 """Fields that say when a part is kept: whoever changes one says on whose word."""
-TERM_FIELDS = ("vocabulary", "name", "family", "grade", "note", "set_by", "footing", "source", "where")
+TERM_FIELDS = ("vocabulary", "name", "family", "grade", "note", "set_by", *PROVENANCE)
 _MEASURE_FIELDS = ("label", "unit", "watch_below", "watch_above", "reject_below", "reject_above")
 
 
 def read_look(key: str, part: str, table: Table, vocabulary: Vocabulary | None) -> Look:
     """Read one look at one part."""
-    provenance = table.provenance()
-    if provenance is None:
-        raise table.wrong("footing", None, "is missing: every limit says on whose word it stands.")
+    provenance = needed_provenance(table)
     work, prove = table.texts("work"), table.texts("prove")
     if not work and not prove:
         raise table.wrong("work", None, "is missing: a reject asks for some work, or at least for a check.")
@@ -48,15 +47,11 @@ def read_look(key: str, part: str, table: Table, vocabulary: Vocabulary | None) 
 
 def read_term(key: str, table: Table) -> tuple[str, AppearanceTerm]:
     """Read one word of a vocabulary."""
-    grade = table.text("grade")
-    known = {one.value: one for one in Grade}
-    if grade not in known:
-        raise table.wrong("grade", grade, f"must be one of {', '.join(known)}.")
     term = AppearanceTerm(
         key=key,
         name=table.text("name"),
         family=table.text("family"),
-        grade=known[grade],
+        grade=table.choice("grade", {one.value: one for one in Grade}),
         note=table.text("note", default=""),
         set_by=table.text("set_by", default=""),
     )
@@ -64,24 +59,21 @@ def read_term(key: str, table: Table) -> tuple[str, AppearanceTerm]:
 
 
 def _limits(table: Table, provenance: Provenance) -> GradeLimits | None:
-    raw = table.fields.get("measure")
-    if raw is None:
+    if "measure" not in table.fields:
         return None
-    if not isinstance(raw, dict):
-        raise table.wrong("measure", raw, "must be a table with label, unit and limits.")
-    one = Table(table.file, f"{table.name}.measure", raw)
+    one = table.table("measure", holding="label, unit and limits")
     one.only(*_MEASURE_FIELDS)
     try:
         unit_named(one.text("unit"))
     except InputError as reason:
-        raise one.wrong("unit", raw["unit"], str(reason)) from reason
+        raise one.blamed(reason, "unit", one.text("unit")) from reason
     limits = GradeLimits(
         label=one.text("label"),
         unit=one.text("unit"),
-        watch_below=one.optional_number("watch_below"),
-        watch_above=one.optional_number("watch_above"),
-        reject_below=one.optional_number("reject_below"),
-        reject_above=one.optional_number("reject_above"),
+        watch_below=one.number("watch_below"),
+        watch_above=one.number("watch_above"),
+        reject_below=one.number("reject_below"),
+        reject_above=one.number("reject_above"),
         provenance=provenance,
     )
     order = [limits.reject_below, limits.watch_below, limits.watch_above, limits.reject_above]

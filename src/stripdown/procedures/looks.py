@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from stripdown.errors import InputError
 from stripdown.procedures.documents import plain_words
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.references.provenance import Provenance
+from stripdown.tables.nearest import nearest_name
 from stripdown.units import from_si, parse, unit_named
 
 
@@ -96,7 +96,7 @@ class Vocabulary:
         for term in self.terms:
             if wanted in {plain_words(term.key), plain_words(term.name)}:
                 return term
-        hint = nearest_key(plain_words(words), [term.key for term in self.terms])
+        hint = nearest_name(plain_words(words), [term.key for term in self.terms])
         raise InputError(f'"{words}" is no word of {self.name}.', field="value", value=words, hint=hint)
 
 

@@ -6,8 +6,9 @@ import itertools
 from dataclasses import dataclass
 
 from stripdown.errors import OutsideValidity
-from stripdown.procedures.tables import Table
+from stripdown.procedures.documents import optional_provenance
 from stripdown.references.provenance import Provenance
+from stripdown.tables.table import PROVENANCE, Table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,10 +50,10 @@ class NewPartGrid:
         )
 
 
-def read_grid(key: str, table: Table) -> NewPartGrid:
+def read_grid(table: Table) -> NewPartGrid:
     """Read a table for new parts."""
-    table.only("name", "note", "size", "size_unit", "unit", "columns", "row", "footing", "source", "where")
-    provenance = table.provenance()
+    table.only("name", "note", "size", "size_unit", "unit", "columns", "row", *PROVENANCE)
+    provenance = optional_provenance(table)
     if provenance is None or provenance.source is None:
         raise table.wrong("source", None, "is missing: a grid for new parts is somebody's.")
     columns = table.texts("columns")
@@ -60,7 +61,7 @@ def read_grid(key: str, table: Table) -> NewPartGrid:
     if not rows or any(first.up_to > then.above for first, then in itertools.pairwise(rows)):
         raise table.wrong("row", None, "must stand in the order of size, without overlap, at least once.")
     return NewPartGrid(
-        key=key,
+        key=table.key,
         name=table.text("name"),
         note=table.text("note"),
         size=table.text("size"),
@@ -77,7 +78,11 @@ def _row(table: Table, width: int) -> GridRow:
     limits = table.fields.get("limits")
     if not isinstance(limits, list) or len(limits) != width or not all(isinstance(one, int | float) for one in limits):
         raise table.wrong("limits", limits, f"must be a list of {width} numbers, one per column.")
-    row = GridRow(above=table.number("above"), up_to=table.number("up_to"), limits=tuple(float(one) for one in limits))
+    row = GridRow(
+        above=table.amount("above"),
+        up_to=table.amount("up_to"),
+        limits=tuple(float(one) for one in limits),
+    )
     if row.up_to <= row.above:
         raise table.wrong("up_to", row.up_to, f"must lie beyond {row.above:g}.")
     return row

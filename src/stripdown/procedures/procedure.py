@@ -10,10 +10,10 @@ from typing import TypeVar
 from stripdown.errors import InputError
 from stripdown.procedures.actions import Action
 from stripdown.procedures.checks import Check
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.parts import Part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
 from stripdown.procedures.touches import PartTouch, Touch
+from stripdown.tables.nearest import nearest_name
 
 _Record = TypeVar("_Record")
 
@@ -448,5 +448,5 @@ def _reflexive_closure(direct: Mapping[str, frozenset[str]]) -> dict[str, frozen
 def _known(records: Mapping[str, _Record], key: str, noun: str) -> _Record:
     found = records.get(key)
     if found is None:
-        raise InputError(f'"{key}" is no {noun} of this gun.', field=noun, value=key, hint=nearest_key(key, records))
+        raise InputError(f'"{key}" is no {noun} of this gun.', field=noun, value=key, hint=nearest_name(key, records))
     return found

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from stripdown.procedures.actions import Action
 from stripdown.procedures.checks import Check, Exemption, Method, Reading
+from stripdown.procedures.documents import optional_provenance
 from stripdown.procedures.parts import Part
-from stripdown.procedures.tables import Table
+from stripdown.procedures.touches import PartTouch, Touch
+from stripdown.tables.table import PROVENANCE, Table
 
 PART_FIELDS = (
     "name", "place", "in_front", "in_front_of", "off", "back", "care", "care_back", "tools", "minutes", "needs", "needs_back",
@@ -13,11 +15,11 @@ PART_FIELDS = (
 )  # fmt: skip
 CHECK_FIELDS = (
     "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
-    "remedies", "cautions", "expect", "reading", "method", "footing", "source", "where", "calculator",
+    "remedies", "cautions", "expect", "reading", "method", *PROVENANCE, "calculator",
 )  # fmt: skip
 ACTION_FIELDS = (
     "name", "place", "touches", "off", "on", "how", "tools", "consumables", "minutes", "wait", "wait_for", "cautions", "needs",
-    "excludes", "footing", "source", "where", "calculator",
+    "excludes", *PROVENANCE, "calculator",
 )  # fmt: skip
 
 
@@ -34,7 +36,7 @@ def read_part(key: str, table: Table) -> Part:
         care=table.texts("care"),
         care_back=table.texts("care_back"),
         tools=table.texts("tools"),
-        minutes=table.number("minutes"),
+        minutes=table.amount("minutes"),
         needs=table.texts("needs"),
         needs_back=table.texts("needs_back"),
         is_plural=table.flag("plural", default=name.endswith("s") and not name.endswith("ss")),
@@ -59,15 +61,15 @@ def read_check(key: str, table: Table) -> Check:
         off=table.texts("off"),
         on=table.texts("on"),
         dry=table.texts("dry"),
-        touches=table.touches("touches"),
+        touches=_touches(table),
         needs=table.texts("needs"),
-        is_for_release=table.flag("release"),
+        is_for_release=table.flag("release", default=False),
         remedies=table.texts("remedies"),
         methods=methods,
         cautions=table.texts("cautions"),
         expect=table.text("expect"),
         reading=_reading(table),
-        provenance=table.provenance(),
+        provenance=optional_provenance(table),
         calculator=table.text("calculator", default=""),
     )
 
@@ -78,47 +80,71 @@ def read_action(key: str, table: Table) -> Action:
         key=key,
         name=table.text("name"),
         place=table.text("place", default=""),
-        touches=table.touches("touches"),
+        touches=_touches(table),
         off=table.texts("off"),
         on=table.texts("on"),
         how=table.text("how"),
         tools=table.texts("tools"),
         consumables=table.texts("consumables"),
-        minutes=table.number("minutes"),
+        minutes=table.amount("minutes"),
         wait=_hours(table),
         wait_for=table.text("wait_for", default=""),
         cautions=table.texts("cautions"),
         needs=table.texts("needs"),
         excludes=table.texts("excludes"),
-        provenance=table.provenance(),
+        provenance=optional_provenance(table),
         calculator=table.text("calculator", default=""),
     )
 
 
 def _exemption(table: Table) -> Exemption:
     table.only("part", "kinds", "reason")
-    return Exemption(part=table.text("part"), kinds=table.kinds("kinds"), reason=table.text("reason"))
+    return Exemption(part=table.text("part"), kinds=_kinds(table), reason=table.text("reason"))
 
 
 def _method(table: Table) -> Method:
     table.only("name", "how", "tools", "minutes")
-    return Method(name=table.text("name"), how=table.text("how"), tools=table.texts("tools"), minutes=table.number("minutes"))
+    return Method(
+        name=table.text("name"),
+        how=table.text("how"),
+        tools=table.texts("tools"),
+        minutes=table.amount("minutes"),
+    )
 
 
 def _reading(table: Table) -> Reading | None:
-    raw = table.fields.get("reading")
-    if raw is None:
+    if "reading" not in table.fields:
         return None
-    if not isinstance(raw, dict):
-        raise table.wrong("reading", raw, "must be a table with label, unit and limits.")
-    one = Table(table.file, f"{table.name}.reading", raw)
+    one = table.table("reading", holding="label, unit and limits")
     one.only("label", "unit", "low", "high")
-    reading = Reading(
-        label=one.text("label"), unit=one.text("unit"), low=one.optional_number("low"), high=one.optional_number("high")
-    )
+    reading = Reading(label=one.text("label"), unit=one.text("unit"), low=one.number("low"), high=one.number("high"))
     if reading.low is not None and reading.high is not None and reading.low > reading.high:
         raise one.wrong("low", reading.low, f"lies above high, {reading.high:g}.")
     return reading
+
+
+def _touches(table: Table) -> tuple[PartTouch, ...]:
+    """Pairs of part and kind of touch."""
+    value = table.fields.get("touches", [])
+    found = []
+    for pair in value if isinstance(value, list) else [value]:
+        if not (isinstance(pair, list) and len(pair) == 2 and all(isinstance(one, str) for one in pair)):
+            raise table.wrong("touches", pair, 'must be a pair, as in ["piston", "clean"].')
+        found.append((pair[0], _kind(table, "touches", pair[1])))
+    return tuple(found)
+
+
+def _kinds(table: Table) -> frozenset[Touch]:
+    found = frozenset(_kind(table, "kinds", one) for one in table.texts("kinds"))
+    if not found:
+        raise table.wrong("kinds", None, "is missing: name at least one kind of touch.")
+    return found
+
+
+def _kind(table: Table, field: str, value: str) -> Touch:
+    known = {kind.value: kind for kind in Touch}
+    table.known(field, [value], known, "is no kind of touch.")
+    return known[value]
 
 
 def _hours(table: Table) -> float:

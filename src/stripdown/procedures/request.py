@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from stripdown.errors import InputError
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.jobs import NamedJob
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
+from stripdown.tables.nearest import nearest_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,4 +129,4 @@ def _all_known(
             continue
         if key in anywhere:
             raise InputError(f'"{key}" belongs to another variation; this gun is: {procedure.variation}.', field=field, value=key)
-        raise InputError(f'"{key}" is no {noun} of this gun.', field=field, value=key, hint=nearest_key(key, here))
+        raise InputError(f'"{key}" is no {noun} of this gun.', field=field, value=key, hint=nearest_name(key, here))

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from stripdown.errors import InputError
 from stripdown.procedures.key_lists import key_list
-from stripdown.procedures.nearest_key import nearest_key
+from stripdown.tables.nearest import nearest_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +113,7 @@ def _told(features: tuple[Feature, ...], wanted: Mapping[str, str] | str | Itera
                     f'"{name}" is no feature in which guns differ.',
                     field=str(name),
                     value=value,
-                    hint=nearest_key(str(name), [feature.key for feature in features]),
+                    hint=nearest_name(str(name), [feature.key for feature in features]),
                 )
             yield feature, _choice((feature,), str(value), field=feature.key)[1]
         return
@@ -133,7 +133,7 @@ def _choice(features: tuple[Feature, ...], word: str, *, field: str = "variation
             if plain in {_plain(choice.key), _plain(choice.name), *map(_plain, choice.words)}:
                 return feature, choice
     known = [choice.key for feature in features for choice in feature.choices]
-    raise InputError(f'"{word.strip()}" is no variation of a gun.', field=field, value=word, hint=nearest_key(word, known))
+    raise InputError(f'"{word.strip()}" is no variation of a gun.', field=field, value=word, hint=nearest_name(word, known))
 
 
 def _assumed(feature: Feature, chosen: Mapping[str, str]) -> str:

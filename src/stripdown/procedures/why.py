@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from stripdown.errors import InputError
 from stripdown.procedures.description import Procedures
-from stripdown.procedures.nearest_key import nearest_key
 from stripdown.procedures.order import Precedence, precedence
 from stripdown.procedures.plan import Plan, PlannedStep, plan_from
 from stripdown.procedures.procedure import Procedure
@@ -16,6 +15,7 @@ from stripdown.procedures.request import Request
 from stripdown.procedures.standing import standings
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.variations import Variation
+from stripdown.tables.nearest import nearest_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +93,7 @@ def _step_called(procedure: Procedure, name: str) -> Step:
     found += [step for step in procedure.all_steps() if plain == step.key and step.kind is not StepKind.AS_FOUND]
     if not found:
         names = [step.name for step in procedure.all_steps()]
-        raise InputError(f'no step of this gun is called "{name}".', field="step", value=name, hint=nearest_key(name, names))
+        raise InputError(f'no step of this gun is called "{name}".', field="step", value=name, hint=nearest_name(name, names))
     return found[0]
 
 
@@ -142,5 +142,5 @@ def _positions(plan: Plan, asked: str) -> list[int]:
     ]
     if not found:
         names = [step.step.name for step in plan.steps]
-        raise InputError(f'the plan has no step "{asked}".', field="step", value=asked, hint=nearest_key(asked, names))
+        raise InputError(f'the plan has no step "{asked}".', field="step", value=asked, hint=nearest_name(asked, names))
     return found

@@ -25,8 +25,8 @@ from stripdown.core.part_condition.screws import (
     yield_clamp_force,
 )
 from stripdown.errors import InputError
-from stripdown.files.nearest_name import nearest_name
 from stripdown.quantities import Q, check_value
+from stripdown.tables.nearest import nearest_name
 
 USUAL_FRICTION: Final = 0.12
 BOSS_SHARE: Final = 0.5

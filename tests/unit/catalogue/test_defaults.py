@@ -6,11 +6,11 @@ import pytest
 
 from stripdown.catalogue.defaults import load_defaults, read_defaults
 from stripdown.catalogue.entries import packaged_text
-from stripdown.catalogue.leaf_values import assemble
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.errors import CatalogueError
 from stripdown.quantities import Leaf, check, is_usual, leaves, value_at
 from stripdown.references.provenance import Footing
+from stripdown.tables.values import assemble
 
 _NUMBERS = [leaf for leaf in leaves(ShotParameters) if leaf.type is float]
 
@@ -52,7 +52,7 @@ def test_nothing_is_said_to_be_measured_or_published_without_being_so() -> None:
     ("old", "new", "field", "said"),
     [
         ("[spring.rate]", "[spring.rat]", "spring.rat", "is no parameter of a shot"),
-        ("[spring.rate]\n", "[spring.rate]\nnote = 1\n", "spring.rate.note", "is not a field"),
+        ("[spring.rate]\n", "[spring.rate]\nnote = 1\n", "spring.rate.note", "means nothing here"),
         ('value = "520 N/m"', 'value = "520 N"', "spring.rate.value", "is a force, not"),
         ('value = "520 N/m"', 'value = "5 N/m"', "spring.rate.value", "impossible"),
         ('tolerance = "26 N/m"\n', "", "spring.rate.tolerance", "must be a text"),
@@ -74,5 +74,5 @@ def test_defaults_that_break_the_rules_are_refused(old: str, new: str, field: st
 def test_a_parameter_without_a_default_is_refused() -> None:
     """Whatever a gun's file leaves out must be somewhere."""
     text = packaged_text("defaults.toml").replace("[nozzle.bore]", "[nozzle.bore.old]")
-    with pytest.raises(CatalogueError, match=r"\[nozzle\.bore"):
+    with pytest.raises(CatalogueError, match=r"nozzle\.bore"):
         read_defaults(text, file="defaults.toml")

@@ -59,7 +59,7 @@ def test_ports_end_where_the_layouts_of_the_trade_have_them(key: str) -> None:
             "gun.mine.differs.cylinder.port_1.length",
             "beyond the stroke",
         ),
-        ("[gun.mine.differs]", "[gun.mine.changes]", "gun.mine.changes", "is not a field of this file"),
+        ("[gun.mine.differs]", "[gun.mine.changes]", "gun.mine.changes", "means nothing here"),
     ],
 )
 def test_a_gun_that_breaks_the_rules_is_refused(old: str, new: str, field: str, said: str) -> None:

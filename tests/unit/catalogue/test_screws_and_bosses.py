@@ -42,7 +42,7 @@ def test_a_boss_of_every_family_is_there() -> None:
 def test_a_mistake_in_a_file_is_told_with_its_place() -> None:
     """File, entry, field."""
     rest = 'footing = "estimate"\nwhere = "invented for a test"\n'
-    with pytest.raises(CatalogueError, match=r"t\.toml: \[thread\.x\] pitch"):
+    with pytest.raises(CatalogueError, match=r"t\.toml, line 4: \[thread\.x\] pitch"):
         read_threads(f'[thread.x]\nname = "x"\ndiameter = "3 mm"\npitch = "3 N"\n{rest}', file="t.toml")
     with pytest.raises(CatalogueError, match="family = 'cheese' must be one of zinc, aluminium, plastic"):
         read_shell_materials(

@@ -95,7 +95,7 @@ def test_limits_of_ones_own_are_used_and_named(runner: CliRunner, tmp_path: Path
 @pytest.mark.parametrize(
     ("arguments", "complaint"),
     [
-        (["pistn"], "Nearest known: piston"),
+        (["pistn"], "Did you mean piston"),
         (["stock"], "has nothing to look at of its own"),
         (["piston", "--variation", "version 9"], "is no variation of a gun"),
         (["piston", "--limits", "not-there.toml"], "there is no such file"),
@@ -117,4 +117,4 @@ def test_a_mistake_in_own_limits_names_the_file(runner: CliRunner, tmp_path: Pat
     result = runner.invoke(main, ["inspect", "piston", "--limits", str(file)])
     assert result.exit_code == 2
     assert "rack.toml" in result.stderr
-    assert "Nearest known: look.pick_up_tooth" in result.stderr
+    assert "Did you mean look.pick_up_tooth" in result.stderr

@@ -142,7 +142,7 @@ def test_jobs_that_have_a_name_are_listed(runner: CliRunner) -> None:
     [
         (["plan", "nowhere.toml"], "there is no such file"),
         (["why", "one step"], "does not name two steps"),
-        (["why", "make:sael before put_back:shell_half"], "Nearest known:"),
+        (["why", "make:sael before put_back:shell_half"], "Did you mean make:"),
         (["why", "make:cylinder_seal before make:nozzle_seal", "--variation", "version 9"], "is no variation of a gun"),
     ],
 )

@@ -127,7 +127,7 @@ def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, complain
     [
         (_SHIMS.replace("play", "paly"), 4, "Did you mean play"),
         (_SHIMS.replace(" = 4", " = 0"), 1, "There are no shims at hand"),
-        (_SHIMS.replace("0.30", "-0.30"), 3, "is negative beyond its uncertainty"),
+        (_SHIMS.replace("0.30", "-0.30"), 4, "is negative beyond its uncertainty"),
         (_SHIMS + "[box]\nmost = 99\n", 5, "most = 99 is no number of shims"),
     ],
 )

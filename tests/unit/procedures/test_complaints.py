@@ -82,7 +82,7 @@ def test_a_complaint_is_found_by_what_people_say(words: str, key: str) -> None:
     ("words", "complaint"),
     [
         ("velocity", "may be one of: low velocity; wide velocity; drifting velocity"),
-        ("whyne", "Nearest known: whine"),
+        ("whyne", "Did you mean whine"),
         ("banana", "may be one of: will not fire; .*over the limit"),
         ("", "fits no complaint"),
     ],
@@ -113,9 +113,9 @@ def test_a_finding_that_goes_on_says_what_to_answer_next() -> None:
 def test_an_unknown_finding_or_question_names_the_nearest() -> None:
     """Of that tree."""
     complaint = load_complaints().find("jams", "")
-    with pytest.raises(InputError, match="Nearest known: pack_same"):
+    with pytest.raises(InputError, match="Did you mean pack_same"):
         request_for(complaint, "pack_sam")
-    with pytest.raises(InputError, match="Nearest known: screws"):
+    with pytest.raises(InputError, match="Did you mean screws"):
         complaint.question("screw")
 
 

@@ -66,7 +66,7 @@ def test_a_variation_shows_only_what_it_has() -> None:
 def test_a_part_has_its_patterns() -> None:
     """And an unknown one names the nearest."""
     assert {one.key for one in load_damage().patterns("", part="fuse")} == {"insulation_melted", "fuse_blows"}
-    with pytest.raises(InputError, match="Nearest known: fuse"):
+    with pytest.raises(InputError, match="Did you mean fuse"):
         load_damage().patterns("", part="fusee")
 
 

@@ -27,7 +27,7 @@ def test_an_event_is_read_from_plain_values() -> None:
         ({"number": 0, "check": "seal"}, "has no number above zero"),
         ({"number": True, "check": "seal"}, "has no number above zero"),
         ({"number": 1}, "event 1: action is missing, and so are check and part"),
-        ({"number": 1, "chek": "seal"}, r'event 1: chek "seal" is no field of an event\. Nearest known: check'),
+        ({"number": 1, "chek": "seal"}, r'event 1: chek "seal" is no field of an event\. Did you mean check'),
         ({"number": 1, "check": "seal", "part": "piston"}, "stands beside an action or a part"),
         ({"number": 1, "check": "seal", "kind": "clean"}, "means nothing for a check"),
         ({"number": 1, "check": "seal", "passed": "yes"}, "must be true or false"),

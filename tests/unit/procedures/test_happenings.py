@@ -63,7 +63,7 @@ def test_a_correction_stands_where_the_corrected_event_stood() -> None:
 
 
 _SLIPS: list[tuple[list[dict[str, Any]], str]] = [
-    ([{"part": "pistn", "kind": "clean"}], r'event 1: part "pistn" is no part that is known\. Nearest known: piston'),
+    ([{"part": "pistn", "kind": "clean"}], r'event 1: part "pistn" is no part that is known\. Did you mean piston'),
     ([{"check": "seel", "passed": True}], r'event 1: check "seel" is no check .* seal'),
     ([{"action": "replace_pistn"}], r'event 1: action "replace_pistn" is no action .* replace_piston'),
     ([{"part": "gear", "kind": "clean"}], r"cannot have been touched: the shell was still in front of it\. Enter the opening"),

@@ -59,7 +59,7 @@ def test_parts_are_found_by_key_name_or_word(words: str, parts: list[str]) -> No
 
 @pytest.mark.parametrize(
     ("words", "complaint"),
-    [("nozel", "Nearest known: nozzle"), ("stock", "has nothing to look at of its own"), ("", "is no part")],
+    [("nozel", "Did you mean nozzle"), ("stock", "has nothing to look at of its own"), ("", "is no part")],
 )
 def test_an_unknown_part_names_the_nearest(words: str, complaint: str) -> None:
     """A slip is answered with what was probably meant."""
@@ -69,7 +69,7 @@ def test_an_unknown_part_names_the_nearest(words: str, complaint: str) -> None:
 
 def test_an_unknown_look_names_the_nearest() -> None:
     """Of that part."""
-    with pytest.raises(InputError, match=r'"coil" is no look at the main spring. Nearest known: coils'):
+    with pytest.raises(InputError, match=r'"coil" is no look at the main spring. Did you mean coils'):
         load_inspection().sheet("").look("main_spring", "coil")
 
 
@@ -144,13 +144,13 @@ def test_a_look_of_ones_own_stands_beside_the_packaged_ones() -> None:
     [
         (
             '[[amend]]\nentry = "look.pick_up_toth"\nwatch = "x"\nfooting = "common_practice"\n',
-            "Nearest known: look.pick_up_tooth",
+            "Did you mean look.pick_up_tooth",
         ),
         ('[[amend]]\nentry = "look.body"\nreject = "White."\n', "a changed limit says on whose word"),
         ('[[amend]]\nentry = "look.body"\nfooting = "published"\nreject = "White."\n', "names its source"),
         (
             '[[amend]]\nentry = "look.body"\nfooting = "published"\nsource = "hearsay"\nreject = "White."\n',
-            "is no key of the register",
+            "is not in the register of sources",
         ),
         (
             '[[amend]]\nentry = "look.pick_up_tooth"\nmeasure = { watch_above = 0.9 }\nfooting = "common_practice"\n',
@@ -172,7 +172,7 @@ def test_a_look_of_ones_own_stands_beside_the_packaged_ones() -> None:
         (_LOOK.format(key="colour") + 'measure = { label = "gloss", unit = "gloss", watch_above = 1 }\n', "is not a unit"),
         (_LOOK.format(key="colour") + 'measure = { label = "gap", unit = "mm" }\n', "has at least one limit"),
         ("[looks.colour]\n", '"looks" means nothing here'),
-        ("[look\n", "is not readable"),
+        ("[look\n", "this is not TOML"),
     ],
 )
 def test_a_mistake_in_an_own_file_is_named_with_table_and_field(text: str, complaint: str) -> None:

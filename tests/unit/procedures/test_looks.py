@@ -69,7 +69,7 @@ def test_a_standards_word_is_graded_by_this_bench() -> None:
 @pytest.mark.parametrize(
     ("look", "value", "unit", "complaint"),
     [
-        (_look(), "pitting, initial stage", None, "is no word of ISO 10825. Nearest known: initial_pitting"),
+        (_look(), "pitting, initial stage", None, "is no word of ISO 10825. Did you mean initial_pitting"),
         (_look(), 0.2, "mm", "the eye or the hand decides here. Write the grade: sound, watch, reject"),
         (_look(watch_above=0.2), 0.2, "N", "mm"),
         (replace(_look(watch_above=0.2), vocabulary=None), "much", None, "is not a number"),

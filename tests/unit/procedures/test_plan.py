@@ -118,11 +118,11 @@ def test_the_tools_at_hand_choose_the_method() -> None:
 @pytest.mark.parametrize(
     ("asked", "complaint"),
     [
-        ({"work": ["bond_baering"]}, r'"bond_baering" is no action of this gun\. Nearest known: bond_bearing'),
-        ({"wanted": ["sael"]}, r'"sael" is no check of this gun\. Nearest known: seal'),
+        ({"work": ["bond_baering"]}, r'"bond_baering" is no action of this gun\. Did you mean bond_bearing'),
+        ({"wanted": ["sael"]}, r'"sael" is no check of this gun\. Did you mean seal'),
         ({"as_found": ["nothing_like_it"]}, '"nothing_like_it" is no check'),
         ({"work": ["bond_bearing", "replace_bearing"]}, 'the work contradicts itself: "bond the gear\'s left bearing"'),
-        ({"parts_off": ["pistn"]}, r'"pistn" is no part of this gun\. Nearest known: piston'),
+        ({"parts_off": ["pistn"]}, r'"pistn" is no part of this gun\. Did you mean piston'),
     ],
 )
 def test_a_request_that_makes_no_sense_is_refused(asked: dict[str, list[str]], complaint: str) -> None:

@@ -48,9 +48,9 @@ def test_every_combination_is_a_variation() -> None:
 @pytest.mark.parametrize(
     ("said", "complaint"),
     [
-        ("quick gide", r'"quick gide" is no variation of a gun\. Nearest known: quick_guide'),
+        ("quick gide", r'"quick gide" is no variation of a gun\. Did you mean quick_guide'),
         ("fixed guide, quick guide", "cannot be both fixed guide and quick-change guide"),
-        ({"gide": "fixed_guide"}, r'"gide" is no feature .* Nearest known: guide'),
+        ({"gide": "fixed_guide"}, r'"gide" is no feature .* Did you mean guide'),
         ({"guide": "latch_present"}, r'"latch_present" is no variation'),
     ],
 )

@@ -1,23 +1,26 @@
-"""From what a file says to one leaf of a record, and from many leaves to the record."""
+"""From what a TOML file says to one typed value, and from the values of all leaves to a record."""
 
 from __future__ import annotations
 
 import dataclasses
-import difflib
 import enum
 import math
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from stripdown.errors import InputError, UnitError
-from stripdown.quantities import Q, is_choice, own_fields
-from stripdown.units import show, show_number, understand
+from stripdown.errors import InputError, OutOfRange, UnitError
+from stripdown.quantities import Q, check_value, is_choice, own_fields
+from stripdown.tables.nearest import near_names
+from stripdown.units import show, show_number, show_range, understand
 
 _T = TypeVar("_T")
 
 LeafValue = float | int | bool | enum.Enum
 """Value of a leaf: SI number, count, switch, or choice among laws."""
+Kind = Q | type
+"""How a field is written: a number with its unit, a text, a switch, a count or a choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,16 +32,56 @@ class Typed:
     reworded: bool = False
 
 
+def read_value(raw: object, kind: Kind, *, field: str) -> Any:
+    """Understand what a TOML file says for one field; a number is held against its limits."""
+    if isinstance(kind, Q):
+        typed = read_leaf(raw, float, kind, field=field)
+        check_typed(float(typed.value), raw if isinstance(raw, str) else typed.text, kind, field=field)  # type: ignore[arg-type]
+        return typed.value
+    return read_words(raw, field=field) if kind is str else read_leaf(raw, kind, None, field=field).value
+
+
+def read_values(raw: object, kind: Kind, *, field: str) -> tuple[Any, ...]:
+    """Understand a list of values; one value stands for a list of one."""
+    return tuple(read_value(one, kind, field=field) for one in (raw if isinstance(raw, list) else [raw]))
+
+
+def read_words(raw: object, *, field: str) -> str:
+    """Understand a text, which must say something and steer no terminal."""
+    if not isinstance(raw, str) or not raw.strip():
+        raise InputError(f"{field} = {_shown(raw)} is not a text.", field=field, value=raw, hint="Write words in quotes.")
+    stray = next((sign for sign in raw if unicodedata.category(sign) == "Cc" and sign not in "\n\t"), None)
+    if stray is not None:
+        message = f"{field} holds a control character (U+{ord(stray):04X})."
+        raise InputError(message, field=field, value=raw, hint="Write plain text.")
+    return raw
+
+
 def read_leaf(raw: object, bare: type, quantity: Q | None, *, field: str) -> Typed:
-    """Understand what a TOML file says for one leaf."""
+    """Understand what a TOML file says for one leaf, whatever its limits."""
     if bare is bool:
         return _switch(raw, field)
     if is_choice(bare):
         return _choice(raw, bare, field)
-    assert quantity is not None  # noqa: S101  narrows: every number declares a quantity
     if bare is int:
         return _count(raw, field)
+    assert quantity is not None  # noqa: S101  narrows: every number declares a quantity
     return _number(raw, quantity, field)
+
+
+def check_typed(value: float, text: str, quantity: Q, *, field: str, because: str = "") -> None:
+    """Hold one number against its limits, and say what is possible in the units of the workshop."""
+    try:
+        check_value(field, value, quantity)
+    except OutOfRange as reason:
+        raise OutOfRange(
+            f'{field} = "{text}" ({quantity.label}) is impossible.{because}',
+            field=field,
+            value=value,
+            unit=quantity.unit,
+            limits=reason.limits,
+            hint=_possible(quantity),
+        ) from None
 
 
 def assemble(record_type: type[_T], values: Mapping[str, LeafValue], prefix: str = "") -> _T:
@@ -60,9 +103,10 @@ def _switch(raw: object, field: str) -> Typed:
 
 def _choice(raw: object, bare: type, field: str) -> Typed:
     names = {str(name).lower(): member for name, member in bare.__members__.items()}  # type: ignore[attr-defined]
-    if isinstance(raw, str) and raw in names:
-        return Typed(names[raw], raw)
-    near = difflib.get_close_matches(str(raw), names, n=1)
+    wanted = raw.strip().lower() if isinstance(raw, str) else ""
+    if wanted in names:
+        return Typed(names[wanted], wanted)
+    near = near_names(str(raw), names, most=1)
     meant = f'Did you mean "{near[0]}"? ' if near else ""
     choices = ", ".join(f'"{name}"' for name in names)
     raise InputError(f"{field} = {_shown(raw)} is not known.", field=field, value=raw, hint=f"{meant}Choose from {choices}.")
@@ -93,6 +137,16 @@ def _number(raw: object, quantity: Q, field: str) -> Typed:
         unit=quantity.unit,
         hint=f'Write it as text, for example {field.rpartition(".")[2]} = "{_example(quantity)}".',
     )
+
+
+def _possible(quantity: Q) -> str:
+    low, high = quantity.low, quantity.high
+    if low is not None and high is not None:
+        possible = f"between {show_range(low, high, quantity).replace(' to ', ' and ')}"
+    else:
+        possible = f"at least {show(low, quantity)}" if low is not None else f"at most {show(high or 0.0, quantity)}"
+    usual = f"; usual is {show_range(*quantity.usual, quantity)}" if quantity.usual else ""
+    return f"It must lie {possible}{usual}."
 
 
 def _example(quantity: Q) -> str:

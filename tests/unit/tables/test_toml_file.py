@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from stripdown.errors import InputError
-from stripdown.files.toml_file import read_toml
+from stripdown.tables.toml_file import read_toml
 
 
 def test_a_file_is_known_by_its_bytes(tmp_path: Path) -> None:

@@ -11,12 +11,12 @@ import pytest
 
 from stripdown import quantities
 from stripdown.catalogue.guns import load_guns
-from stripdown.catalogue.leaf_values import Typed, assemble, read_leaf
 from stripdown.core.interior_ballistics.parameters import HeatLaw, ShotParameters
 from stripdown.core.parts.spring import Spring
 from stripdown.errors import InputError, UnitError
 from stripdown.plain.si import si_record
 from stripdown.quantities import Q, leaves, value_at
+from stripdown.tables.values import Typed, assemble, read_leaf
 
 _BORE = Q("m", low=0.001, high=0.2, usual=(0.0235, 0.0240), label="cylinder bore", shown="mm")
 _SHARE = Q("1", low=0, high=1, label="share")
@@ -35,6 +35,7 @@ _SHARE = Q("1", low=0, high=1, label="share")
         (True, bool, None, Typed(value=True, text="yes")),
         (False, bool, None, Typed(value=False, text="no")),
         ("woschni", HeatLaw, None, Typed(HeatLaw.WOSCHNI, "woschni")),
+        (" Woschni", HeatLaw, None, Typed(HeatLaw.WOSCHNI, "woschni")),
     ],
 )
 def test_a_leaf_is_read_by_its_type(raw: object, bare: type, quantity: Q | None, expected: Typed) -> None:
@@ -56,7 +57,7 @@ def test_a_leaf_is_read_by_its_type(raw: object, bare: type, quantity: Q | None,
         ("²", int, _SHARE, InputError, "is not a count"),
         (1, bool, None, InputError, "true or false"),
         ("true", bool, None, InputError, "without quotes"),
-        ("WOSCHNI", HeatLaw, None, InputError, "Choose from"),
+        ("WOSCHNEY", HeatLaw, None, InputError, 'Did you mean "woschni"? Choose from'),
         (2, HeatLaw, None, InputError, '"hohenberg"'),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 import tomllib
 from collections.abc import Mapping
@@ -42,6 +43,7 @@ class TomlLines:
         return lines.get(path) or min(inside, default=None) or next(iter(around), None)
 
 
+@functools.lru_cache(maxsize=16)  # a file is asked for its lines once for every complaint
 def find_lines(text: str) -> TomlLines:
     """Find the line of every header and assignment."""
     tables: dict[Path, int] = {}

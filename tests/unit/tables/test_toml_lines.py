@@ -9,7 +9,7 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stripdown.files.toml_lines import find_lines
+from stripdown.tables.toml_lines import find_lines
 
 _TEXT = '''# [not.a.table]
 title = "a # [b] = c"   # comment with "quotes" and [brackets]

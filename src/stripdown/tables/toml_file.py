@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from stripdown.errors import InputError
-from stripdown.files.toml_lines import TomlLines, find_lines
+from stripdown.tables.toml_lines import TomlLines, find_lines
 
 _PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column \d+|end of document)\)$")
 _PLAINER = {
@@ -40,7 +40,11 @@ class TomlFile:
     digest: str
     text: str
     document: dict[str, Any]
-    lines: TomlLines
+
+    @property
+    def lines(self) -> TomlLines:
+        """On which line what is said."""
+        return find_lines(self.text)
 
 
 def read_toml(path: str | os.PathLike[str], *, start: str = "Start from the file that `stripdown gun new` writes.") -> TomlFile:
@@ -50,14 +54,31 @@ def read_toml(path: str | os.PathLike[str], *, start: str = "Start from the file
     text = _decode(content, name)
     if not text.strip():
         raise InputError("the file is empty.", file=name, hint=start)
+    return TomlFile(path=name, digest=hashlib.sha256(content).hexdigest(), text=text, document=parse_toml(text, name))
+
+
+def parse_toml(text: str, file: str, *, error: type[InputError] = InputError) -> dict[str, Any]:
+    """Read TOML, or say in plain words on which line it is none."""
     try:
-        document = tomllib.loads(text)
+        return tomllib.loads(text)
     except RecursionError:
-        raise InputError("this is not TOML that can be read: brackets are nested too deep.", file=name) from None
+        raise error("this is not TOML that can be read: brackets are nested too deep.", file=file) from None
     except ValueError as reason:
-        raise _not_toml(str(reason), text, name) from None
-    digest = hashlib.sha256(content).hexdigest()
-    return TomlFile(path=name, digest=digest, text=text, document=document, lines=find_lines(text))
+        raise _not_toml(str(reason), text, file, error) from None
+
+
+def placed(error: InputError, file: str | None, line: int | None, hint: str | None = None) -> InputError:
+    """The same complaint with its place in the file."""
+    return type(error)(
+        error.message,
+        field=error.field,
+        value=error.value,
+        unit=error.unit,
+        limits=error.limits,
+        hint=hint or error.hint,
+        file=file,
+        line=line,
+    )
 
 
 def digest_together(digests: Iterable[tuple[str, str]]) -> str:
@@ -98,11 +119,11 @@ def _decode(content: bytes, name: str) -> str:
     return text.replace("\r\n", "\n")
 
 
-def _not_toml(reason: str, text: str, name: str) -> InputError:
+def _not_toml(reason: str, text: str, name: str, error: type[InputError]) -> InputError:
     place = _PLACE.search(reason)
     line = int(place["line"]) if place and place["line"] else text.rstrip().count("\n") + 1
     bare = _PLACE.sub("", reason)
     for start, (plain, hint) in _PLAINER.items():
         if bare.startswith(start):
-            return InputError(f"this is not TOML: {plain}", file=name, line=line, hint=hint)
-    return InputError(f"this is not TOML: {bare}.", file=name, line=line)
+            return error(f"this is not TOML: {plain}", file=name, line=line, hint=hint)
+    return error(f"this is not TOML: {bare}.", file=name, line=line)

@@ -1,0 +1,118 @@
+"""Walks the tables of a technician's file and collects every complaint, each with its line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import Any, Generic, TypeVar
+
+from stripdown.errors import InputError
+from stripdown.tables.nearest import nearest_name
+from stripdown.tables.toml_file import TomlFile, placed
+from stripdown.tables.toml_lines import Path
+
+F = TypeVar("F")
+
+
+class TableReader(Generic[F]):
+    """Walks the tables of one file, whose fields are declared, and collects what is wrong."""
+
+    def __init__(
+        self,
+        file: TomlFile,
+        tables: Mapping[str, Mapping[str, F]],
+        read: Callable[[F, object, str], Any],
+        *,
+        noun: str,
+    ) -> None:
+        self.file = file
+        self.wrong: list[InputError] = []
+        self._tables = tables
+        self._read = read
+        self._noun = noun
+
+    def known_tables(self, known: Iterable[str]) -> Iterator[tuple[str, Any]]:
+        """What the file holds under each known name; complain of all others."""
+        names = tuple(known)
+        for name, content in self.file.document.items():
+            if name in names:
+                yield name, content
+                continue
+            homes = [table for table, fields in self._tables.items() if name in fields]
+            is_table = isinstance(content, dict | list)
+            if homes and not is_table:
+                self.complain((name,), f"{name} stands above all tables.", f"Move it under [{homes[0]}].")
+            else:
+                kind = f"[{name}] is no table" if is_table else f"{name} is no field"
+                self.complain((name,), f"{kind} of {self._noun}.", nearest_name(name, names))
+
+    def table(self, table: str, content: object, where: Path) -> dict[str, Any]:
+        """Values of one table by field; what is wrong is left out."""
+        if not isinstance(content, dict):
+            kind = "one table, not a list of tables" if isinstance(content, list) else "a table, not a value"
+            self.complain(where, f"{table} is {kind}.", f"Write [{table}] on a line of its own.")
+            return {}
+        values = {}
+        for name, raw in content.items():
+            field = self._tables[table].get(name)
+            here, path = (*where, name), f"{table}.{name}"
+            if field is None:
+                self.complain(here, f"[{table}] has no field {name}.", nearest_name(name, self._tables[table]), field=path)
+                continue
+            with self.at(here):
+                values[name] = self._read(field, raw, path)
+        return values
+
+    def tables(self, table: str, content: object, needed: Iterable[str] = ()) -> list[dict[str, Any]]:
+        """Values of each table of a list; complain of those that lack a field that is needed."""
+        if not isinstance(content, list) or not all(isinstance(entry, dict) for entry in content):
+            self.complain((table,), f"{table} is a list of tables.", f"Write [[{table}]] with two brackets on each side.")
+            return []
+        for number, entry in enumerate(content):
+            missing = [name for name in needed if name not in entry]
+            if missing:
+                message = f"[[{table}]] has no {' and no '.join(missing)}."
+                self.complain((table, number), message, "Add it.", field=f"{table}.{missing[0]}")
+        return [self.table(table, entry, (table, number)) for number, entry in enumerate(content)]
+
+    @contextmanager
+    def at(self, where: Path, hint: str | None = None) -> Iterator[None]:
+        """Collect what is done inside complains of, with a line; after a complaint, the rest inside is left undone."""
+        try:
+            yield
+        except InputError as reason:
+            self.wrong.append(placed(reason, self.file.path, self.file.lines.line(where), hint))
+
+    @contextmanager
+    def rule(self, table: str) -> Iterator[None]:
+        """Collect what a rule between fields complains of, with the line of the field that it names, else of a table."""
+        try:
+            yield
+        except InputError as reason:
+            named = tuple((reason.field or "").split("."))
+            with self.at(named if named[0] in self.file.document else (table,)):
+                raise
+
+    def complain(self, where: Path, message: str, hint: str, *, field: str = "", value: object = None) -> None:
+        """Complain of what stands somewhere."""
+        named = field or ".".join(str(one) for one in where if isinstance(one, str))
+        with self.at(where):
+            raise InputError(message, field=named, value=value, hint=hint)
+
+    def refuse(self) -> None:
+        """Raise the first complaint in the order of the file, if there is any; it says on which lines there are more."""
+        raise_first(self.wrong)
+
+
+def raise_first(wrong: Iterable[InputError], *, more_at: str = "") -> None:
+    """Raise the first of several complaints, if there is any, with how many more there are, and where."""
+    complaints = sorted(wrong, key=lambda complaint: complaint.line or 0)
+    if not complaints:
+        return
+    first, *more = complaints
+    if not more:
+        raise first
+    lines = [str(line) for line in dict.fromkeys(complaint.line for complaint in more) if line is not None]
+    where = more_at or f"line{'s' if len(lines) > 1 else ''} {', '.join(lines)}"
+    count = "There is one more complaint" if len(more) == 1 else f"There are {len(more)} more complaints"
+    raise placed(first, first.file, first.line, hint=f"{first.hint or ''} {count}: {where}.".strip())
