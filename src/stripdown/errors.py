@@ -36,7 +36,7 @@ class InputError(StripdownError, ValueError):
         super().__init__(self.__str__())
 
     def __str__(self) -> str:
-        """One paragraph: place, complaint, what would be right."""
+        """One paragraph: where, what is wrong, what would be right."""
         place = ""
         if self.file is not None:
             place = f"{self.file}: " if self.line is None else f"{self.file}, line {self.line}: "

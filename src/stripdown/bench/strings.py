@@ -11,7 +11,7 @@ from stripdown.bench.gun import Gun
 from stripdown.core.air import air_density
 from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
 from stripdown.core.parts.conditions import Conditions
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
 from stripdown.core.shot_statistics.conditions import StringConditions
 from stripdown.quantities import Q
 
@@ -113,7 +113,7 @@ class ChronographSession:
     """Everything that was read with one instrument; what was left out, and how the readings were understood."""
 
     strings: tuple[ReadingString, ...]
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ
     setup_uncertainty: float = 0.0
     ball_mass_uncertainty: float = 0.0
     flight: BallFlight = AIR_AT_20_CELSIUS

@@ -15,7 +15,7 @@ from stripdown.core.shot_statistics import (
     analyse_string,
     muzzle_from_reading,
 )
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ
 from stripdown.errors import InputError
 
 # Standard deviation assumed for a lone shot: a healthy gun keeps within 1 % of the mean (common practice, no source).
@@ -71,7 +71,7 @@ def observe(
     *,
     ball_mass: float,
     distance: float = 0.0,
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ,
     flight: BallFlight = AIR_AT_20_CELSIUS,
     hop: HopState | None = None,
     fire_mode: FireMode | None = None,

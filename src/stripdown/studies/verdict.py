@@ -27,7 +27,7 @@ from stripdown.core.shot_statistics import (
     limit_forecast,
     limit_verdict,
 )
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ
 from stripdown.core.shot_statistics.verdict import USUAL_RULE
 from stripdown.errors import InputError
 from stripdown.studies.match_chronograph import ChronographMatch, match_chronograph, predict_speeds
@@ -126,7 +126,7 @@ def gun_verdict(
     limit: EnergyLimit,
     ball_masses: Sequence[float] = USUAL_BALLS,
     can_fire_automatic: bool | None = None,
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ,
     ball_mass_uncertainty: float = 0.0,
     flight: BallFlight = AIR_AT_20_CELSIUS,
     conditions: Conditions | None = None,

@@ -1,4 +1,4 @@
-"""Read what was typed: a number with its unit, or one clear complaint."""
+"""Read what was typed: a number with its unit, or one clear refusal."""
 
 from __future__ import annotations
 
@@ -38,10 +38,10 @@ def understand(
 ) -> Understood:
     """Read a number with its unit, and say how it was understood."""
     allowed = units_for(quantity)
-    complain = _Complaint(typed, allowed[0].si, field)
+    refusal = _Refusal(typed, allowed[0].si, field)
     found = _TYPED.fullmatch(typed.strip()) if len(typed) <= _LONGEST else None
     if found is None or not (found["whole"] or found["part"]):
-        raise complain.because("is not a number with a unit.")
+        raise refusal.because("is not a number with a unit.")
     sign, whole, part, power = (
         ("-" if found["sign"] in ("-", "\u2212") else ""),
         found["whole"],
@@ -50,30 +50,30 @@ def understand(
     )
     if found["mark"] == "," and len(part) == _GROUP and whole.strip("0"):
         either = f'Write "{whole}.{part}" if the comma is a decimal sign, "{whole}{part}" if it parts thousands.'
-        raise complain.because("can be read in two ways.", either)
-    unit = _unit_typed(plain_spelling(found["unit"] or ""), allowed, bare_unit, complain)
+        raise refusal.because("can be read in two ways.", either)
+    unit = _unit_typed(plain_spelling(found["unit"] or ""), allowed, bare_unit, refusal)
     number = f"{sign}{whole or '0'}{'.' + part if part else ''}{power}"
     value = float((Fraction(number) + (0 if difference else unit.offset)) * unit.factor)
     return Understood(value, with_unit(number, unit.name), reworded=found["mark"] == ",")
 
 
-def _unit_typed(typed: str, allowed: tuple[Unit, ...], bare_unit: str | None, complain: _Complaint) -> Unit:
+def _unit_typed(typed: str, allowed: tuple[Unit, ...], bare_unit: str | None, refusal: _Refusal) -> Unit:
     found = ALL_UNITS.get(typed)
     if not typed and bare_unit is not None:
         return unit_named(bare_unit)
     if found in allowed:
         return found
     if not typed:
-        raise complain.because("has no unit.")
+        raise refusal.because("has no unit.")
     if found is not None:
-        raise complain.because(f"is {KINDS[found.si][0]}, not {KINDS[complain.si_unit][0]}.")
+        raise refusal.because(f"is {KINDS[found.si][0]}, not {KINDS[refusal.si_unit][0]}.")
     near = nearest_spelling(typed, allowed)
-    raise complain.because(f'has "{typed}" where the unit belongs.', f"{near} {complain.right()}".strip())
+    raise refusal.because(f'has "{typed}" where the unit belongs.', f"{near} {refusal.right()}".strip())
 
 
 @dataclass(frozen=True, slots=True)
-class _Complaint:
-    """What every complaint about one typed value says."""
+class _Refusal:
+    """What every refusal of one typed value says."""
 
     typed: str
     si_unit: str

@@ -93,7 +93,7 @@ def choose_split(
 
 
 def _alone(seat: GearSeat, stock: Mapping[float, int], most: int) -> ShimChoice:
-    """The packs for one gear by itself; a complaint names the gear."""
+    """The packs for one gear by itself; a refusal names the gear."""
     try:
         return choose_shims(
             gap=seat.gap, gap_uncertainty=seat.gap_uncertainty, float_band=seat.float_band, stock=stock, most=most

@@ -4,7 +4,7 @@ Everything here is pure and in SI. Readings come as any sequence of finite numbe
 where they are read in, not here.
 """
 
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph, two_screen_uncertainty
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph, two_screen_uncertainty
 from stripdown.core.shot_statistics.comparison import Difference, StringComparison, compare_strings
 from stripdown.core.shot_statistics.conditions import (
     FireMode,
@@ -32,7 +32,7 @@ from stripdown.core.shot_statistics.two_heaps import TwoHeapsTest
 from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule, LimitVerdict, MeasuredState, limit_verdict
 
 __all__ = [
-    "TAKEN_AT_ITS_WORD",
+    "CHRONOGRAPH_AS_READ",
     "USUAL_RULE",
     "Chronograph",
     "DecisionRule",

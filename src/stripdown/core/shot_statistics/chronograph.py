@@ -10,7 +10,7 @@ from stripdown.quantities import Q, parameters
 
 @parameters
 class Chronograph:
-    """What is known of a chronograph; everything zero describes one that is taken at its word."""
+    """What is known of a chronograph; with everything zero its readings are used as they stand."""
 
     bias: Annotated[float, Q("m/s", low=-100, high=100, usual=(-2, 2), label="reads too high by")] = 0.0
     standard_uncertainty: Annotated[
@@ -56,7 +56,7 @@ class Chronograph:
         return math.hypot(self.standard_uncertainty, self.relative_uncertainty * speed, rounding)
 
 
-TAKEN_AT_ITS_WORD = Chronograph()
+CHRONOGRAPH_AS_READ = Chronograph()
 
 
 def two_screen_uncertainty(speed: float, *, spacing: float, spacing_uncertainty: float, time_uncertainty: float) -> float:

@@ -9,7 +9,7 @@ from typing import Annotated
 import numpy as np
 
 from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight, fly
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ
 from stripdown.core.shot_statistics.conformity import probability_of_conformity
 from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.core.shot_statistics.moments import check_uncertainty
@@ -109,7 +109,7 @@ def limit_forecast(
     speed = float(fly(np.array([muzzle_speed]), point, ball_mass=ball_mass, flight=flight)[0][0])
     ratio = speed / muzzle_speed
     way = relative_uncertainty_at(
-        speed, scatter=None, ratio=ratio, ball_mass=ball_mass, chronograph=TAKEN_AT_ITS_WORD, flight=flight
+        speed, scatter=None, ratio=ratio, ball_mass=ball_mass, chronograph=CHRONOGRAPH_AS_READ, flight=flight
     )
     uncertainty = math.hypot(standard_uncertainty * ratio, scatter * ratio, way * speed)
     limit_speed = limit.speed_for(ball_mass, flight.ball_diameter)

@@ -10,7 +10,7 @@ import numpy as np
 
 from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight, fly, slowing
 from stripdown.core.parts.ball import Ball
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
 from stripdown.core.shot_statistics.conditions import StringConditions
 from stripdown.core.shot_statistics.distributions import Array
 from stripdown.core.shot_statistics.moments import check_uncertainty
@@ -56,7 +56,7 @@ def muzzle_from_reading(
     *,
     ball_mass: float,
     distance: float,
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ,
     flight: BallFlight = AIR_AT_20_CELSIUS,
     ball_mass_uncertainty: float = 0.0,
 ) -> SpeedAtPoint:
@@ -71,7 +71,7 @@ def muzzle_from_reading(
     distance
         From the muzzle to the middle between the screens, in m.
     chronograph
-        Bias, uncertainty and spacing of the screens; taken at its word unless given.
+        Bias, uncertainty and spacing of the screens; without it readings are used as they stand.
     flight
         Diameter of the ball, and the air.
     ball_mass_uncertainty
@@ -120,7 +120,7 @@ def reading_from_muzzle(
     *,
     ball_mass: float,
     distance: float,
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ,
     flight: BallFlight = AIR_AT_20_CELSIUS,
     ball_mass_uncertainty: float = 0.0,
 ) -> SpeedAtPoint:
@@ -135,7 +135,7 @@ def reading_from_muzzle(
     distance
         From the muzzle to the middle between the screens, in m.
     chronograph
-        Bias, uncertainty and spacing of the screens; taken at its word unless given.
+        Bias, uncertainty and spacing of the screens; without it readings are used as they stand.
     flight
         Diameter of the ball, and the air.
     ball_mass_uncertainty

@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Iterable, Mapping
 from typing import Annotated, Final
 
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
 from stripdown.core.shot_statistics.drift import drift_test
 from stripdown.core.shot_statistics.energy import EnergyOfString, energy_of_string
 from stripdown.core.shot_statistics.first_shot import first_shot_test
@@ -100,7 +100,7 @@ def analyse_string(
     *,
     ball_mass: float | None,
     ball_mass_uncertainty: float = 0.0,
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ,
     set_aside: Mapping[int, str] | None = None,
     confidence: float = 0.95,
 ) -> StringStatistics:
@@ -115,7 +115,7 @@ def analyse_string(
     ball_mass_uncertainty
         Standard uncertainty of the mass in kg.
     chronograph
-        Bias and uncertainty of the instrument; taken at its word unless given.
+        Bias and uncertainty of the instrument; without it readings are used as they stand.
     set_aside
         Reason by place (from 0) for shots that are not to be counted.
     confidence

@@ -10,7 +10,7 @@ from typing import Annotated, Final
 import numpy as np
 
 from stripdown.core.mechanics.ball_drag import AIR_AT_20_CELSIUS, BallFlight
-from stripdown.core.shot_statistics.chronograph import TAKEN_AT_ITS_WORD, Chronograph
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode
 from stripdown.core.shot_statistics.distributions import normal_quantile
 from stripdown.core.shot_statistics.limits import EnergyLimit
@@ -89,7 +89,7 @@ def limit_verdict(
     ball_mass: float,
     limit: EnergyLimit | float,
     distance: float | None = None,
-    chronograph: Chronograph = TAKEN_AT_ITS_WORD,
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ,
     flight: BallFlight = AIR_AT_20_CELSIUS,
     ball_mass_uncertainty: float = 0.0,
     fire_mode: FireMode | None = None,
@@ -110,7 +110,7 @@ def limit_verdict(
         From the muzzle to the middle between the screens, in m; None if not said, then the readings are taken to stand
         at the limit's measuring point.
     chronograph
-        Bias and uncertainty of the instrument; taken at its word unless given.
+        Bias and uncertainty of the instrument; without it readings are used as they stand.
     flight
         Diameter of the ball, and the air.
     ball_mass_uncertainty
