@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import enum
+import functools
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
+
 from stripdown.core.shot_statistics.distributions import t_quantile
 from stripdown.core.shot_statistics.levels import check_share, check_sides
 from stripdown.core.shot_statistics.moments import Centred, centre, finite_numbers
+from stripdown.core.shot_statistics.rounded import scatters_behind, sound_strings
 
 _FEWEST: Final = 3  # with two numbers each is as far from the mean as the other
 _SHARE_LOOKED_AT: Final = 5  # at most one shot in so many can be named
@@ -122,7 +126,7 @@ class Outlier:
     critical: float
 
 
-def name_outliers(values: tuple[float, ...], *, level: float = 0.05) -> tuple[Outlier, ...]:
+def name_outliers(values: tuple[float, ...], *, level: float = 0.05, resolution: float = 0.0) -> tuple[Outlier, ...]:
     """Name the readings that do not belong, several if need be.
 
     Parameters
@@ -131,6 +135,8 @@ def name_outliers(values: tuple[float, ...], *, level: float = 0.05) -> tuple[Ou
         Finite numbers, any unit.
     level
         Chance of naming one in a sound string, between 0 and 1; further candidates add a tenth of it each.
+    resolution
+        Smallest step of the readings, in their unit; 0 if not known.
 
     Returns
     -------
@@ -142,7 +148,8 @@ def name_outliers(values: tuple[float, ...], *, level: float = 0.05) -> tuple[Ou
     Generalised extreme studentized deviate: the farthest is taken away, again and again, up to one reading in five;
     the last step whose distance is critical decides how many are named. The first step is Grubbs' test. The published
     procedure holds every step to the full level and then names outliers in 7 of 100 sound strings of ten, not in 5;
-    hence the stricter level of the further steps.
+    hence the stricter level of the further steps. Where the display's steps are coarse beside the scatter, a distance must also
+    be rare among sound strings that are rounded as the readings are: one step beside nine equal readings is no outlier.
 
     References
     ----------
@@ -158,10 +165,14 @@ def name_outliers(values: tuple[float, ...], *, level: float = 0.05) -> tuple[Ou
         place, statistic = _farthest(sample, 2, End.HIGH)
         if place is None:
             break
-        critical = _critical(len(left), level * (_FURTHER if candidates else 1.0) / (2 * len(left)))
+        allowed = level * (_FURTHER if candidates else 1.0)
+        critical = max(
+            _critical(len(left), allowed / (2 * len(left))),
+            *(_rounded_critical(len(left), scatter, allowed) for scatter in scatters_behind(sample, resolution)),
+        )
         index, value = left.pop(place)
         candidates.append(Outlier(index=index, value=value, statistic=statistic, critical=critical))
-        if statistic > critical:
+        if statistic > critical * (1.0 + 1e-9):
             named = len(candidates)
     return tuple(candidates[:named])
 
@@ -179,3 +190,14 @@ def _farthest(sample: Centred, sides: int, end: End) -> tuple[int | None, float]
 def _critical(count: int, tail: float) -> float:
     t = t_quantile(tail, count - 2)
     return (count - 1) / math.sqrt(count) * math.sqrt(t * t / (count - 2 + t * t))
+
+
+@functools.lru_cache(maxsize=256)
+def _rounded_critical(count: int, scatter: float, level: float) -> float:
+    """Largest distance that is exceeded no more often than so among sound strings as a coarse display shows them."""
+    if math.isinf(scatter):
+        return 0.0
+    strings = sound_strings(count, scatter)
+    centred = strings - strings.mean(axis=1, keepdims=True)
+    distances = np.sort(np.abs(centred).max(axis=1) / centred.std(axis=1, ddof=1))
+    return float(distances[min(math.ceil((1.0 - level) * len(distances)), len(distances) - 1)])

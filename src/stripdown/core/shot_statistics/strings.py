@@ -149,9 +149,9 @@ def analyse_string(
     sample = centre(tuple(value - chronograph.bias for value in kept.values))
     common = chronograph.common_uncertainty(abs(sample.mean), sample.standard_deviation)
     signs = StringSigns(
-        outliers=_outliers(sample, kept.places),
+        outliers=_outliers(sample, kept.places, chronograph.resolution),
         drift=drift_test(sample, level=SYMPTOM_LEVEL),
-        two_heaps=two_heaps_test(sample, level=SYMPTOM_LEVEL),
+        two_heaps=two_heaps_test(sample, level=SYMPTOM_LEVEL, resolution=chronograph.resolution),
         first_shot=first_shot_test(sample.values, level=SYMPTOM_LEVEL) if kept.places[0] == 0 else None,
     )
     return StringStatistics(
@@ -192,7 +192,7 @@ def _energy(
     )
 
 
-def _outliers(sample: Centred, places: tuple[int, ...]) -> tuple[Outlier, ...]:
+def _outliers(sample: Centred, places: tuple[int, ...], resolution: float) -> tuple[Outlier, ...]:
     """Outliers, with their places in the whole string."""
-    found = name_outliers(sample.values, level=OUTLIER_LEVEL)
+    found = name_outliers(sample.values, level=OUTLIER_LEVEL, resolution=resolution)
     return tuple(dataclasses.replace(outlier, index=places[outlier.index]) for outlier in found)

@@ -11,13 +11,11 @@ import numpy as np
 
 from stripdown.core.shot_statistics.distributions import Array
 from stripdown.core.shot_statistics.moments import Centred
+from stripdown.core.shot_statistics.rounded import scatters_behind, sound_strings
 
 _FEWEST: Final = 6
 _SMALLEST_HEAP: Final = 2  # a single shot apart is an outlier, not a heap
 _SMALLEST_SHARE: Final = 5  # and in a long string a heap is at least one shot in so many
-_STRINGS: Final = 8000  # simulated sound strings per length
-_NUMBERS: Final = 1_000_000  # drawn per length at most, so that a string of 10 000 shots is judged within a second
-_SEED: Final = 19690821  # fixed, so that the same string gets the same answer every day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +53,7 @@ class TwoHeapsTest:
         return self.chance < self.level
 
 
-def two_heaps_test(sample: Centred, *, level: float) -> TwoHeapsTest | None:
+def two_heaps_test(sample: Centred, *, level: float, resolution: float = 0.0) -> TwoHeapsTest | None:
     """Test whether a string falls into two heaps.
 
     Parameters
@@ -64,6 +62,8 @@ def two_heaps_test(sample: Centred, *, level: float) -> TwoHeapsTest | None:
         The readings; their order does not matter.
     level
         False-alarm rate, between 0 and 1.
+    resolution
+        Smallest step of the readings, in their unit; 0 if not known.
 
     Returns
     -------
@@ -75,8 +75,9 @@ def two_heaps_test(sample: Centred, *, level: float) -> TwoHeapsTest | None:
     The sorted string is cut where the cut explains most of its squared scatter; neither heap may be a single shot nor
     less than a fifth. This is the likelihood ratio of two normal heaps of equal scatter against one. How well sound
     strings of the same length split is simulated, 8000 strings from a fixed seed, so the false-alarm rate is the
-    stated one at every length. It judges shape only: a flat or skewed string of many shots is called two heaps as
-    well, and so is a steady drift. Look at the picture.
+    stated one at every length. Where the display's steps are coarse beside the scatter, the sound strings are rounded as
+    the readings are: two values next to each other are steps, not heaps. It judges shape only: a flat or skewed string
+    of many shots is called two heaps as well, and so is a steady drift. Look at the picture.
 
     References
     ----------
@@ -89,13 +90,12 @@ def two_heaps_test(sample: Centred, *, level: float) -> TwoHeapsTest | None:
     explained = _explained(np.array([[sample.deviations[place] for place in order]]))[0]
     cut = int(np.argmax(explained)) + _smallest(count)
     separation = float(explained.max())
-    sound = _sound_separations(count)
-    at_least = len(sound) - int(np.searchsorted(sound, separation * (1.0 - 1e-12)))
+    chance = max(_chance(separation, _sound_separations(count, scatter)) for scatter in scatters_behind(sample, resolution))
     slow = order[:cut]
     fast = order[cut:]
     return TwoHeapsTest(
         separation=min(separation, 1.0),
-        chance=(1 + at_least) / (1 + len(sound)),
+        chance=chance,
         slow_mean=_mean(sample, slow),
         fast_mean=_mean(sample, fast),
         slow_count=len(slow),
@@ -120,13 +120,16 @@ def _explained(ordered: Array) -> Array:
     return np.asarray(between / (centred**2).sum(axis=1, keepdims=True), dtype=np.float64)
 
 
+def _chance(separation: float, sound: Array) -> float:
+    at_least = len(sound) - int(np.searchsorted(sound, separation * (1.0 - 1e-12)))
+    return (1 + at_least) / (1 + len(sound))
+
+
 @functools.lru_cache(maxsize=64)
-def _sound_separations(count: int) -> Array:
+def _sound_separations(count: int, scatter: float) -> Array:
     """Separations of simulated sound strings, in rising order."""
-    strings = max(200, min(_STRINGS, _NUMBERS // count))
-    generator = np.random.default_rng((_SEED, count))
-    blocks = [min(500, strings - start) for start in range(0, strings, 500)]
-    best = [_explained(np.sort(generator.standard_normal((rows, count)), axis=1)).max(axis=1) for rows in blocks]
+    strings = np.sort(sound_strings(count, scatter), axis=1)
+    best = [_explained(strings[start : start + 500]).max(axis=1) for start in range(0, len(strings), 500)]
     return np.sort(np.concatenate(best))
 
 
