@@ -12,7 +12,8 @@ from stripdown.bench.gun import Assumed, Derived, Gun, GunValues, Written, gun_v
 from stripdown.bench.gun_rules import contradictions, doubts
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_reader import DoubtInFile, GunReader, Reworded
-from stripdown.tables.toml_file import TomlFile, placed, read_toml
+from stripdown.tables.reader import first_of
+from stripdown.tables.toml_file import TomlFile, read_toml
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,11 +55,7 @@ def read_gun(path: str | os.PathLike[str]) -> tuple[Gun, str]:
     found = check_gun(path)
     if found.gun is not None:
         return found.gun, found.digest
-    first, *more = found.wrong
-    if not more:
-        raise first
-    count = "There is one more complaint" if len(more) == 1 else f"There are {len(more)} more complaints"
-    raise placed(first, first.file, first.line, hint=f"{first.hint or ''} {count}: `stripdown gun check` lists all.".strip())
+    raise first_of(found.wrong, more_at="`stripdown gun check` lists all")
 
 
 def check_gun(path: str | os.PathLike[str]) -> GunCheck:
@@ -104,14 +101,14 @@ def _hold_together(reader: GunReader) -> tuple[GunValues | None, list[DoubtInFil
     try:
         filled = gun_values(reader.written)
     except OutOfRange as fault:
-        reader.complain(fault, "spring.wire_diameter")
+        reader.blame(fault, "spring.wire_diameter")
         return None, []
     for derived in filled.derived:
         reader.judge(derived.path, derived.value, derived.text, f" It is computed: {derived.reason}.", derived.sources[0])
     if reader.wrong:  # a rule would only repeat them
         return filled, []
     for contradiction in contradictions(reader.written, filled):
-        reader.complain(contradiction, contradiction.field or "")
+        reader.blame(contradiction, contradiction.field or "")
     return filled, [
         DoubtInFile(path=doubt.path, message=doubt.message, line=reader.lines[doubt.path])
         for doubt in doubts(reader.written, filled)

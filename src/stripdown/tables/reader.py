@@ -27,6 +27,7 @@ class TableReader(Generic[F]):
     ) -> None:
         self.file = file
         self.wrong: list[InputError] = []
+        self.lines: dict[str, int | None] = {}
         self._tables = tables
         self._read = read
         self._noun = noun
@@ -46,8 +47,9 @@ class TableReader(Generic[F]):
                 kind = f"[{name}] is no table" if is_table else f"{name} is no field"
                 self.complain((name,), f"{kind} of {self._noun}.", nearest_name(name, names))
 
-    def table(self, table: str, content: object, where: Path) -> dict[str, Any]:
-        """Values of one table by field; what is wrong is left out."""
+    def table(self, table: str, content: object, where: Path, *, shown: str = "") -> dict[str, Any]:
+        """Values of one table by field; what is wrong is left out, and called by what is shown."""
+        shown = shown or table
         if not isinstance(content, dict):
             kind = "one table, not a list of tables" if isinstance(content, list) else "a table, not a value"
             self.complain(where, f"{table} is {kind}.", f"Write [{table}] on a line of its own.")
@@ -55,12 +57,15 @@ class TableReader(Generic[F]):
         values = {}
         for name, raw in content.items():
             field = self._tables[table].get(name)
-            here, path = (*where, name), f"{table}.{name}"
+            here, path = (*where, name), f"{shown}.{name}"
             if field is None:
-                self.complain(here, f"[{table}] has no field {name}.", nearest_name(name, self._tables[table]), field=path)
-                continue
-            with self.at(here):
-                values[name] = self._read(field, raw, path)
+                self.complain(here, f"[{shown}] has no field {name}.", nearest_name(name, self._tables[table]), field=path)
+            elif isinstance(raw, dict):
+                self.complain(here, f"{path} is a value, not a table.", f"Write {name} = … under [{table}].", field=path)
+            else:
+                self.lines[path] = self.file.lines.line(here)
+                with self.at(here):
+                    values[name] = self._read(field, raw, path)
         return values
 
     def tables(self, table: str, content: object, needed: Iterable[str] = ()) -> list[dict[str, Any]]:
@@ -101,18 +106,16 @@ class TableReader(Generic[F]):
 
     def refuse(self) -> None:
         """Raise the first complaint in the order of the file, if there is any; it says on which lines there are more."""
-        raise_first(self.wrong)
+        if self.wrong:
+            raise first_of(self.wrong)
 
 
-def raise_first(wrong: Iterable[InputError], *, more_at: str = "") -> None:
-    """Raise the first of several complaints, if there is any, with how many more there are, and where."""
-    complaints = sorted(wrong, key=lambda complaint: complaint.line or 0)
-    if not complaints:
-        return
-    first, *more = complaints
+def first_of(wrong: Iterable[InputError], *, more_at: str = "") -> InputError:
+    """The first of several complaints in the order of their lines, with how many more there are, and where."""
+    first, *more = sorted(wrong, key=lambda complaint: complaint.line or 0)
     if not more:
-        raise first
+        return first
     lines = [str(line) for line in dict.fromkeys(complaint.line for complaint in more) if line is not None]
     where = more_at or f"line{'s' if len(lines) > 1 else ''} {', '.join(lines)}"
     count = "There is one more complaint" if len(more) == 1 else f"There are {len(more)} more complaints"
-    raise placed(first, first.file, first.line, hint=f"{first.hint or ''} {count}: {where}.".strip())
+    return placed(first, first.file, first.line, hint=f"{first.hint or ''} {count}: {where}.".strip())

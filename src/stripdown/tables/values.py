@@ -46,12 +46,12 @@ def read_values(raw: object, kind: Kind, *, field: str) -> tuple[Any, ...]:
     return tuple(read_value(one, kind, field=field) for one in (raw if isinstance(raw, list) else [raw]))
 
 
-def read_words(raw: object, *, field: str) -> str:
-    """Understand a text, which must say something and steer no terminal."""
+def read_words(raw: object, *, field: str, is_plain: bool = True) -> str:
+    """Understand a text, which must say something, and if plain it must hold nothing that steers a terminal."""
     if not isinstance(raw, str) or not raw.strip():
         raise InputError(f"{field} = {_shown(raw)} is not a text.", field=field, value=raw, hint="Write words in quotes.")
     stray = next((sign for sign in raw if unicodedata.category(sign) == "Cc" and sign not in "\n\t"), None)
-    if stray is not None:
+    if is_plain and stray is not None:
         message = f"{field} holds a control character (U+{ord(stray):04X})."
         raise InputError(message, field=field, value=raw, hint="Write plain text.")
     return raw
