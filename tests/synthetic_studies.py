@@ -6,11 +6,36 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from stripdown.bench.completion import CompleteGun
+from stripdown.bench.gun import Assumed, Gun
 from stripdown.core.interior_ballistics.parameters import ShotParameters
-from stripdown.core.interior_ballistics.result import Outcome
+from stripdown.core.interior_ballistics.result import Outcome, Shot
 from stripdown.quantities import leaves
+from stripdown.references.provenance import Footing
 from stripdown.studies.joule_creep import JouleCreep
 from stripdown.studies.sensitivity import Sensitivity, SensitivityRow
+from stripdown.studies.shooting import Shooting
+from tests.synthetic_shots import PARAMETERS
+
+COMPLETE = CompleteGun(
+    parameters=PARAMETERS,
+    assumed=(
+        Assumed(path="piston.vent_area", value=6e-6, text="6 mm²", footing=Footing.ESTIMATE, source=None, reason="holes"),
+        Assumed(path="laws.barrel_heat", value=1.0, text="1", footing=Footing.ESTIMATE, source=None, reason="unscaled"),
+    ),
+    notes=("spring.preload = 55.00 mm, 170 mm free less 115 mm fitted.",),
+)
+
+
+def make_gun(name: str = "Rack 7", *, invented: bool = False) -> Gun:
+    """A gun of which nothing is written but its name."""
+    return Gun(name=name, note="", invented=invented, origin="rack.toml", written={})
+
+
+def make_shooting(name: str, shot: Shot) -> Shooting:
+    """One invented gun with its shot."""
+    gun = make_gun(name, invented=True)
+    return Shooting(name=gun.shown_name, gun=gun, complete=COMPLETE, shot=shot, tolerance=1e-4)
 
 
 def make_creep(masses: Sequence[float], energies: Sequence[float], outcomes: Sequence[Outcome] | None = None) -> JouleCreep:
@@ -19,6 +44,8 @@ def make_creep(masses: Sequence[float], energies: Sequence[float], outcomes: Seq
     count = len(masses)
     left = [Outcome.LEFT_MUZZLE] * count if outcomes is None else list(outcomes)
     return JouleCreep(
+        gun=make_gun(),
+        complete=COMPLETE,
         ball_mass=mass,
         muzzle_speed=np.sqrt(2 * energy / mass),
         muzzle_energy=energy,
@@ -51,6 +78,7 @@ def make_sensitivity() -> Sensitivity:
         )
 
     return Sensitivity(
+        gun=make_gun(),
         muzzle_speed=100.0,
         ball_mass=0.2e-3,
         solver_noise=1e-6,

@@ -148,6 +148,7 @@ from stripdown.studies.screw_tightening import (
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
 from stripdown.studies.service_job import JobStudy, Release, study_job
+from stripdown.studies.shooting import FiredAlike, Shooting, shoot
 from stripdown.studies.study_case import study_case
 from stripdown.studies.variants import FiredVariant
 from stripdown.studies.verdict import BallVerdict, FiredString, GunVerdict, gun_verdict
@@ -188,6 +189,7 @@ __all__ = [
     "Fault",
     "Finding",
     "FireMode",
+    "FiredAlike",
     "FiredString",
     "FiredVariant",
     "FloatingRing",
@@ -265,6 +267,7 @@ __all__ = [
     "ShimPack",
     "ShimSplit",
     "ShimmedGear",
+    "Shooting",
     "Shot",
     "ShotBatch",
     "ShotSummary",
@@ -359,6 +362,7 @@ __all__ = [
     "screw_tightening",
     "screw_torque",
     "shim_map",
+    "shoot",
     "simulate_reservoir_launch",
     "simulate_shot",
     "simulate_shots",

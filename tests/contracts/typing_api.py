@@ -21,6 +21,12 @@ assert_type(shot.outcome, sd.Outcome)
 assert_type(shot.ledger, sd.EnergyLedger)
 assert_type(shot.ledger.residual, float)
 
+fired = sd.shoot([gun, gun], ball_mass=0.25e-3, conditions=sd.Conditions(), tolerance=1e-6)
+assert_type(fired, sd.FiredAlike)
+assert_type(fired.shootings[0].shot, sd.Shot)
+assert_type(fired.shootings[0].name, str)
+assert_type(fired.shootings[0].input_digest, str)
+
 summary = shot.summary()
 assert_type(summary, sd.ShotSummary)
 assert_type(summary.muzzle_speed, float)

@@ -70,7 +70,7 @@ def _charts() -> Mapping[str, AnyChart]:
         "pressure-one-paper": pressure_travel(one, names=name, theme=PAPER),
         "pressure-two-screen": pressure_travel(two, names=names, theme=SCREEN),
         "speed-one-screen": speed_travel(one, names=name, speed_unit="ft/s", theme=SCREEN),
-        "joule-creep-screen": joule_creep(creep, name="healthy", speed_unit="m/s", theme=SCREEN),
+        "joule-creep-screen": joule_creep(creep, speed_unit="m/s", theme=SCREEN),
         "shims-gear-screen": shim_stack(
             choose_shims(gap=0.47e-3, gap_uncertainty=0.0, float_band=(0.05e-3, 0.15e-3), stock={0.2e-3: 4, 0.3e-3: 1}),
             theme=SCREEN,
@@ -82,7 +82,7 @@ def _charts() -> Mapping[str, AnyChart]:
             ),
             theme=PAPER,
         ),
-        "sensitivity-paper": speed_sensitivity(make_sensitivity(), name="healthy", speed_unit="m/s", theme=PAPER),
+        "sensitivity-paper": speed_sensitivity(make_sensitivity(), speed_unit="m/s", theme=PAPER),
     }
 
 

@@ -68,6 +68,11 @@ class Gun:
     origin: str = ""
     written: Mapping[str, Written]
 
+    @property
+    def shown_name(self) -> str:
+        """What to call it on a sheet; invented figures are said to be invented."""
+        return f"{self.name} (invented)" if self.invented else self.name
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Derived:

@@ -8,11 +8,11 @@ from typing import Any, Literal
 import altair as alt
 
 from stripdown.charts import themes
-from stripdown.charts.ledger_bands import Band, Group, bands, escaped
-from stripdown.charts.pair import PAIR, names_apart, short_names
 from stripdown.charts.themes import Theme
-from stripdown.core.interior_ballistics.result import Outcome, Shot
-from stripdown.words.numbers import grams, joules, joules_gained, per_cent, speed
+from stripdown.core.interior_ballistics.result import Shot
+from stripdown.words.ledger import PAIR, WHERE_IT_WENT, Band, Group, bands, escaped
+from stripdown.words.numbers import joules, joules_gained, per_cent
+from stripdown.words.shot import put_in, short_names
 
 _COLOURS = {
     Group.BALL: themes.BALL,
@@ -39,21 +39,15 @@ def ledger_at_a_glance(shots: Sequence[Shot], *, names: Sequence[str], speed_uni
     return alt.VConcatChart(
         vconcat=[_whole(shots, short, longest, width, theme), _rows(shots, short, longest, width, theme)],
         spacing=theme.font_size,
-        **theme.heading("Where the spring's energy went", _subtitle(shots, names, speed_unit)),
+        **theme.heading(WHERE_IT_WENT, [put_in(name, shot, speed_unit) for shot, name in zip(shots, names, strict=True)]),
     )
 
 
-def _subtitle(shots: Sequence[Shot], names: Sequence[str], speed_unit: str) -> list[str]:
-    return [
-        f"{name}: {joules(shot.ledger.put_in)} put in; {grams(shot.parameters.ball.mass)} ball, {_predicted(shot, speed_unit)}"
-        for shot, name in zip(shots, names, strict=True)
-    ]
-
-
-def _predicted(shot: Shot, speed_unit: str) -> str:
-    if shot.outcome is Outcome.LEFT_MUZZLE:
-        return f"{speed(shot.figures.muzzle_speed, speed_unit)} predicted"
-    return "predicted not to leave the muzzle"
+def names_apart(shots: Sequence[Shot], names: Sequence[str]) -> None:
+    """Refuse what a picture of one or two shots cannot tell apart."""
+    if not 1 <= len(shots) <= PAIR or len(names) != len(shots) or len(set(names)) != len(names):
+        message = f"one or two shots with a name of its own each are needed, got {len(shots)} called {list(names)}"
+        raise ValueError(message)
 
 
 def _whole(shots: Sequence[Shot], names: Sequence[str], longest: float, width: float, theme: Theme) -> alt.LayerChart:

@@ -8,19 +8,29 @@ from typing import TYPE_CHECKING, Any
 import altair as alt
 
 from stripdown.charts import themes
-from stripdown.charts.ledger_bands import Group, bands, escaped
 from stripdown.charts.themes import Theme
 from stripdown.charts.wrapped import beside_rows, wrapped
+from stripdown.words.ledger import (
+    CARRIED,
+    ESTIMATED_RETURN,
+    RETURNED,
+    RETURNED_ALONE,
+    SICK,
+    SOUND,
+    WENT_AND_RETURNS,
+    WHERE_IT_WENT,
+    Group,
+    bands,
+    escaped,
+)
 from stripdown.words.numbers import joules, joules_gained
 
 if TYPE_CHECKING:
     from stripdown.core.interior_ballistics.result import EnergyLedger, Shot
     from stripdown.studies.loss_causes import Cause, LossExplanation
 
-_WITH, _WITHOUT = "with the likeliest cause", "without it"
-_CARRIED, _RETURNED = "carried off by the fault", "returned to the ball by a repair"
-_WENT_COLOURS = {_WITH: themes.SECOND, _WITHOUT: themes.FIRST}
-_REPAIR_COLOURS = {_CARRIED: themes.LEAK, _RETURNED: themes.COLUMN}
+_WENT_COLOURS = {SICK: themes.SECOND, SOUND: themes.FIRST}
+_REPAIR_COLOURS = {CARRIED: themes.LEAK, RETURNED: themes.COLUMN}
 _NAME_ROOM = 14  # in font sizes, left of the bars
 _NUMBER_ROOM = 4.3  # right of them
 _NAME_LETTERS = 32
@@ -35,22 +45,20 @@ def ledger_beside_repair(
     ill, sound = (before, after) if explanation.was_gained else (after, before)
     standing = [cause for cause in explanation.causes if cause.stands][:most]
     shown = _LEAST_SHARE * max(ill.ledger.put_in, sound.ledger.put_in)
-    ledgers = [_went(ill.ledger, _WITH), _went(sound.ledger, _WITHOUT)]
+    ledgers = [_went(ill.ledger, SICK), _went(sound.ledger, SOUND)]
     went = [row for pair in zip(*ledgers, strict=True) if any(row["energy"] > shown for row in pair) for row in pair]
     gap = theme.font_size * 2
     width = (theme.width - gap) / 2
-    panels = [_panel(went, _WENT_COLOURS, heading="Where the energy went", width=width, theme=theme)]
+    panels = [_panel(went, _WENT_COLOURS, heading=WHERE_IT_WENT, width=width, theme=theme)]
     if standing:
         repairs = [row for cause in standing for row in _repair(cause)]
-        heading = "What a repair returns, each cause alone"
-        panels.append(_panel(repairs, _REPAIR_COLOURS, heading=heading, width=width, theme=theme))
+        panels.append(_panel(repairs, _REPAIR_COLOURS, heading=RETURNED_ALONE, width=width, theme=theme))
     apart = alt.Resolve(scale=alt.ScaleResolveMap(color="independent"))
     return alt.HConcatChart(hconcat=panels, spacing=gap, resolve=apart, **_heading(went, standing, theme))
 
 
 def _heading(went: Sequence[dict[str, Any]], standing: Sequence[Cause], theme: Theme) -> dict[str, Any]:
-    key = "estimated with the model of the shot; a leak carries off energy that its repair returns only in part"
-    heading = theme.heading("Where the energy went, and what a repair returns", [key])
+    heading = theme.heading(WENT_AND_RETURNS, [ESTIMATED_RETURN])
     heading["description"] = ". ".join([heading["description"], *_spoken(went, standing)])
     return heading
 
@@ -77,8 +85,8 @@ def _went(ledger: EnergyLedger, which: str) -> list[dict[str, Any]]:
 
 def _repair(cause: Cause) -> list[dict[str, Any]]:
     return [
-        _row(cause.fault.name, _CARRIED, cause.carried_off, joules_gained(cause.carried_off)),
-        _row(cause.fault.name, _RETURNED, cause.returned, joules_gained(cause.returned)),
+        _row(cause.fault.name, CARRIED, cause.carried_off, joules_gained(cause.carried_off)),
+        _row(cause.fault.name, RETURNED, cause.returned, joules_gained(cause.returned)),
     ]
 
 

@@ -9,12 +9,12 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.units import from_si, unit_named
-from stripdown.words.numbers import part, speed, toleranced
+from stripdown.words.numbers import part, toleranced
+from stripdown.words.shot import ASSUMED, LOWER, TOLERANCES, UPPER, as_given, change_of_speed_in
 
 if TYPE_CHECKING:
     from stripdown.studies.sensitivity import Sensitivity, SensitivityRow
 
-_UPPER, _LOWER = "at the upper end of its tolerance", "at the lower end"
 _LEFT: Literal["left"] = "left"
 _RIGHT: Literal["right"] = "right"
 # Room in font sizes, left of the bars: the part's name, then its value and tolerance.
@@ -23,11 +23,10 @@ _VALUE_ROOM = 10
 _NUMBER_ROOM = 0.3  # beside the longest bar, as a part of its length
 
 
-def speed_sensitivity(sensitivity: Sensitivity, *, name: str, speed_unit: str, theme: Theme, most: int = 16) -> alt.LayerChart:
+def speed_sensitivity(sensitivity: Sensitivity, *, speed_unit: str, theme: Theme) -> alt.LayerChart:
     """Draw, for the parts that matter most, how far their own tolerance moves the muzzle speed up and down."""
-    strongest = sensitivity.rows[:most]
-    words = [_words(row) for row in strongest]
-    bars = [bar for row in strongest for bar in _bars(row, speed_unit)]
+    words = [_words(row) for row in sensitivity.rows]
+    bars = [bar for row in sensitivity.rows for bar in _bars(row, speed_unit)]
     row_axis = alt.Y("row:N", sort=None, axis=None, scale=alt.Scale(padding=0))
     zero = alt.Chart(alt.InlineData(values=[{"zero": 0}])).mark_rule(color=themes.INK, strokeWidth=1)
     names = alt.Chart(alt.InlineData(values=words)).encode(y=row_axis)
@@ -42,13 +41,7 @@ def speed_sensitivity(sensitivity: Sensitivity, *, name: str, speed_unit: str, t
         layer=layers,
         width=theme.width - theme.font_size * (_NAME_ROOM + _VALUE_ROOM + 1),
         height=alt.Step(theme.row_height, **{"for": "position"}),
-        **theme.heading(
-            "What each part's tolerance does to the speed",
-            [
-                f"{name}: {speed(sensitivity.muzzle_speed, speed_unit)} predicted with every part as given",
-                "pale: the part's value is assumed, not measured",
-            ],
-        ),
+        **theme.heading(TOLERANCES, [f"{sensitivity.gun.shown_name}: {as_given(sensitivity, speed_unit)}", f"pale: {ASSUMED}"]),
     )
 
 
@@ -57,10 +50,10 @@ def _bar_layers(bars: list[dict[str, Any]], row_axis: alt.Y, speed_unit: str, th
     reach = max((abs(bar["change"]) for bar in bars), default=0.0) * (1 + _NUMBER_ROOM) or 1.0
     base = alt.Chart(alt.InlineData(values=bars)).encode(
         y=row_axis,
-        yOffset=alt.YOffset("end:N", sort=[_UPPER, _LOWER], scale=alt.Scale(paddingInner=0, paddingOuter=0.25)),
+        yOffset=alt.YOffset("end:N", sort=[UPPER, LOWER], scale=alt.Scale(paddingInner=0, paddingOuter=0.25)),
         x=alt.X(
             "change:Q",
-            title=f"change of the muzzle speed, {shown}",
+            title=change_of_speed_in(speed_unit),
             scale=alt.Scale(domain=[-reach, reach], nice=False),
             axis=alt.Axis(tickCount=7),
         ),
@@ -68,7 +61,7 @@ def _bar_layers(bars: list[dict[str, Any]], row_axis: alt.Y, speed_unit: str, th
     )
     colour = alt.Color(
         "end:N",
-        scale=alt.Scale(domain=[_UPPER, _LOWER], range=[themes.FIRST, themes.SECOND]),
+        scale=alt.Scale(domain=[UPPER, LOWER], range=[themes.FIRST, themes.SECOND]),
         legend=alt.Legend(symbolType="square", symbolSize=theme.font_size * 8),
     )
     pale = alt.condition("datum.assumed", alt.value(0.25), alt.value(1.0))
@@ -88,7 +81,7 @@ def _words(row: SensitivityRow) -> dict[str, str]:
 
 
 def _bars(row: SensitivityRow, speed_unit: str) -> list[dict[str, Any]]:
-    ends = ((_UPPER, row.speed_change_up), (_LOWER, row.speed_change_down))
+    ends = ((UPPER, row.speed_change_up), (LOWER, row.speed_change_down))
     return [
         {
             "row": row.path,

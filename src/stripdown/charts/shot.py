@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 import altair as alt
 
-from stripdown.charts.milestones import key, milestones
-from stripdown.charts.pair import names_apart, short_names
+from stripdown.charts.ledger import names_apart
 from stripdown.charts.themes import Theme
 from stripdown.charts.travel_panel import Panel, travel_panel
 from stripdown.core.interior_ballistics.result import Shot
-from stripdown.words.numbers import grams
+from stripdown.words.milestones import marked
+from stripdown.words.shot import PRESSURE_ALONG, SPEED_ALONG, fired, short_names
 
 
 def pressure_travel(shots: Sequence[Shot], *, names: Sequence[str], theme: Theme) -> alt.HConcatChart:
@@ -20,7 +20,7 @@ def pressure_travel(shots: Sequence[Shot], *, names: Sequence[str], theme: Theme
         Panel(along="piston_position", of="cylinder_pressure", remark=" absolute"),
         Panel(along="ball_position", of="barrel_pressure", remark=" absolute"),
     )
-    return _side_by_side("Pressure along the travel", shots, names, panels, theme)
+    return _side_by_side(PRESSURE_ALONG, shots, names, panels, theme)
 
 
 def speed_travel(shots: Sequence[Shot], *, names: Sequence[str], speed_unit: str, theme: Theme) -> alt.HConcatChart:
@@ -29,7 +29,7 @@ def speed_travel(shots: Sequence[Shot], *, names: Sequence[str], speed_unit: str
         Panel(along="piston_position", of="piston_speed", unit=speed_unit),
         Panel(along="ball_position", of="ball_speed", unit=speed_unit),
     )
-    return _side_by_side("Speed along the travel", shots, names, panels, theme)
+    return _side_by_side(SPEED_ALONG, shots, names, panels, theme)
 
 
 def _side_by_side(
@@ -38,16 +38,9 @@ def _side_by_side(
     names_apart(shots, names)
     gap = theme.font_size * 2
     width = (theme.width - gap) / len(panels) - theme.axis_extent
-    balls = [f"{name}: {grams(shot.parameters.ball.mass)} ball, predicted" for shot, name in zip(shots, names, strict=True)]
-    marked = key(milestones(shots[0])) if len(shots) == 1 else [f"dots: {', '.join(_moments(shots))}"]
+    balls = [fired(name, shot) for shot, name in zip(shots, names, strict=True)]
     return alt.HConcatChart(
         hconcat=[travel_panel(panel, shots, short_names(names), width=width, theme=theme) for panel in panels],
         spacing=gap,
-        **theme.heading(title, [*balls, *marked]),
+        **theme.heading(title, [*balls, *marked(shots)]),
     )
-
-
-def _moments(shots: Sequence[Shot]) -> list[str]:
-    """Words of all moments that are marked, each once, in order of time."""
-    marks = sorted((mark for shot in shots for mark in milestones(shot)), key=lambda mark: mark.time)
-    return list(dict.fromkeys(mark.words for mark in marks))

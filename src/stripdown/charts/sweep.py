@@ -11,7 +11,8 @@ from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.units import from_si, unit_named
-from stripdown.words.numbers import grams, joules, speed_decimals
+from stripdown.words.numbers import speed_decimals
+from stripdown.words.shot import BY_BALL, STAYS, most_energy
 
 if TYPE_CHECKING:
     from stripdown.studies.joule_creep import JouleCreep
@@ -29,7 +30,7 @@ class _Panel:
     foot: str | None
 
 
-def joule_creep(sweep: JouleCreep, *, name: str, speed_unit: str, theme: Theme) -> alt.VConcatChart:
+def joule_creep(sweep: JouleCreep, *, speed_unit: str, theme: Theme) -> alt.VConcatChart:
     """Draw muzzle energy, and below it muzzle speed, against ball mass."""
     points = _points(sweep, speed_unit)
     energy = _Panel(field="energy", heading="Muzzle energy, J", decimals=2, colour=themes.FIRST, foot=None)
@@ -43,7 +44,7 @@ def joule_creep(sweep: JouleCreep, *, name: str, speed_unit: str, theme: Theme) 
     return alt.VConcatChart(
         vconcat=[_draw(points, energy, theme), _draw(points, speed, theme)],
         spacing=theme.font_size * 1.5,
-        **theme.heading("Energy and speed by ball mass", _subtitle(points, name)),
+        **theme.heading(BY_BALL, [f"{sweep.gun.shown_name}, predicted; {most_energy(sweep)}", *_crossed(sweep)]),
     )
 
 
@@ -66,15 +67,9 @@ def _points(sweep: JouleCreep, speed_unit: str) -> list[dict[str, Any]]:
     return points
 
 
-def _subtitle(points: list[dict[str, Any]], name: str) -> list[str]:
-    left = [point for point in points if point["left"]]
-    if not left:
-        return [f"{name}: no ball leaves the muzzle"]
-    most = max(left, key=lambda point: point["energy"])
-    lines = [f"{name}: most energy {joules(most['energy'])} with the {grams(most['mass'] * 1e-3)} ball, predicted"]
-    if len(left) < len(points):
-        lines.append("cross: this ball does not leave the muzzle")
-    return lines
+def _crossed(sweep: JouleCreep) -> list[str]:
+    left = [outcome is Outcome.LEFT_MUZZLE for outcome in sweep.outcome]
+    return [STAYS] if any(left) and not all(left) else []
 
 
 def _draw(points: list[dict[str, Any]], panel: _Panel, theme: Theme) -> alt.LayerChart:

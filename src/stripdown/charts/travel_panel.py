@@ -10,12 +10,13 @@ import altair as alt
 import numpy as np
 
 from stripdown.charts import themes
-from stripdown.charts.milestones import Milestone, lanes, milestones, value_at_time
 from stripdown.charts.themes import Theme
 from stripdown.charts.thin import thin
-from stripdown.core.interior_ballistics.result import EventKind, Shot
+from stripdown.core.interior_ballistics.result import EventKind, Shot, Trace
 from stripdown.quantities import leaves
 from stripdown.units import from_si, unit_named
+from stripdown.words.milestones import Milestone, milestones
+from stripdown.words.shot import STANDS_STILL
 
 _QUANTITIES = {leaf.path: leaf.quantity for leaf in leaves(Shot) if leaf.quantity is not None}
 _COLOURS = (themes.FIRST, themes.SECOND)
@@ -76,7 +77,7 @@ def travel_panel(panel: Panel, shots: Sequence[Shot], names: Sequence[str], *, w
     marked = alt.Chart(alt.InlineData(values=marks)).encode(x=x, y=y, tooltip=_tooltip(panel))
     layers = [line, *(_numbers(marked, theme) if alone else _points(marked, names, theme))]
     if not any(point["along"] for point in points):
-        layers.append(_said("it does not move", width, theme))
+        layers.append(_said(STANDS_STILL, width, theme))
     return alt.LayerChart(
         layer=layers,
         width=width,
@@ -179,3 +180,25 @@ def _tooltip(panel: Panel) -> list[alt.Tooltip]:
 def _rounded(value: float, unit: str) -> float:
     """Six digits are more than any picture shows, and keep the specification small."""
     return float(f"{from_si(float(value), unit):.{_DIGITS}g}")
+
+
+def value_at_time(shot: Shot, trace: Trace, time: float) -> float:
+    """Read a trace of a shot at a moment between its samples."""
+    after = int(np.searchsorted(shot.time, time, side="left"))
+    if after == 0 or after == len(trace):
+        return float(trace[min(after, len(trace) - 1)])
+    start, end = shot.time[after - 1], shot.time[after]
+    share = (time - start) / (end - start)
+    return float(trace[after - 1] + share * (trace[after] - trace[after - 1]))
+
+
+def lanes(positions: Sequence[float], gap: float) -> list[int]:
+    """Put labels that would collide into lanes above each other."""
+    taken: list[float] = []
+    chosen = [0] * len(positions)
+    for index in sorted(range(len(positions)), key=lambda index: positions[index]):
+        place = positions[index]
+        lane = next((lane for lane, last in enumerate(taken) if place - last >= gap), len(taken))
+        taken[lane : lane + 1] = [place]
+        chosen[index] = lane
+    return chosen

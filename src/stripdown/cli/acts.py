@@ -8,6 +8,7 @@ from types import MappingProxyType
 ACTS: Mapping[str, str] = MappingProxyType(
     {
         "list_assumed": "(--assumed lists them.)",
+        "show_rows": "(--rows shows them.)",
     }
 )
 """Words by key of the act."""

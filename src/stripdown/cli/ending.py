@@ -95,20 +95,20 @@ def end(
     *,
     answer: Callable[[], Answer],
     plain: Callable[[], Mapping[str, Any]],
-    drawn: object = None,
+    drawn: object | Mapping[str, object] = None,
     stem: str = "",
 ) -> None:
-    """Write the pictures of what was studied, if they are wanted, and print its answer, or its figures as JSON."""
+    """Write pictures of what was studied (of several studies: by their stems), if wanted; print the answer, or its JSON."""
     if shown.pictures is not None:
         from stripdown.charts.pictures import Look, pictures_of  # noqa: PLC0415  the chart library takes half a second
 
-        charts = pictures_of(drawn, Look(scale=shown.scale))
-        prefix = f"{stem}-" if stem else ""
-        write_pictures(
-            shown.pictures,
-            {f"{prefix}{key}": chart for key, chart in charts.items()},
-            picture_format=shown.picture_format,
-        )
+        look = Look(scale=shown.scale)
+        charts = {
+            f"{prefix}-{key}" if prefix else key: chart
+            for prefix, study in (drawn if isinstance(drawn, Mapping) else {stem: drawn}).items()
+            for key, chart in pictures_of(study, look).items()
+        }
+        write_pictures(shown.pictures, charts, picture_format=shown.picture_format)
     if shown.as_json:
         click.echo(written(dict(plain())))
     else:

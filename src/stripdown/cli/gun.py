@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
 import click
 
+from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleGroup
 from stripdown.cli.quantity_option import json_option
 from stripdown.cli.whole_file import write_whole
-from stripdown.plain.si import assumed_fields, plain, written
+from stripdown.files.gun import check_gun
+from stripdown.files.gun_template import gun_template
+from stripdown.plain.gun import gun_check_fields
+from stripdown.plain.si import written
+from stripdown.words.gun import gun_check_answer
 
-if TYPE_CHECKING:
-    from stripdown.errors import InputError
-    from stripdown.files.gun import GunCheck
-
-_WRONG = 2  # as for any other complaint about what a person wrote
+_WRONG = 2  # as for any other mistake in what a person wrote
 
 
 @click.group(
@@ -39,8 +39,6 @@ def gun() -> None:
 @json_option
 def new(file: Path, *, name: str, layout: str | None, as_json: bool) -> None:
     """Write a commented file to start from; a file that is there already is left alone."""
-    from stripdown.files.gun_template import gun_template  # noqa: PLC0415  heavy imports belong inside commands
-
     write_whole(file, gun_template(name=name, layout=layout).encode(), replace=False)
     if as_json:
         click.echo(written({"file": str(file), "gun": name}))
@@ -53,44 +51,14 @@ def new(file: Path, *, name: str, layout: str | None, as_json: bool) -> None:
     examples=["stripdown gun check my_gun.toml"],
 )
 @click.argument("file", metavar="FILE", type=click.Path(path_type=Path))
-@json_option
+@shown_options()
 @click.pass_context
-def check(context: click.Context, file: Path, *, as_json: bool) -> None:
+def check(context: click.Context, file: Path, *, shown: Shown) -> None:
     """Say what is wrong, doubtful, missing or computed in a gun's file.
 
     Ends with exit code 2 if the gun cannot be used as it stands.
     """
-    from stripdown.files.gun import check_gun  # noqa: PLC0415  heavy imports belong inside commands
-    from stripdown.files.gun_check_text import check_text  # noqa: PLC0415
-
     found = check_gun(file)
-    click.echo(written(_check_fields(found)) if as_json else check_text(found), nl=as_json)
+    end(shown, answer=lambda: gun_check_answer(found), plain=lambda: gun_check_fields(found))
     if found.gun is None:
         context.exit(_WRONG)
-
-
-def _check_fields(found: GunCheck) -> dict[str, Any]:
-    return {
-        "file": found.path,
-        "gun": found.gun.name if found.gun else None,
-        "usable": found.gun is not None,
-        "wrong": [_complaint_fields(complaint) for complaint in found.wrong],
-        "doubtful": [{"line": doubt.line, "field": doubt.path, "message": doubt.message} for doubt in found.doubtful],
-        "assumed": [assumed_fields(entry) for entry in found.missing],
-        "computed": [{"field": each.path, "text": each.text, "reason": each.reason} for each in found.derived],
-        "reworded": [
-            {"line": value.line, "field": path, "typed": value.text, "understood": value.understood}
-            for path, value in found.reworded.items()
-        ],
-    }
-
-
-def _complaint_fields(complaint: InputError) -> dict[str, Any]:
-    value = complaint.value if isinstance(complaint.value, str | int | float | bool | None) else str(plain(complaint.value))
-    return {
-        "line": complaint.line,
-        "field": complaint.field,
-        "value": value,
-        "message": complaint.message,
-        "hint": complaint.hint,
-    }

@@ -22,8 +22,8 @@ _TABLE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
     {
         "gun": ("gun", "Start a gun's file, or check one."),
         "shot": ("shot", "Fire a gun, or two side by side."),
-        "sweep": ("sweep", "Speed and energy over ball mass (joule creep)."),
-        "sensitivity": ("sensitivity", "Which dimension moves the speed, and by how much."),
+        "sweep": ("shot", "Speed and energy over ball mass (joule creep)."),
+        "sensitivity": ("shot", "Which dimension moves the speed, and by how much."),
         "string": ("string", "What chronograph readings say."),
         "compare": ("compare", "What changed between before and after."),
         "match": ("match", "Fit a gun's model to its readings."),

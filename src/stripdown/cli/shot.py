@@ -1,22 +1,25 @@
-"""`stripdown shot`: fire a gun, or several side by side."""
+"""`stripdown shot`, `sweep`, `sensitivity`: guns side by side, one with many balls, one with each dimension changed in turn."""
 
 from __future__ import annotations
 
+import dataclasses
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
 import click
 
-from stripdown.charts.pair import PAIR
+from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.pictures import picture_options, write_pictures
-from stripdown.cli.quantity_option import ball_option, conditions_of, json_option, speed_unit_option, weather_options
-from stripdown.cli.shooting import Shooting, shoot
-from stripdown.cli.terminal import answers
-from stripdown.plain.si import assumed_fields, input_digest, ledger_fields, plain, si_fields, written
+from stripdown.cli.quantity_option import BALL_MASS, QuantitiesOption, ball_option, conditions_of, weather_options
+from stripdown.cli.terminal import model_at_work
+from stripdown.files.gun import load_gun
+from stripdown.plain.shot import fired_fields, sensitivity_fields, sweep_fields
+from stripdown.studies.joule_creep import sweep_ball_masses
+from stripdown.studies.sensitivity import speed_sensitivity
+from stripdown.studies.shooting import shoot
+from stripdown.words.ledger import PAIR
+from stripdown.words.shot import sensitivity_answer, shot_answer, sweep_answer
 
-if TYPE_CHECKING:
-    from stripdown.charts.render import AnyChart
+_BALLS = "0.20 g, 0.23 g, 0.25 g, 0.28 g, 0.30 g, 0.32 g, 0.36 g, 0.40 g, 0.43 g"
 
 
 @click.command(
@@ -29,10 +32,8 @@ if TYPE_CHECKING:
 @click.argument("guns", metavar="GUN.toml...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @ball_option
 @weather_options
-@speed_unit_option
 @click.option("--tolerance", type=float, default=1e-4, show_default=True, help="Relative error allowed per step of the solver.")
-@picture_options
-@json_option
+@shown_options(speeds=True, assumed=True, pictures=True)
 def shot(
     guns: tuple[Path, ...],
     *,
@@ -40,65 +41,97 @@ def shot(
     temperature: float | None,
     pressure: float | None,
     humidity: float | None,
-    speed_unit: str,
     tolerance: float,
-    pictures: Path | None,
-    picture_format: str,
-    as_json: bool,
+    shown: Shown,
 ) -> None:
     """Fire a gun once: speed and energy at the muzzle, and where every joule of the spring went.
 
     Of two guns the differences are shown as well: fire one as it should be, and as it was found.
     """
+    loaded = [load_gun(path) for path in guns]  # a mistake in one is told before anything is fired
     day = conditions_of(temperature, pressure, humidity)
-    shootings = shoot(guns, ball_mass=ball, conditions=day, tolerance=tolerance)
-    if pictures is not None:
-        write_pictures(pictures, _charts(shootings, speed_unit), picture_format=picture_format)
-    if as_json:
-        shots = [shot_fields(shooting, tolerance=tolerance) for shooting in shootings]
-        click.echo(written(shots[0] if len(shots) == 1 else {"shots": shots}))
-        return
-    from stripdown.cli.printed_shot import print_shots  # noqa: PLC0415  heavy imports belong inside commands
-
-    print_shots(answers(), shootings, speed_unit=speed_unit)
-
-
-def shot_fields(shooting: Shooting, *, tolerance: float) -> dict[str, Any]:
-    """Turn a shot into plain values, the unit in each key."""
-    result = shooting.shot
-    return {
-        "gun": shooting.gun.name,
-        "file": shooting.gun.origin,
-        "invented": shooting.gun.invented,
-        **{f"ball_{key}": value for key, value in si_fields(result.parameters.ball).items()},
-        **si_fields(result.figures),
-        **ledger_fields(result.ledger),
-        "events": [{"kind": plain(event.kind), "time_s": event.time} for event in result.events],
-        "conditions": si_fields(result.parameters.ambient),
-        "assumed": [assumed_fields(entry) for entry in shooting.complete.assumed],
-        "notes": list(dict.fromkeys((*shooting.complete.notes, *result.notes))),
-        "predicted": True,
-        "tolerance": tolerance,
-        "input_digest": input_digest(result.parameters, tolerance=tolerance),
-    }
+    with model_at_work("Shooting", kernel="run_shot"):
+        fired = shoot(loaded, ball_mass=ball, conditions=day, tolerance=tolerance)
+    drawn = {"-and-".join(dict.fromkeys(path.stem for path in guns)): fired}
+    if len(guns) > PAIR:  # a picture of differences holds two
+        alone = [dataclasses.replace(fired, shootings=(shooting,)) for shooting in fired.shootings]
+        drawn = {path.stem: each for path, each in zip(guns, alone, strict=True)}
+    end(
+        shown,
+        answer=lambda: shot_answer(fired, scale=shown.scale),
+        plain=lambda: fired_fields(fired),
+        drawn=drawn,
+    )
 
 
-def _charts(shootings: tuple[Shooting, ...], speed_unit: str) -> dict[str, AnyChart]:
-    """One sheet for one or two guns; of more, a sheet each."""
-    sheets = [shootings] if len(shootings) <= PAIR else [(shooting,) for shooting in shootings]
-    return {name: chart for sheet in sheets for name, chart in _sheet(sheet, speed_unit).items()}
+@click.command(
+    cls=ExampleCommand,
+    examples=["stripdown sweep my_gun.toml", 'stripdown sweep my_gun.toml --balls "0.20 g, 0.25 g, 0.32 g" --pictures out'],
+)
+@click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))
+@click.option(
+    "--balls",
+    type=QuantitiesOption(BALL_MASS),
+    default=_BALLS,
+    show_default=True,
+    metavar="MASSES",
+    help="Masses of the balls, each with its unit.",
+)
+@weather_options
+@shown_options(speeds=True, assumed=True, pictures=True)
+def sweep(
+    gun: Path,
+    *,
+    balls: tuple[float, ...],
+    temperature: float | None,
+    pressure: float | None,
+    humidity: float | None,
+    shown: Shown,
+) -> None:
+    """Fire one gun with balls of several masses: how energy and speed go with the ball (joule creep)."""
+    loaded = load_gun(gun)
+    day = conditions_of(temperature, pressure, humidity)
+    with model_at_work("Shooting", kernel="run_shots") as progress:
+        creep = sweep_ball_masses(loaded, ball_masses=balls, conditions=day, progress=progress)
+    end(
+        shown,
+        answer=lambda: sweep_answer(creep, scale=shown.scale),
+        plain=lambda: sweep_fields(creep),
+        drawn=creep,
+        stem=gun.stem,
+    )
 
 
-def _sheet(shootings: tuple[Shooting, ...], speed_unit: str) -> dict[str, AnyChart]:
-    from stripdown.charts.ledger import ledger_at_a_glance  # noqa: PLC0415  heavy imports belong inside commands
-    from stripdown.charts.shot import pressure_travel, speed_travel  # noqa: PLC0415
-    from stripdown.charts.themes import SCREEN  # noqa: PLC0415
-
-    shots = [shooting.shot for shooting in shootings]
-    names = [shooting.name for shooting in shootings]
-    stem = "-and-".join(dict.fromkeys(shooting.path.stem for shooting in shootings))
-    return {
-        f"{stem}-ledger": ledger_at_a_glance(shots, names=names, speed_unit=speed_unit, theme=SCREEN),
-        f"{stem}-pressure": pressure_travel(shots, names=names, theme=SCREEN),
-        f"{stem}-speed": speed_travel(shots, names=names, speed_unit=speed_unit, theme=SCREEN),
-    }
+@click.command(
+    cls=ExampleCommand,
+    examples=["stripdown sensitivity my_gun.toml --rows 10"],
+)
+@click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))
+@ball_option
+@weather_options
+@click.option(
+    "--rows", type=click.IntRange(min=1), default=16, show_default=True, help="Dimensions to show, the strongest first."
+)
+@shown_options(speeds=True, pictures=True)
+def sensitivity(
+    gun: Path,
+    *,
+    ball: float | None,
+    temperature: float | None,
+    pressure: float | None,
+    humidity: float | None,
+    rows: int,
+    shown: Shown,
+) -> None:
+    """Change each dimension by its own tolerance, up and down: what is worth measuring, and what hardly matters."""
+    loaded = load_gun(gun)
+    day = conditions_of(temperature, pressure, humidity)
+    with model_at_work("Changing one dimension after the other", kernel="run_shots") as progress:
+        found = speed_sensitivity(loaded, ball_mass=ball, conditions=day, progress=progress)
+    end(
+        shown,
+        answer=lambda: sensitivity_answer(found, scale=shown.scale, most=rows),
+        plain=lambda: sensitivity_fields(found),
+        drawn=dataclasses.replace(found, rows=found.rows[:rows]),
+        stem=gun.stem,
+    )

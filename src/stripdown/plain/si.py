@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import enum
-import hashlib
 import json
 from collections.abc import Collection, Mapping
 from types import MappingProxyType
@@ -15,7 +14,6 @@ from stripdown.quantities import leaves, own_fields, value_at
 
 if TYPE_CHECKING:
     from stripdown.bench.gun import Assumed
-    from stripdown.core.interior_ballistics.parameters import ShotParameters
     from stripdown.core.interior_ballistics.result import EnergyLedger
 
 
@@ -34,17 +32,6 @@ def si_fields(record: object) -> dict[str, Any]:
         unit = leaf.quantity.unit if leaf.quantity is not None else ""
         fields[si_key(leaf.path, unit)] = plain(value_at(record, leaf.path))
     return fields
-
-
-def si_rows(record: object, *, units: Mapping[str, str]) -> list[dict[str, Any]]:
-    """Turn a record of equally long columns into rows of plain values with the unit in each key."""
-    columns = {
-        si_key(leaf.path, leaf.quantity.unit if leaf.quantity is not None else units.get(leaf.path, "")): getattr(
-            record, leaf.path
-        )
-        for leaf in leaves(type(record))
-    }
-    return [dict(zip(columns, map(plain, row), strict=True)) for row in zip(*columns.values(), strict=True)]
 
 
 def plain(value: object) -> Any:
@@ -80,19 +67,9 @@ def assumed_fields(assumed: Assumed) -> dict[str, Any]:
     }
 
 
-def input_digest(parameters: ShotParameters, *, tolerance: float) -> str:
-    """Digest of everything that an answer depends on: equal digests of one program version mean equal answers."""
-    lines = [f"{leaf.path}={_exact(value_at(parameters, leaf.path))}" for leaf in leaves(type(parameters))]
-    return hashlib.sha256("\n".join([*lines, f"tolerance={_exact(tolerance)}"]).encode()).hexdigest()
-
-
 def written(fields: dict[str, Any]) -> str:
     """Write an answer as JSON text with the version of the program."""
     return json.dumps({**fields, "program_version": __version__}, indent=2, ensure_ascii=False, allow_nan=False)
-
-
-def _exact(value: object) -> str:
-    return value.hex() if isinstance(value, float) else str(plain(value))
 
 
 def _unit_of(path: str) -> str | None:

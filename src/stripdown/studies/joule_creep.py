@@ -9,6 +9,7 @@ from typing import Annotated
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from stripdown.bench.completion import CompleteGun, complete
 from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.core.numerics.read_only import keeps_arrays
@@ -27,6 +28,10 @@ class JouleCreep:
 
     Parameters
     ----------
+    gun
+        As written.
+    complete
+        With what was assumed of it; its ball is the gun's own.
     ball_mass
         As asked for, in kg.
     muzzle_speed
@@ -43,6 +48,8 @@ class JouleCreep:
         How each shot ended for the ball.
     """
 
+    gun: Gun
+    complete: CompleteGun
     ball_mass: Annotated[Column, Q("kg", label="mass of the ball", shown="g")]
     muzzle_speed: Annotated[Column, Q("m/s", label="muzzle speed")]
     muzzle_energy: Annotated[Column, Q("J", label="muzzle energy")]
@@ -102,6 +109,8 @@ def sweep_ball_masses(
     left = np.where(speeds > 0.0, speeds, 1.0)
     radius = 0.5 * batch.parameters.ball.diameter
     return JouleCreep(
+        gun=gun,
+        complete=complete(gun, conditions=conditions),
         ball_mass=_own(masses),
         muzzle_speed=_own(speeds),
         muzzle_energy=_own(batch.muzzle_energy),

@@ -53,6 +53,8 @@ class Sensitivity:
 
     Parameters
     ----------
+    gun
+        As written.
     muzzle_speed
         Of the gun as it stands, in m/s.
     ball_mass
@@ -65,6 +67,7 @@ class Sensitivity:
         Paths of dimensions that moved the speed by less than the solver's noise.
     """
 
+    gun: Gun
     muzzle_speed: float
     ball_mass: float
     solver_noise: float
@@ -135,6 +138,7 @@ def speed_sensitivity(
     ]
     rows.sort(key=lambda row: -row.largest_change)
     return Sensitivity(
+        gun=gun,
         muzzle_speed=float(speeds[0]),
         ball_mass=whole.parameters.ball.mass,
         solver_noise=noise,

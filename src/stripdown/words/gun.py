@@ -1,15 +1,16 @@
-"""What is said of a gun wherever it is fired by the model: what was assumed of it, how a shot ended, what a prediction is."""
+"""What is said of a gun: of its file, of what was assumed of it, how a shot of it ended, and what a prediction is."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from stripdown.core.interior_ballistics.result import Outcome
-from stripdown.words.answer import Sentence
+from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
 
 if TYPE_CHECKING:
     from stripdown.bench.gun import Assumed
+    from stripdown.files.gun import GunCheck
 
 PREDICTION = Sentence(
     key="prediction",
@@ -53,3 +54,49 @@ def assumed_sentence(entries: Sequence[Assumed]) -> Sentence | None:
 
 def _coefficients(count: int) -> str:
     return f"{count} coefficient{'' if count == 1 else 's'} of the model"
+
+
+def gun_check_answer(check: GunCheck) -> Answer:
+    """Say what is wrong, doubtful, reworded, computed and assumed in a gun's file."""
+    if check.gun is None:
+        mistakes = "1 mistake" if len(check.wrong) == 1 else f"{len(check.wrong)} mistakes"
+        title = f"{check.path}: {mistakes}; the gun cannot be used as it stands."
+    else:
+        title = f"{check.path}: {check.gun.shown_name}, can be used."
+    return Answer(key="gun_check", title=title, parts=tuple(_check_parts(check)))
+
+
+def _check_parts(check: GunCheck) -> Iterator[Answer]:
+    if check.wrong:
+        yield _list("wrong", "Wrong", [Sentence(full=str(fault), about=(fault.field or "",)) for fault in check.wrong])
+    if check.doubtful:
+        doubts = [
+            Sentence(full=f"{'' if one.line is None else f'line {one.line}: '}{one.message}", about=(one.path,))
+            for one in check.doubtful
+        ]
+        yield _list("doubtful", "Doubtful: possible, and unusual; look again", doubts)
+    if check.reworded:
+        commas = [
+            Sentence(full=f'line {found.line}: {path} = "{found.text}" is read as {found.understood}', about=(path,))
+            for path, found in check.reworded.items()
+        ]
+        yield _list("reworded", "Read with a decimal comma", commas)
+    if check.derived:
+        computed = [Sentence(full=f"{one.path} = {one.text}: {one.reason}", about=(one.path,)) for one in check.derived]
+        yield _list("computed", "Computed from what is written", computed)
+    parts = [entry for entry in check.missing if not entry.path.startswith(_LAWS)]
+    if parts:
+        rows = tuple(
+            (Cell(text=one.path, key=one.path), Cell(text=one.text), Cell(text=f"{one.footing.words}: {one.reason}"))
+            for one in parts
+        )
+        table = Table(key="assumed", columns=(Column(head=""), Column(head=""), Column(head="")), rows=rows)
+        yield Answer(key="missing", title="Missing, so assumed", tables=(table,))
+    laws = len(check.missing) - len(parts)
+    if laws:
+        title = f"Coefficients of the model, as the catalogue has them: {laws}"
+        yield Answer(key="laws", title=title, lead=(Sentence(full="Write a table [laws] to change one."),))
+
+
+def _list(key: str, title: str, notes: Sequence[Sentence]) -> Answer:
+    return Answer(key=key, title=title, notes=tuple(notes))

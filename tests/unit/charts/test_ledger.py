@@ -5,7 +5,7 @@ import json
 
 import pytest
 
-from stripdown.charts.ledger import ledger_at_a_glance
+from stripdown.charts.ledger import ledger_at_a_glance, names_apart
 from stripdown.charts.themes import PAPER, SCREEN, Theme
 from stripdown.core.interior_ballistics.result import Outcome, Shot
 from tests.synthetic_shots import make_shot
@@ -65,6 +65,13 @@ def test_a_hostile_name_stays_a_name(healthy: Shot, as_found: Shot) -> None:
     assert "alert" not in json.dumps(shape(chart)["vconcat"])
 
 
+@pytest.mark.parametrize("names", [[], ["one"], ["same", "same"]])
+def test_shots_that_cannot_be_told_apart_are_refused(healthy: Shot, as_found: Shot, names: list[str]) -> None:
+    """Two shots need two different names."""
+    with pytest.raises(ValueError, match="a name of its own"):
+        names_apart([healthy, as_found], names)
+
+
 def test_three_shots_are_refused(healthy: Shot) -> None:
     """A picture of differences holds two."""
     with pytest.raises(ValueError, match="one or two shots"):
@@ -75,4 +82,4 @@ def test_a_ball_that_stays_is_not_given_a_speed() -> None:
     """Nothing is predicted to leave at 0 m/s."""
     stuck = make_shot(outcome=Outcome.STAYED_IN_BARREL)
     subtitle = ledger_at_a_glance([stuck], names=["Rack 9"], speed_unit="m/s", theme=SCREEN).to_dict()["title"]["subtitle"]
-    assert subtitle == ["Rack 9: 2.19 J put in; 0.20 g ball, predicted not to leave the muzzle"]
+    assert subtitle == ["Rack 9: 2.19 J put in; 0.20 g ball, predicted: the ball stays in the barrel"]

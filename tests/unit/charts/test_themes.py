@@ -5,8 +5,8 @@ import itertools
 import pytest
 
 from stripdown.charts import themes
-from stripdown.charts.ledger_bands import Group
 from stripdown.charts.themes import PAPER, SCREEN
+from stripdown.words.ledger import Group
 
 
 def _lightness(colour: str) -> float:

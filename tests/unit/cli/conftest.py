@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 
 from stripdown.core.interior_ballistics.result import Shot
-from stripdown.studies import whole_gun
+from stripdown.studies import shooting
 from tests.synthetic_shots import make_shot
 
 GUN = """
@@ -43,5 +43,5 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> list[dict[str, Any]]:
         calls.append({"gun": gun, **settings})
         return make_shot()
 
-    monkeypatch.setattr(whole_gun, "simulate_shot", simulate_shot)
+    monkeypatch.setattr(shooting, "simulate_shot", simulate_shot)
     return calls

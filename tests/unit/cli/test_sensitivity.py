@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
+from stripdown.cli import shot
 from stripdown.cli.main import main
-from stripdown.studies import sensitivity
 from stripdown.studies.sensitivity import Sensitivity
 from tests.synthetic_studies import make_sensitivity
 
@@ -23,7 +23,7 @@ def varied(monkeypatch: pytest.MonkeyPatch) -> list[dict[str, Any]]:
         progress(1, 5)
         return make_sensitivity()
 
-    monkeypatch.setattr(sensitivity, "speed_sensitivity", speed_sensitivity)
+    monkeypatch.setattr(shot, "speed_sensitivity", speed_sensitivity)
     return calls
 
 
@@ -41,8 +41,8 @@ def test_the_table_tells_what_is_assumed_and_what_does_nothing(runner: CliRunner
     lines = [" ".join(line.split()) for line in printed.splitlines()]
     assert "spring rate 520 ± 26 N/m +3.05 −3.05" in lines
     assert "piston drag in the cylinder * 4 ± 1 N −1.50 +1.50" in lines
-    assert "* assumed: the file leaves it out." in lines
-    assert "Without effect on this gun: piston.vent_area." in lines
+    assert "- * assumed, as the gun's file leaves it out." in lines
+    assert "- Without effect on this gun: piston.vent_area." in lines
 
 
 @pytest.mark.usefixtures("varied")

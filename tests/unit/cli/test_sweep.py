@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
+from stripdown.cli import shot
 from stripdown.cli.main import main
 from stripdown.core.interior_ballistics.result import Outcome
-from stripdown.studies import joule_creep
 from stripdown.studies.joule_creep import JouleCreep
 from tests.synthetic_studies import make_creep
 
@@ -25,7 +25,7 @@ def swept(monkeypatch: pytest.MonkeyPatch) -> list[dict[str, Any]]:
         outcomes = [Outcome.LEFT_MUZZLE, Outcome.LEFT_MUZZLE, Outcome.STAYED_IN_BARREL]
         return make_creep([0.20e-3, 0.25e-3, 0.40e-3], [1.0, 1.1, 0.0], outcomes)
 
-    monkeypatch.setattr(joule_creep, "sweep_ball_masses", sweep_ball_masses)
+    monkeypatch.setattr(shot, "sweep_ball_masses", sweep_ball_masses)
     return calls
 
 
@@ -43,7 +43,7 @@ def test_the_table_names_each_ball_and_the_highest_energy(runner: CliRunner, gun
     lines = [" ".join(line.split()) for line in printed.splitlines()]
     assert "0.20 g 100.0 m/s 1.00 J 10.0 ms 12.5 ms 4.0 m/s" in lines
     assert "0.40 g – – – 12.5 ms 4.0 m/s" in lines
-    assert "0.40 g: the ball stays in the barrel." in lines
+    assert "- 0.40 g: the ball stays in the barrel." in lines
     assert "Most energy: 1.10 J with the 0.25 g ball, 10 % more than with 0.20 g." in " ".join(printed.split())
     assert "not measured" in printed
 

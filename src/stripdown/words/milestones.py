@@ -1,13 +1,11 @@
-"""Moments of a shot that are worth marking on a curve, numbered, and lanes in which their numbers do not collide."""
+"""Moments of a shot that are worth marking on a curve, numbered, and what is said of them."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
-from stripdown.core.interior_ballistics.result import EventKind, Shot, Trace
+from stripdown.core.interior_ballistics.result import EventKind, Shot
 
 _PORT_ENDS = (EventKind.PORT_1_ENDS, EventKind.PORT_2_ENDS, EventKind.PORT_3_ENDS)
 _WORDS = {
@@ -43,28 +41,14 @@ def milestones(shot: Shot) -> tuple[Milestone, ...]:
 
 
 def key(marks: Sequence[Milestone], *, per_line: int = 3) -> list[str]:
-    """Explain the numbers, in lines for a subtitle."""
+    """Explain the numbers, a few to a line."""
     words = [f"{mark.number} {mark.words} ({mark.time * 1e3:.1f} ms)" for mark in marks]
     return [" · ".join(words[start : start + per_line]) for start in range(0, len(words), per_line)]
 
 
-def value_at_time(shot: Shot, trace: Trace, time: float) -> float:
-    """Read a trace of a shot at a moment between its samples."""
-    after = int(np.searchsorted(shot.time, time, side="left"))
-    if after == 0 or after == len(trace):
-        return float(trace[min(after, len(trace) - 1)])
-    start, end = shot.time[after - 1], shot.time[after]
-    share = (time - start) / (end - start)
-    return float(trace[after - 1] + share * (trace[after] - trace[after - 1]))
-
-
-def lanes(positions: Sequence[float], gap: float) -> list[int]:
-    """Put labels that would collide into lanes above each other."""
-    taken: list[float] = []
-    chosen = [0] * len(positions)
-    for index in sorted(range(len(positions)), key=lambda index: positions[index]):
-        place = positions[index]
-        lane = next((lane for lane, last in enumerate(taken) if place - last >= gap), len(taken))
-        taken[lane : lane + 1] = [place]
-        chosen[index] = lane
-    return chosen
+def marked(shots: Sequence[Shot]) -> list[str]:
+    """Explain what is marked on the curves of one shot, or of several."""
+    if len(shots) == 1:
+        return key(milestones(shots[0]))
+    marks = sorted((mark for shot in shots for mark in milestones(shot)), key=lambda mark: mark.time)
+    return [f"dots: {', '.join(dict.fromkeys(mark.words for mark in marks))}"]

@@ -2,13 +2,10 @@ from __future__ import annotations
 
 import dataclasses
 
-import numpy as np
-import pytest
-
-from stripdown.charts.milestones import key, lanes, milestones, value_at_time
 from stripdown.core.interior_ballistics.result import Event, EventKind, Outcome, Shot
 from stripdown.core.parts.cylinder import PortSlot
 from stripdown.quantities import replace_at
+from stripdown.words.milestones import key, milestones
 from tests.synthetic_shots import make_shot
 
 
@@ -60,24 +57,3 @@ def test_the_key_explains_every_number(healthy: Shot) -> None:
         "1 ball starts (6.0 ms) · 2 ball leaves the hop-up (6.6 ms) · 3 ball leaves the muzzle (10.0 ms)",
         "4 piston lands (12.5 ms)",
     ]
-
-
-def test_a_value_between_samples_is_interpolated(healthy: Shot) -> None:
-    """Half way between two samples lies half way between their values."""
-    time = 0.5 * (healthy.time[700] + healthy.time[701])
-    expected = 0.5 * (healthy.ball_position[700] + healthy.ball_position[701])
-    assert value_at_time(healthy, healthy.ball_position, time) == pytest.approx(expected)
-
-
-def test_at_a_jump_the_value_before_it_is_read(healthy: Shot) -> None:
-    """The slam speed is the speed before the slam, not the one of the rebound."""
-    time = np.array([0.0, 1.0, 1.0, 2.0])
-    jumping = dataclasses.replace(healthy, time=time)
-    assert value_at_time(jumping, np.array([0.0, 4.0, -1.0, 0.0]), 1.0) == 4.0
-
-
-def test_numbers_that_would_collide_go_into_lanes() -> None:
-    """Those too near to the last one of a lane take the next lane; far ones come back to the first."""
-    assert lanes([0.0, 1.0, 1.5, 10.0], gap=2.0) == [0, 1, 2, 0]
-    assert lanes([10.0, 0.0], gap=2.0) == [0, 0]
-    assert lanes([], gap=2.0) == []

@@ -4,8 +4,8 @@ import dataclasses
 
 import pytest
 
-from stripdown.charts.ledger_bands import Group, bands, escaped
 from stripdown.core.interior_ballistics.result import Shot
+from stripdown.words.ledger import Group, bands, escaped
 from tests.synthetic_shots import LEDGER
 
 
