@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from stripdown.cli.pictures import write_pictures
+from stripdown.cli.pictures import picture_options, write_pictures
+from stripdown.cli.quantity_option import json_option, speed_unit_option
 from stripdown.cli.rendered import print_answer
 from stripdown.cli.terminal import answers
 from stripdown.plain.si import written
@@ -38,38 +39,12 @@ class Shown:
         return "ft/s" if self.scale == "imperial" else "m/s"
 
 
-_SPEED_UNIT = click.option(
-    "--speed-unit",
-    type=click.Choice(["m/s", "ft/s"]),
-    default="m/s",
-    show_default=True,
-    envvar="STRIPDOWN_SPEED_UNIT",
-    show_envvar=True,
-    help="Unit of speeds in prints and pictures; --json is always SI.",
-)
 _ASSUMED = click.option("--assumed", is_flag=True, help="Name each value that the gun's file leaves out.")
-_PICTURES = (
-    click.option(
-        "--pictures",
-        type=click.Path(path_type=Path),
-        metavar="FOLDER",
-        help="Also write pictures into this folder; it is made if it is not there.",
-    ),
-    click.option(
-        "--format",
-        "picture_format",
-        type=click.Choice(["svg", "png", "html"]),
-        default="svg",
-        show_default=True,
-        help="Sort of picture; html answers to the pointer and needs no network.",
-    ),
-)
-_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON in SI, the unit in each key, and nothing else.")
 
 
 def shown_options(*, speeds: bool = False, assumed: bool = False, pictures: bool = False) -> Callable[[_F], _F]:
     """Give a command that takes `shown` the options for how its answer is wanted: JSON always, the others if asked for."""
-    options = [*([_SPEED_UNIT] if speeds else []), *([_ASSUMED] if assumed else []), *(_PICTURES if pictures else ()), _JSON]
+    asked = ((speed_unit_option, speeds), (_ASSUMED, assumed), (picture_options, pictures), (json_option, True))
 
     def give(command: _F) -> _F:
         @functools.wraps(command)
@@ -83,8 +58,8 @@ def shown_options(*, speeds: bool = False, assumed: bool = False, pictures: bool
             )
             return command(*args, shown=shown, **settings)
 
-        for option in reversed(options):
-            collected = option(collected)
+        for option, is_asked in reversed(asked):
+            collected = option(collected) if is_asked else collected
         return collected  # type: ignore[return-value]
 
     return give

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from stripdown import __version__
+from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.quantities import leaves, own_fields, value_at
 
 if TYPE_CHECKING:
@@ -73,10 +74,8 @@ def written(fields: dict[str, Any]) -> str:
 
 
 def _unit_of(path: str) -> str | None:
-    from stripdown.core.interior_ballistics.parameters import ShotParameters  # noqa: PLC0415  see `stripdown --help`
-
-    found = next((leaf for leaf in leaves(ShotParameters) if leaf.path == path), None)
-    return found.quantity.unit if found is not None and found.quantity is not None else None
+    found = next((leaf.quantity for leaf in leaves(ShotParameters) if leaf.path == path), None)
+    return None if found is None else found.unit
 
 
 _NO_UNITS: Mapping[str, str] = MappingProxyType({})
