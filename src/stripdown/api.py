@@ -105,7 +105,8 @@ from stripdown.core.shot_statistics import (
 )
 from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
 from stripdown.files.case import Case, load_case
-from stripdown.files.gun import load_gun
+from stripdown.files.gun import GunCheck, check_gun, load_gun
+from stripdown.files.gun_template import gun_template
 from stripdown.files.job import Job, load_job
 from stripdown.files.readings import Readings, load_readings
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
@@ -202,6 +203,7 @@ __all__ = [
     "GradeRecord",
     "GrubbsTest",
     "Gun",
+    "GunCheck",
     "GunVerdict",
     "HardnessChange",
     "HardnessComparison",
@@ -300,6 +302,7 @@ __all__ = [
     "air_density",
     "analyse_string",
     "bearing_end_play",
+    "check_gun",
     "choose_shims",
     "choose_split",
     "class_clearance",
@@ -320,6 +323,7 @@ __all__ = [
     "gauge_leak",
     "grade_value",
     "grubbs",
+    "gun_template",
     "gun_verdict",
     "hertz_pressure",
     "judge_compression_set",

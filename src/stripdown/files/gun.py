@@ -59,7 +59,18 @@ def read_gun(path: str | os.PathLike[str]) -> tuple[Gun, str]:
 
 
 def check_gun(path: str | os.PathLike[str]) -> GunCheck:
-    """Read a gun's file and collect everything that is wrong, doubtful, missing or reworded."""
+    """Read a gun's file and collect everything that is wrong, doubtful, missing or reworded.
+
+    Parameters
+    ----------
+    path
+        The file.
+
+    Returns
+    -------
+    GunCheck
+        Its `gun` is None if anything is wrong.
+    """
     try:
         file = read_toml(path)
     except InputError as fault:

@@ -51,7 +51,25 @@ _EXAMPLES: Mapping[str, str] = {
 
 
 def gun_template(*, name: str = "My gun", layout: str | None = None) -> str:
-    """Write a gun's file to start from."""
+    """Write a gun's file to start from.
+
+    Parameters
+    ----------
+    name
+        What the gun is called.
+    layout
+        Key of a typical gun of the catalogue whose values are written in; None writes none.
+
+    Returns
+    -------
+    str
+        TOML, every field with what it is and where to measure it.
+
+    Raises
+    ------
+    InputError
+        For a layout that the catalogue does not have.
+    """
     guns = load_guns()
     if layout is not None and layout not in guns:
         raise InputError(
