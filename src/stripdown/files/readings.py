@@ -14,8 +14,10 @@ from stripdown.errors import InputError, UnitError
 from stripdown.files.readings_heads import NOTHING_SAID
 from stripdown.files.readings_sections import find_sections
 from stripdown.files.readings_strings import Gathered, gather
-from stripdown.files.readings_text import decode, lines_of, read_bytes
+from stripdown.files.readings_text import LARGEST, decode, lines_of
 from stripdown.files.readings_values import speed_unit
+from stripdown.tables.file_bytes import read_bytes
+from stripdown.tables.toml_file import placed
 
 _MANY: Final = 200  # shots; a string to judge a gun by has ten
 _SHOWN: Final = 3  # lines named in a message
@@ -70,7 +72,7 @@ def load_readings(path: str | os.PathLike[str], *, unit: str | None = None, said
         If `unit` is no unit of speed.
     """
     name = os.fspath(path)
-    content = read_bytes(name)
+    content = read_bytes(name, most=LARGEST, noun="a list of readings", missing="Name a file with one reading a line.")
     text, notes = decode(content, name)
     readings = read_readings(text, file=name, unit=unit, said=said)
     return replace(readings, digest=hashlib.sha256(content).hexdigest(), notes=(*notes, *readings.notes))
@@ -81,7 +83,10 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
     bare_unit = None if unit is None else speed_unit(unit)
     if unit is not None and bare_unit is None:
         raise UnitError(f'"{unit}" is no unit of speed.', field="unit", value=unit, hint="Use m/s, ft/s, km/h or mph.")
-    lines = lines_of(text)
+    try:
+        lines = lines_of(text)
+    except InputError as mistake:
+        raise placed(mistake, file, None) from None
     if not lines:
         raise InputError("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
     sections, settings_left_out = find_sections(lines, file)

@@ -64,10 +64,10 @@ _MEANING: Final[Mapping[str, Meaning]] = MappingProxyType(
 )
 _BRACKET: Final = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _SETTING: Final = re.compile(r"([^:=]{1,40}?)\s*[:=]\s*(\S.*)")
-_FRAMED: Final = re.compile(r"[\s\-=*_\[\](){}<>]*(.*?)[\s\-=*_\[\](){}<>:]*")
-_MASS: Final = re.compile(r"\d*[.,]?\d+\s*m?g")
-_DISTANCE: Final = re.compile(r"(?:at\s+)?(\d*[.,]?\d+\s*(?:m|cm|mm|ft|in|yd))")
-_TEMPERATURE: Final = re.compile(r"[+\-]?\d*[.,]?\d+\s*(?:°\s*[CF]|deg[CF])")
+_FRAME: Final = " \t-=*_[](){}<>"
+_MASS: Final = re.compile(r"(?:\d+(?:[.,]\d+)?|[.,]\d+)\s*m?g")
+_DISTANCE: Final = re.compile(r"(?:at\s+)?((?:\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:m|cm|mm|ft|in|yd))")
+_TEMPERATURE: Final = re.compile(r"[+\-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:°\s*[CF]|deg[CF])")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,13 +125,13 @@ def setting_of(key: str, value: str) -> Setting | None:
         meaning = Meaning.UNIT if speed_unit(value) else None
     if meaning is None or meaning is Meaning.SHOT:
         return None
-    bare = re.fullmatch(r"[+\-\u2212]?\d*[.,]?\d+", value.strip())
+    bare = re.fullmatch(r"[+\-\u2212]?(?:\d+(?:[.,]\d+)?|[.,]\d+)", value.strip())
     return Setting(meaning=meaning, value=f"{value} {bracket[1]}" if bracket and bare else value)
 
 
 def read_conditions(text: str) -> StringConditions | None:
     """Understand words that say how a string was fired."""
-    left = _plain(_FRAMED.fullmatch(text)[1]) if _FRAMED.fullmatch(text) else ""  # type: ignore[index]
+    left = _plain(text.lstrip(_FRAME).rstrip(f"{_FRAME}:"))
     found: dict[str, object] = {}
     while left:
         step = _first_condition(left)

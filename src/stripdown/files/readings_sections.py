@@ -20,8 +20,11 @@ from stripdown.files.readings_heads import (
     setting_of,
 )
 from stripdown.files.readings_table import Parting, find_parting, split
-from stripdown.files.readings_text import Line
+from stripdown.files.readings_text import LONGEST, Line
 from stripdown.files.readings_values import NotTaken, is_number, speed_unit
+
+_MOST_CELLS = 64  # of a line
+_SHOWN = 60  # letters of a line that is too long
 
 
 @dataclass(slots=True, kw_only=True)
@@ -37,9 +40,13 @@ class Section:
 
 def find_sections(lines: tuple[Line, ...], file: str) -> tuple[tuple[Section, ...], tuple[LeftOut, ...]]:
     """Part the lines of a file into sections."""
+    too_long = f"it has more than {LONGEST} letters."
+    long = [line for line in lines if len(line.text) > LONGEST]
+    left_out = [LeftOut(line=line.number, text=f"{line.text[:_SHOWN]}…", reason=too_long) for line in long]
+    lines = tuple(line for line in lines if len(line.text) <= LONGEST)
     table = [line for line in lines if read_setting(line.text) is None and read_conditions(line.text) is None]
     parting = find_parting(table, file)
-    sections, left_out = [Section()], []
+    sections = [Section()]
     for line in lines:
         if line.text.lower().startswith("sep="):  # a spreadsheet's word to itself
             continue
@@ -63,6 +70,8 @@ def _join_remarks(sections: tuple[Section, ...]) -> None:
 
 def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
     cells = split(line.text, parting)
+    if len(cells) > _MOST_CELLS:
+        raise NotTaken(f"it has {len(cells)} cells; at most {_MOST_CELLS} are read.")
     if _is_row(cells, sections[-1].heads):
         sections[-1].rows.append((line, cells))
         return

@@ -10,6 +10,7 @@ from typing import Final
 
 from stripdown.bench.strings import LeftOut, ReadingString
 from stripdown.core.shot_statistics.conditions import StringConditions, filled_in
+from stripdown.errors import InputError
 from stripdown.files.readings_columns import complete_heads
 from stripdown.files.readings_heads import NOTHING_SAID, Head, Meaning, said_by
 from stripdown.files.readings_sections import Section
@@ -17,6 +18,7 @@ from stripdown.files.readings_text import Line
 from stripdown.files.readings_values import NotTaken, Speed, read_speed, speed_unit
 
 _FEET: Final = (3.05, 3.52)  # a reading in ft/s among others in m/s is 3.28 times as large, give or take the scatter
+_MOST_STRINGS: Final = 500
 _ENOUGH: Final = 3  # readings by which a stranger among them can be told
 
 
@@ -52,6 +54,9 @@ def gather(sections: tuple[Section, ...], *, bare_unit: str | None, file: str) -
                 _take_row(growing, section, heads, (place, line, cells), bare_unit or "m/s")
             except NotTaken as reason:
                 left_out.append(LeftOut(line=line.number, text=line.text, reason=str(reason)))
+            if len(growing) > _MOST_STRINGS:
+                hint = f"At most {_MOST_STRINGS} are read: is a column taken for the name of the string?"
+                raise InputError("these are too many strings for one file.", file=file, line=line.number, hint=hint)
     strings: list[ReadingString] = []
     strangers: list[LeftOut] = []
     notes = [f"Columns that are not used: {', '.join(unused)}."] if unused else []

@@ -13,7 +13,7 @@ from stripdown.errors import InputError
 from stripdown.files.readings_text import Line
 
 _COMMA_NUMBER: Final = re.compile(r"(\d{1,9}),(\d{1,9})\s*([^\d,;]*)")
-_NUMBER: Final = re.compile(r"[+\-\u2212]?\d*[.,]?\d+")
+_NUMBER: Final = re.compile(r"[+\-\u2212]?(?:\d+(?:[.,]\d+)?|[.,]\d+)")
 _UNITS: Final = frozenset(
     [
         "m/s",

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Final
 
 from stripdown.errors import InputError
 
-_LARGEST: Final = 5_000_000  # bytes; ten thousand readings with remarks are a tenth of it
+LARGEST: Final = 2_000_000  # bytes; ten thousand readings with remarks are a quarter of it
+_MOST_LINES: Final = 20_000
+LONGEST: Final = 500
+"""Letters of a line; a longer one holds no reading."""
 _MARKS: Final = ((b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"), (b"\xef\xbb\xbf", "utf-8-sig"))
+_BLANKS: Final = re.compile(r" {3,}")
 _COMMENT: Final = re.compile(r"\s*(?:#(?!\s*[;,\t|])|//|%)")  # a lone "#" before a separator heads the column of shot numbers
 _REMARK: Final = re.compile(r"(?<=\S)\s+(?:#|//)\s.*$")
 
@@ -21,24 +24,6 @@ class Line:
 
     number: int
     text: str
-
-
-def read_bytes(name: str) -> bytes:
-    """Read a file."""
-    try:
-        content = Path(name).read_bytes()
-    except FileNotFoundError:
-        raise InputError("there is no such file.", file=name, value=name, hint="Name a file with one reading a line.") from None
-    except (OSError, ValueError) as reason:  # ValueError: a null character in the name
-        why = reason.strerror if isinstance(reason, OSError) and reason.strerror else str(reason)
-        raise InputError(f"the file cannot be read: {why}.", file=name, value=name) from None
-    if len(content) > _LARGEST:
-        raise InputError(
-            f"the file has {len(content) / 1e6:.0f} MB: that is no list of readings.",
-            file=name,
-            hint="One reading a line is enough.",
-        )
-    return content
 
 
 def decode(content: bytes, name: str) -> tuple[str, tuple[str, ...]]:
@@ -57,12 +42,19 @@ def decode(content: bytes, name: str) -> tuple[str, tuple[str, ...]]:
 
 def lines_of(text: str) -> tuple[Line, ...]:
     """Lines that say something."""
-    found = []
-    for number, raw in enumerate(re.split(r"\r\n|\r|\n", text), start=1):
+    found: list[Line] = []
+    every = re.split(r"\r\n|\r|\n", text)
+    if len(every) > _MOST_LINES:
+        hint = f"At most {_MOST_LINES} are read: one reading a line."
+        raise InputError(f"{len(every)} lines are no list of readings.", hint=hint)
+    for number, raw in enumerate(every, start=1):
+        if len(raw) > LONGEST:  # left out by who reads the line: nothing here may take longer than the line is long
+            found.append(Line(number, raw))
+            continue
         if _COMMENT.match(raw):
             continue
         bare = _REMARK.sub("", raw) if any(sign.isdigit() for sign in raw.partition("#")[0]) else raw
-        bare = bare.strip(" \u00a0\ufeff\r\n")
+        bare = _BLANKS.sub("  ", bare.strip(" \u00a0\ufeff\r\n"))
         if bare.strip():
             found.append(Line(number, bare))
     return tuple(found)

@@ -35,6 +35,7 @@ from stripdown.studies.observation import Observation, instrument_for, observe
 
 # Balls that players bring (common practice, no source).
 USUAL_BALLS = (0.12e-3, 0.20e-3, 0.23e-3, 0.25e-3, 0.28e-3, 0.30e-3, 0.32e-3, 0.36e-3, 0.40e-3, 0.43e-3, 0.48e-3)
+MOST_BALLS = 60
 _SAME_MASS = 0.01
 
 
@@ -175,6 +176,9 @@ def gun_verdict(
     if not strings:
         message = "There is no string fired after the work, so nothing can be said about the limit."
         raise InputError(message, field="after", hint="Fire ten shots over a chronograph after closing the box.")
+    if len(ball_masses) > MOST_BALLS:
+        message = f"{len(ball_masses)} masses of balls are more than anybody brings."
+        raise InputError(message, field="ball_masses", limits=(0, MOST_BALLS), hint=f"Name at most {MOST_BALLS}.")
     concerned = [
         string
         for string in strings

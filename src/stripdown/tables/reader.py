@@ -12,6 +12,7 @@ from stripdown.tables.toml_file import TomlFile, placed
 from stripdown.tables.toml_lines import Path
 
 F = TypeVar("F")
+_LINES_SHOWN = 12
 
 
 class TableReader(Generic[F]):
@@ -116,6 +117,7 @@ def first_of(wrong: Iterable[InputError], *, more_at: str = "") -> InputError:
     if not more:
         return first
     lines = [str(line) for line in dict.fromkeys(complaint.line for complaint in more) if line is not None]
-    where = more_at or f"line{'s' if len(lines) > 1 else ''} {', '.join(lines)}"
+    shown = ", ".join(lines[:_LINES_SHOWN]) + (" and more" if len(lines) > _LINES_SHOWN else "")
+    where = more_at or f"line{'s' if len(lines) > 1 else ''} {shown}"
     count = "There is one more complaint" if len(more) == 1 else f"There are {len(more)} more complaints"
     return placed(first, first.file, first.line, hint=f"{first.hint or ''} {count}: {where}.".strip())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 import os
 import re
 import tomllib
@@ -12,8 +13,11 @@ from pathlib import Path
 from typing import Any
 
 from stripdown.errors import InputError
+from stripdown.tables.file_bytes import read_bytes
 from stripdown.tables.toml_lines import TomlLines, find_lines
 
+_LARGEST = 4_000_000  # bytes: a log of twenty thousand events is half of it
+_HUGE = 10**15
 _PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column \d+|end of document)\)$")
 _PLAINER = {
     "Cannot overwrite a value": ("a field is written twice.", "Keep one of the two lines."),
@@ -24,6 +28,7 @@ _PLAINER = {
         "something follows the value.",
         'Write values with units in quotes: bore = "23.8 mm".',
     ),
+    "Exceeds the limit": ("a number has thousands of digits.", "Write a number with its unit, in quotes."),
     "Unterminated string": ("a quote is not closed.", 'Write: bore = "23.8 mm".'),
     "Illegal character": (
         "a text goes on over the end of its line, or holds a control character.",
@@ -50,7 +55,10 @@ class TomlFile:
 def read_toml(path: str | os.PathLike[str], *, start: str = "Start from the file that `stripdown gun new` writes.") -> TomlFile:
     """Read a TOML file."""
     name = os.fspath(path)
-    content = _read_bytes(name)
+    if not name:
+        raise InputError("no file was named.", hint="Write the name of a TOML file.")
+    folder = Path(name) / "x" if os.path.isdir(name) else Path(name)  # noqa: PTH112  takes any name, one with a null too
+    content = read_bytes(name, most=_LARGEST, noun="a TOML file", missing=_siblings(folder))
     text = _decode(content, name)
     if not text.strip():
         raise InputError("the file is empty.", file=name, hint=start)
@@ -60,11 +68,31 @@ def read_toml(path: str | os.PathLike[str], *, start: str = "Start from the file
 def parse_toml(text: str, file: str, *, error: type[InputError] = InputError) -> dict[str, Any]:
     """Read TOML, or say in plain words on which line it is none."""
     try:
-        return tomllib.loads(text)
+        document = tomllib.loads(text)
+        _refuse_absurd(document, text, file, error)
     except RecursionError:
         raise error("this is not TOML that can be read: brackets are nested too deep.", file=file) from None
+    except InputError:
+        raise
     except ValueError as reason:
         raise _not_toml(str(reason), text, file, error) from None
+    else:
+        return document
+
+
+def _refuse_absurd(content: Any, text: str, file: str, error: type[InputError], where: tuple[str | int, ...] = ()) -> None:
+    """Refuse numbers that no file of this kind can mean, wherever they stand."""
+    if isinstance(content, dict | list):
+        entries = content.items() if isinstance(content, dict) else enumerate(content)
+        for name, entry in entries:
+            _refuse_absurd(entry, text, file, error, (*where, name))
+        return
+    is_huge = isinstance(content, int) and abs(content) >= _HUGE
+    if is_huge or (isinstance(content, float) and not math.isfinite(content)):
+        why = f"has {len(str(content))} digits: no such number can be meant" if is_huge else f"= {content} is not a number"
+        named = ".".join(str(part) for part in where if isinstance(part, str))
+        hint = "Write a number with its unit, in quotes."
+        raise error(f"{named} {why}.", field=named, hint=hint, file=file, line=find_lines(text).line(where))
 
 
 def placed(error: InputError, file: str | None, line: int | None, hint: str | None = None) -> InputError:
@@ -87,25 +115,11 @@ def digest_together(digests: Iterable[tuple[str, str]]) -> str:
     return hashlib.sha256("\n".join(lines).encode()).hexdigest()
 
 
-def _read_bytes(name: str) -> bytes:
-    if not name:
-        raise InputError("no file was named.", hint="Write the name of a TOML file.")
-    try:
-        return Path(name).read_bytes()
-    except FileNotFoundError:
-        raise InputError("there is no such file.", file=name, value=name, hint=_siblings(Path(name))) from None
-    except IsADirectoryError:
-        raise InputError("this is a folder, not a file.", file=name, value=name, hint=_siblings(Path(name) / "x")) from None
-    except (OSError, ValueError) as reason:  # ValueError: a null character in the name
-        why = reason.strerror if isinstance(reason, OSError) and reason.strerror else str(reason)
-        raise InputError(f"the file cannot be read: {why}.", file=name, value=name) from None
-
-
 def _siblings(path: Path) -> str | None:
     """Name files that may have been meant."""
     try:
         names = sorted(near.name for near in path.parent.glob("*.toml"))[:5]
-    except OSError:
+    except (OSError, ValueError):  # ValueError: a null character in the name
         return None
     return f"TOML files in that folder: {', '.join(names)}." if names else None
 

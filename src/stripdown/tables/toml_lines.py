@@ -13,6 +13,7 @@ Path = tuple[str | int, ...]
 """Where a value stands: names of tables and keys, and an index for each table of an array."""
 
 _KEY = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
 _DOTTED = rf"{_KEY}(?:[ \t]*\.[ \t]*{_KEY})*"
 _HEADER = re.compile(rf"[ \t]*(?P<open>\[\[?)[ \t]*(?P<key>{_DOTTED})[ \t]*\]")
 _ASSIGNMENT = re.compile(rf"[ \t]*(?P<key>{_DOTTED})[ \t]*=[ \t]*")
@@ -34,13 +35,13 @@ class TomlLines:
     tables: Mapping[Path, int]
     keys: Mapping[Path, int]
     inline: frozenset[Path]
+    first_inside: Mapping[Path, int]
 
     def line(self, path: Path) -> int | None:
         """Line of a key or table; else of the first thing inside it; else of the nearest table around it."""
-        lines = {**self.tables, **self.keys}
-        inside = [line for here, line in lines.items() if here[: len(path)] == path]
-        around = [lines[path[:end]] for end in range(len(path) - 1, 0, -1) if path[:end] in lines]
-        return lines.get(path) or min(inside, default=None) or next(iter(around), None)
+        own = self.keys.get(path) or self.tables.get(path) or self.first_inside.get(path)
+        around = (path[:end] for end in range(len(path) - 1, 0, -1))
+        return own or next((line for one in around if (line := self.keys.get(one) or self.tables.get(one))), None)
 
 
 @functools.lru_cache(maxsize=16)  # a file is asked for its lines once for every complaint
@@ -68,7 +69,11 @@ def find_lines(text: str) -> TomlLines:
             at = end
         else:  # blank or comment
             at = _end_of_value(text, at)
-    return TomlLines(MappingProxyType(tables), MappingProxyType(keys), frozenset(inline))
+    first_inside: dict[Path, int] = {}
+    for path, line in (*tables.items(), *keys.items()):
+        for end in range(1, len(path)):
+            first_inside[path[:end]] = min(line, first_inside.get(path[:end], line))
+    return TomlLines(MappingProxyType(tables), MappingProxyType(keys), frozenset(inline), MappingProxyType(first_inside))
 
 
 def _header_path(header: re.Match[str], lengths: dict[Path, int]) -> Path:
@@ -88,6 +93,8 @@ def _header_path(header: re.Match[str], lengths: dict[Path, int]) -> Path:
 
 def _names(dotted: str) -> tuple[str, ...]:
     """Names of a dotted key, quotes and escapes resolved by the standard reader."""
+    if _BARE.fullmatch(dotted):
+        return (dotted,)
     names: list[str] = []
     here: object = tomllib.loads(f"{dotted} = 0")
     while isinstance(here, dict):
