@@ -13,6 +13,9 @@ import stripdown.api as sd
 gun = sd.load_gun(Path("gun.toml"))
 assert_type(gun, sd.Gun)
 assert_type(sd.load_gun("gun.toml"), sd.Gun)
+assert_type(sd.check_gun("gun.toml"), sd.GunCheck)
+assert_type(sd.check_gun("gun.toml").gun, sd.Gun | None)
+assert_type(sd.gun_template(name="Rack 7", layout="full_stroke_rifle"), str)
 
 shot = sd.simulate_shot(gun)
 assert_type(shot, sd.Shot)

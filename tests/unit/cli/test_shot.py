@@ -84,6 +84,17 @@ def test_people_read_units_of_their_choice(runner: CliRunner, gun_file: Path) ->
 
 
 @pytest.mark.usefixtures("asked")
+def test_what_was_assumed_is_counted_and_named_when_asked_for(runner: CliRunner, gun_file: Path) -> None:
+    """One line with a count, which says how to see them all; what the file gives is not among them."""
+    short = " ".join(runner.invoke(main, ["shot", str(gun_file)]).stdout.split())
+    full = " ".join(runner.invoke(main, ["shot", str(gun_file), "--assumed"]).stdout.split())
+    assert "of the gun's dimensions and 13 coefficients of the model. (--assumed lists them.)" in short
+    assert "spring.preload" not in short
+    assert "spring.preload 55 mm" in full
+    assert "spring.rate" not in full
+
+
+@pytest.mark.usefixtures("asked")
 def test_a_prediction_is_called_one_and_judges_nothing(runner: CliRunner, gun_file: Path) -> None:
     """No predicted speed says that a gun may be used."""
     printed = runner.invoke(main, ["shot", str(gun_file)]).stdout
