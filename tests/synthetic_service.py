@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, cast
+
 from stripdown.procedures.actions import Action
 from stripdown.procedures.checks import Check, Method, Reading
 from stripdown.procedures.parts import Part
@@ -11,7 +15,12 @@ from stripdown.procedures.request import Request
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.touches import Touch
 from stripdown.references.provenance import Footing, Provenance
-from stripdown.reports.service_job import OpenReject, ServiceJob
+from stripdown.studies.job_reckonings import Reckoned
+from stripdown.studies.service_job import Block, BlockKind, JobStudy, Release
+
+if TYPE_CHECKING:
+    from stripdown.files.job import Job
+    from stripdown.procedures.grading import StandingGrade
 
 _PRACTICE = Provenance(footing=Footing.COMMON_PRACTICE, source=None, where="")
 _PUBLISHED = Provenance(footing=Footing.PUBLISHED, source="iso_3601_1", where="table 1")
@@ -173,21 +182,50 @@ def made_plan(*, off: frozenset[str] = frozenset()) -> Plan:
     return plan_from(made_procedure(), request, off=off, known=made_standings())
 
 
-def made_job() -> ServiceJob:
-    """A reject that blocks, one that was let pass, and shims of which the log knows one face."""
-    return ServiceJob(
-        title="made-up bearing",
-        gun="Brackenmoor 07",
-        gun_note="Invented loan gun.",
-        input_digest="0123456789abcdef" * 4,
-        asked=("bond and prove it",),
-        is_invented=True,
-        rejects=(
-            OpenReject(words="piston: pick-up tooth rounded, rejected on 2 May"),
-            OpenReject(
-                words="sector gear: one tooth pitted, rejected on 2 May", override="a new gear is on its way", who="A. B."
-            ),
-        ),
-        shims_in_place={"bevel_shims_left": "A1, A2"},
-        understood=("Made up.",),
+def made_rejects(said: str = "") -> tuple[Block, Block]:
+    """A part that was graded a reject, and another that somebody let pass."""
+    bearing = _reject("bearing", f"the bevel's left bearing was graded reject{said} for play (grade 8).", "")
+    why = f'for its bore and leaves all the same, because: "passed{said}".'
+    return bearing, _reject("cylinder", f"the cylinder was graded reject {why}", f"who{said}")
+
+
+def _reject(part: str, reason: str, who: str) -> Block:
+    grade = SimpleNamespace(reason=reason, record=SimpleNamespace(who=who, part=part))
+    return Block(kind=BlockKind.REJECT, key="play", parts=(part,), event=8, grade=cast("StandingGrade", grade))
+
+
+def made_study(
+    *,
+    plan: Plan | None = None,
+    known: Mapping[str, CheckStanding] | None = None,
+    is_in_order: bool = False,
+    title: str = "made-up bearing",
+    gun: str = "Brackenmoor 07",
+    notes: tuple[str, ...] = ("Made up.",),
+    reckoned: Reckoned | None = None,
+    labels: str = "A1",
+    said: str = "",
+) -> JobStudy:
+    """The made-up gun as a study: a reject that blocks, one that was let pass, and shims of which the log knows one face."""
+    made = made_plan() if plan is None else plan
+    standings = made_standings() if known is None else known
+    job = SimpleNamespace(
+        title=title,
+        gun_name=gun,
+        invented=True,
+        digest="0123456789abcdef" * 4,
+        notes=notes,
+        procedure=made.procedure,
+        variation=SimpleNamespace(name=made.procedure.variation),
+        known=standings,
+        parts_off=frozenset[str](),
+    )
+    blocking, passed = made_rejects(said)
+    release = Release(blocks=() if is_in_order else (blocking,), overridden=() if is_in_order else (passed,), findings=())
+    return JobStudy(
+        job=cast("Job", job),
+        plan=made,
+        release=release,
+        reckoned=reckoned or Reckoned(),
+        labels={"bevel_shims_left": frozenset({labels, "A2"})},
     )

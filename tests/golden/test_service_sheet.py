@@ -1,6 +1,6 @@
 """What the service sheet of a made-up job says, and what is reckoned for the demo's, word for word, as it was last accepted.
 
-Golden: this program made it; that the words are those of the plan is checked in tests/unit/reports. To accept new words:
+Golden: this program made it; that the words are those of the plan is checked in tests/unit/words. To accept new words:
 ``python -m tests.golden.test_service_sheet`` with ``src`` on the path, and a line in the changelog.
 """
 
@@ -14,19 +14,19 @@ import pytest
 
 from stripdown.files.job_reckonings import read_reckonings
 from stripdown.files.job_tables import JobTables
-from stripdown.reports.reckoned_pictures import reckonings_drawn
-from stripdown.reports.service_sheet import service_sheet_of
 from stripdown.studies.job_reckonings import reckon
 from stripdown.tables.toml_file import read_toml
+from stripdown.words.plan import bench_sheet
+from stripdown.words.reckoned import reckoned_answers
 from tests.golden.test_sheet import words_of
-from tests.synthetic_service import made_job, made_plan, made_standings
+from tests.synthetic_service import made_study
 
 _FOLDER = Path(__file__).parent / "service_sheet"
 _DEMO = Path(__file__).parents[2] / "examples" / "brackenmoor-12" / "job.toml"
 
 _SAYS: Mapping[str, Callable[[], object]] = {
-    "made_up": lambda: service_sheet_of(made_job(), made_plan(), made_standings()),
-    "reckoned": lambda: reckonings_drawn(reckon(read_reckonings(JobTables(read_toml(_DEMO))))),
+    "made_up": lambda: bench_sheet(made_study()),
+    "reckoned": lambda: reckoned_answers(reckon(read_reckonings(JobTables(read_toml(_DEMO))))),
 }
 
 

@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.sensitivity import speed_sensitivity
 from stripdown.charts.shot import pressure_travel, speed_travel
+from stripdown.charts.standing_graph import standing_graph
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import SCREEN, Theme
 from stripdown.studies.joule_creep import JouleCreep
 from stripdown.studies.sensitivity import Sensitivity
+from stripdown.studies.service_job import JobStudy
 from stripdown.studies.shooting import FiredAlike
 from stripdown.words.numbers import speed_unit
 
@@ -56,3 +58,8 @@ def _of_a_sweep(study: JouleCreep, look: Look) -> Mapping[str, AnyChart]:
 @pictures_of.register(Sensitivity)
 def _of_tolerances(study: Sensitivity, look: Look) -> Mapping[str, AnyChart]:
     return {"tolerances": speed_sensitivity(study, speed_unit=speed_unit(look.scale), theme=look.theme)}
+
+
+@pictures_of.register(JobStudy)
+def _of_a_job(study: JobStudy, look: Look) -> Mapping[str, AnyChart]:
+    return {"standing": standing_graph(study.job.procedure, study.job.known, theme=look.theme)}

@@ -9,13 +9,16 @@ import altair as alt
 
 from stripdown.charts.graph_drawing import LETTER, GraphDrawing, GraphMeasures, box_height
 from stripdown.charts.layered_layout import Layout, Node, Spacing, lay_out
-from stripdown.charts.standing_key import key_height, key_layers, key_lines
+from stripdown.charts.standing_key import key_height, key_layers
 from stripdown.charts.themes import Theme
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import CheckStanding, Standing
+from stripdown.procedures.steps import StepKind
+from stripdown.studies.service_job import JobStudy
+from stripdown.words.plan import made_or_open
+from stripdown.words.standing import GRAPH_TITLE, graph_key, standings_told
 
 _COLUMNS = 4
-_TITLE = "How the checks stand"
 _PART_LINES = 2
 
 
@@ -27,15 +30,15 @@ def standing_graph(
     only: Collection[str] | None = None,
     to_make: Collection[str] = (),
     with_parts: bool = False,
-    title: str = _TITLE,
+    title: str = GRAPH_TITLE,
 ) -> alt.LayerChart:
     """Draw checks as boxes with the sign of their standing, by place from top to bottom, what a check rests on to its left."""
     keys = drawn_checks(procedure, only)
     signs = {key: standings[key].standing if key in standings else Standing.NEVER for key in keys}
     layout, measures, lines = _laid_out(procedure, keys, frozenset(to_make), with_parts=with_parts, theme=theme)
     is_broken = any(signs[first] is not Standing.FRESH for first, _ in layout.lines)
-    key = key_lines(
-        signs.values(), has_lines=bool(layout.lines), has_broken_lines=is_broken, has_boxes=bool(set(to_make) & set(keys))
+    key = graph_key(
+        list(signs.values()), has_lines=bool(layout.lines), has_broken_lines=is_broken, has_boxes=bool(set(to_make) & set(keys))
     )
     head = key_height(key, theme)
     drawing = GraphDrawing(
@@ -55,9 +58,19 @@ def standing_graph(
         height=round(head + layout.height, 1),
         **theme.heading(title, _wrap(procedure.variation, letters) if procedure.variation else []),
     )
-    chart.description = told(procedure, signs, title=title)
+    chart.description = standings_told(procedure, signs, title=title)
     drawn: alt.LayerChart = chart.resolve_scale(color="independent", shape="independent", strokeDash="independent")
     return drawn
+
+
+def plan_graph(study: JobStudy, *, theme: Theme) -> alt.LayerChart | None:
+    """Draw only the checks that a plan makes or leaves open, as all others hold; None if there are none."""
+    plan = study.plan
+    concerned = made_or_open(plan)
+    if not concerned:
+        return None
+    made = {step.key for step in plan.steps if step.kind is StepKind.MAKE}
+    return standing_graph(plan.procedure, study.job.known, theme=theme, only=concerned, to_make=made)
 
 
 def drawn_checks(procedure: Procedure, only: Collection[str] | None) -> tuple[str, ...]:
@@ -65,16 +78,6 @@ def drawn_checks(procedure: Procedure, only: Collection[str] | None) -> tuple[st
     wanted = set(procedure.checks if only is None else only)
     wanted = wanted.union(*(procedure.bases(key) for key in wanted))
     return tuple(key for key in procedure.checks if key in wanted)
-
-
-def told(procedure: Procedure, signs: Mapping[str, Standing], *, title: str = _TITLE) -> str:
-    """The picture in words, for who cannot see it."""
-    groups = []
-    for one in Standing:
-        names = [procedure.checks[key].name for key, sign in signs.items() if sign is one]
-        if names:
-            groups.append(f"{one.value} ({len(names)}): {', '.join(names)}")
-    return ". ".join([title, *groups])
 
 
 def _laid_out(

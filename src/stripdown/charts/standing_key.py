@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 import altair as alt
 
 from stripdown.charts import themes
-from stripdown.charts.standing_signs import MIDDLE, SIGNS, marks, sign_fields
+from stripdown.charts.standing_signs import MIDDLE, marks, sign_fields
 from stripdown.charts.themes import Theme
 from stripdown.procedures.standing import Standing
 
@@ -20,46 +19,27 @@ _WORDS_AT: Final = 2.6
 _SQUARE: Final = 0.95
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeyLine:
-    """One line of the key."""
-
-    words: str
-    standing: Standing | None = None
-    is_line: bool = False
+KeyLines = Sequence[tuple[str, str]]
+"""What each line explains (a standing, "line" or "box"), and its words."""
+_STANDINGS = {one.value: one for one in Standing}
 
 
-def key_lines(standings: Iterable[Standing], *, has_lines: bool, has_broken_lines: bool, has_boxes: bool) -> tuple[KeyLine, ...]:
-    """What the key says."""
-    found = list(standings)
-    lines = [
-        KeyLine(standing=one, words=f"{one.value}: {sign.words} ({sum(other is one for other in found)})")
-        for one, sign in SIGNS.items()
-    ]
-    if has_lines:
-        broken = "; broken: the left one does not hold" if has_broken_lines else ""
-        lines.append(KeyLine(words=f"right rests on left{broken}", is_line=True))
-    if has_boxes:
-        lines.append(KeyLine(words="to be made, or made again"))
-    return tuple(lines)
-
-
-def key_height(lines: Sequence[KeyLine], theme: Theme) -> float:
+def key_height(lines: KeyLines, theme: Theme) -> float:
     """How tall the key is, in pixels."""
     return (math.ceil(len(lines) / 2) * _LINE + _BELOW) * theme.font_size
 
 
-def key_layers(lines: Sequence[KeyLine], theme: Theme) -> Iterator[alt.Chart]:
+def key_layers(lines: KeyLines, theme: Theme) -> Iterator[alt.Chart]:
     """Draw the key at the top of the picture."""
     size = theme.font_size
     x, y = alt.X("x:Q", axis=None), alt.Y("y:Q", axis=None)
     half = math.ceil(len(lines) / 2)
     at = [(number // half * theme.width / 2.0, (number % half + 0.5) * _LINE * size) for number in range(len(lines))]
     placed = list(zip(lines, at, strict=True))
-    signs = [_at(left + size, top, **sign_fields(line.standing)) for line, (left, top) in placed if line.standing is not None]
-    words = [_at(left + _WORDS_AT * size, top + MIDDLE * theme.small, words=line.words) for line, (left, top) in placed]
-    strokes = [_at(left + 0.2 * size, top, x2=round(left + 1.8 * size, 2)) for line, (left, top) in placed if line.is_line]
-    boxes = [_at(left + size, top) for line, (left, top) in placed if line.standing is None and not line.is_line]
+    signs = [_at(left + size, top, **sign_fields(_STANDINGS[of])) for (of, _), (left, top) in placed if of in _STANDINGS]
+    words = [_at(left + _WORDS_AT * size, top + MIDDLE * theme.small, words=said) for (_, said), (left, top) in placed]
+    strokes = [_at(left + 0.2 * size, top, x2=round(left + 1.8 * size, 2)) for (of, _), (left, top) in placed if of == "line"]
+    boxes = [_at(left + size, top) for (of, _), (left, top) in placed if of == "box"]
     yield from marks(_rows(signs), x, y, theme)
     yield (
         _rows(words)

@@ -11,32 +11,27 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.procedures.standing import Standing
+from stripdown.words.standing import SIGNS
 
 MIDDLE: Final = 0.36
 """From the baseline of words to the middle of their capitals, in font sizes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sign:
-    """How a standing is shown."""
+class Mark:
+    """How the mark of a standing is drawn; its letter and words are those of every answer."""
 
-    letter: str
     shape: str
     fill: str
     ink: str
-    words: str
 
 
 # Dark, light, dark, white: apart in grey; where two are alike in grey, shape and letter differ.
-SIGNS: Mapping[Standing, Sign] = {
-    Standing.FRESH: Sign(
-        letter="✓", shape="circle", fill=themes.BALL, ink="white", words="proved, and nothing has undone it since"
-    ),
-    Standing.STALE: Sign(
-        letter="↻", shape="diamond", fill=themes.PISTON, ink=themes.INK, words="proved once, and undone since: prove it again"
-    ),
-    Standing.FAILED: Sign(letter="×", shape="square", fill=themes.LEAK, ink="white", words="did not pass when it was made last"),
-    Standing.NEVER: Sign(letter="–", shape="circle", fill="white", ink=themes.INK, words="not made yet"),
+MARKS: Mapping[Standing, Mark] = {
+    Standing.FRESH: Mark(shape="circle", fill=themes.BALL, ink="white"),
+    Standing.STALE: Mark(shape="diamond", fill=themes.PISTON, ink=themes.INK),
+    Standing.FAILED: Mark(shape="square", fill=themes.LEAK, ink="white"),
+    Standing.NEVER: Mark(shape="circle", fill="white", ink=themes.INK),
 }
 
 
@@ -47,8 +42,8 @@ def sign_fields(standing: Standing) -> dict[str, Any]:
 
 def marks(base: alt.Chart, x: alt.X, y: alt.Y, theme: Theme) -> Iterator[alt.Chart]:
     """Mark and letter of the standing of each row."""
-    size, names = theme.font_size, [one.value for one in SIGNS]
-    signs = SIGNS.values()
+    size, names = theme.font_size, [one.value for one in MARKS]
+    signs = MARKS.values()
     fill = alt.Fill("standing:N", legend=None, scale=alt.Scale(domain=names, range=[sign.fill for sign in signs]))
     shape = alt.Shape("standing:N", legend=None, scale=alt.Scale(domain=names, range=[sign.shape for sign in signs]))
     ink = alt.Color("standing:N", legend=None, scale=alt.Scale(domain=names, range=[sign.ink for sign in signs]))

@@ -9,6 +9,10 @@ ACTS: Mapping[str, str] = MappingProxyType(
     {
         "list_assumed": "(--assumed lists them.)",
         "show_rows": "(--rows shows them.)",
+        "plan_job": "(docs/job-file.md shows the job file, `stripdown plan` the order.)",
+        "ask_complaint": 'stripdown complaint "does not feed".',
+        "inspect_part": 'stripdown inspect "piston head", stripdown inspect seals.',
+        "own_limits": "Limits of your own: --limits FILE.toml; docs/models/inspection.md shows its form.",
     }
 )
 """Words by key of the act."""

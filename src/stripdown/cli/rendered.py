@@ -135,6 +135,8 @@ def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tu
     if step.calculator:
         yield "", calculator_command(step.calculator, is_reckoned=step.is_reckoned)
     yield "", step.expect
+    if step.blank is not None and step.blank.limits:
+        yield "", f"{step.blank.label}: {step.blank.limits}."
     yield "", step.wait
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from stripdown.procedures.actions import Action
 from stripdown.procedures.happenings import Happening
@@ -14,9 +15,18 @@ _WORTH_SAYING = 1.0
 """Waits of the log that are told, in h: what dries in minutes is dry by the time that it is in the log."""
 
 
-def still_curing(procedure: Procedure, log: Iterable[Happening]) -> Mapping[Step, str]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curing:
+    """What has to cure first: why, in words, and the event and the work that it waits for."""
+
+    words: str
+    event: int
+    work: str
+
+
+def still_curing(procedure: Procedure, log: Iterable[Happening]) -> Mapping[Step, Curing]:
     """Steps that may not come before something in the log has cured."""
-    waiting: dict[Step, str] = {}
+    waiting: dict[Step, Curing] = {}
     for happening in log:
         made = happening.event.check
         if made is not None:
@@ -24,7 +34,7 @@ def still_curing(procedure: Procedure, log: Iterable[Happening]) -> Mapping[Step
         for action in _done(procedure, happening):
             for order in procedure.order:
                 if order.is_cure and order.first == Step(StepKind.DO, action.key):
-                    waiting[order.then] = _words(action, happening)
+                    waiting[order.then] = Curing(words=_words(action, happening), event=happening.event.number, work=action.key)
     return waiting
 
 

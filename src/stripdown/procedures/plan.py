@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from stripdown.procedures.checks import Check, Method
-from stripdown.procedures.curing import still_curing
+from stripdown.procedures.curing import Curing, still_curing
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.guarding import with_guards
@@ -15,7 +15,7 @@ from stripdown.procedures.happenings import happenings
 from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.needed import Situation, needed_steps
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.purposes import Purposes
+from stripdown.procedures.purposes import Purpose, Purposes
 from stripdown.procedures.request import Request, TooLate, check_request, split_too_late
 from stripdown.procedures.search import find_steps
 from stripdown.procedures.standing import CheckStanding, Standing, standings
@@ -39,6 +39,8 @@ class PlannedStep:
         Name of the place at the bench.
     purpose
         Why it is in the plan.
+    for_checks, for_work
+        Keys of the checks and of the work that it is there for, where a purpose names some.
     how
         How it is done.
     method
@@ -59,8 +61,10 @@ class PlannedStep:
         What passes, for a check.
     not_before
         What of earlier work must have cured first; empty for nothing.
+    cures_since
+        Number of the event that did that work; None for nothing.
     calculator
-        Command that reckons what the step needs; empty for none.
+        Key of the calculator for what the step needs; empty for none.
     """
 
     number: int
@@ -68,6 +72,8 @@ class PlannedStep:
     name: str
     place: str = ""
     purpose: str = ""
+    for_checks: tuple[str, ...] = ()
+    for_work: tuple[str, ...] = ()
     how: str = ""
     method: Method | None = None
     trial: tuple[str, ...] = ()
@@ -79,6 +85,7 @@ class PlannedStep:
     wait_for: str = ""
     expect: str = ""
     not_before: str = ""
+    cures_since: int | None = None
     calculator: str = ""
 
     @property
@@ -232,7 +239,7 @@ def plan_from(
     tools_at_hand: Iterable[str] | None = None,
     owed: Iterable[str] = (),
     reasons: Mapping[str, str] | None = None,
-    curing: Mapping[Step, str] | None = None,
+    curing: Mapping[Step, Curing] | None = None,
 ) -> Plan:
     """The plan for a request from a gun as it lies there."""
     possible, too_late = split_too_late(procedure, request.as_found, off)
@@ -249,15 +256,14 @@ def plan_from(
     steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
     remedies = dict(needed_steps(procedure, situation).remedies)
     told = {**{key: f"the {procedure.checks[check].name} did not pass" for key, check in remedies.items()}, **(reasons or {})}
-    purposes = Purposes(procedure, situation, known, steps, request=request, reasons=told)
+    purposes = Purposes(procedure, situation, known, steps, request=request, reasons=told, remedies=remedies)
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     return Plan(
         procedure=procedure,
         request=request,
         steps=tuple(
-            replace(
-                planned_step(procedure, step, number=number, purpose=purposes.of(number - 1), at_hand=at_hand),
-                not_before=(curing or {}).get(step, ""),
+            _placed(
+                planned_step(procedure, step, number=number, at_hand=at_hand), purposes.of(number - 1), (curing or {}).get(step)
             )
             for number, step in enumerate(steps, start=1)
         ),
@@ -270,9 +276,19 @@ def plan_from(
     )
 
 
-def planned_step(
-    procedure: Procedure, step: Step, *, number: int, purpose: str = "", at_hand: frozenset[str] | None = None
-) -> PlannedStep:
+def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None) -> PlannedStep:
+    """A step with its reason to be there, and with what must have cured before it."""
+    return replace(
+        step,
+        purpose=purpose.words,
+        for_checks=purpose.for_checks,
+        for_work=purpose.for_work,
+        not_before="" if curing is None else curing.words,
+        cures_since=None if curing is None else curing.event,
+    )
+
+
+def planned_step(procedure: Procedure, step: Step, *, number: int, at_hand: frozenset[str] | None = None) -> PlannedStep:
     """A step with all that one needs at that step."""
     name, place = procedure.named(step), procedure.places.get(procedure.place_of(step), "")
     if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
@@ -283,7 +299,6 @@ def planned_step(
             step=step,
             name=name,
             place=place,
-            purpose=purpose,
             how=part.off if is_off else part.back,
             cautions=part.care if is_off else part.care_back,
             tools=part.tools,
@@ -296,7 +311,6 @@ def planned_step(
             step=step,
             name=name,
             place=place,
-            purpose=purpose,
             how=action.how,
             cautions=action.cautions,
             tools=action.tools,
@@ -313,7 +327,6 @@ def planned_step(
         step=step,
         name=name,
         place=place,
-        purpose=purpose,
         how=method.how if method is not None else check.fact,
         method=method,
         trial=tuple(procedure.parts[part].name for part in check.dry if part in procedure.parts),

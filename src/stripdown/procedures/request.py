@@ -75,10 +75,13 @@ class TooLate:
         Key of the check.
     reason
         Why, in one sentence.
+    part
+        Key of the part that is off.
     """
 
     check: str
     reason: str
+    part: str
 
 
 def check_request(procedure: Procedure, request: Request, procedures: Procedures | None = None) -> None:
@@ -112,7 +115,7 @@ def split_too_late(
             continue
         part = procedure.parts[absent[0]]
         reason = f"the {procedure.checks[key].name} can no longer be read as found: the {part.name} {part.was} taken off already."
-        late.append(TooLate(check=key, reason=reason))
+        late.append(TooLate(check=key, reason=reason, part=part.key))
     return tuple(possible), tuple(late)
 
 

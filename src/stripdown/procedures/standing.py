@@ -12,7 +12,7 @@ from typing import Any
 from stripdown.procedures.checks import Check
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
-from stripdown.procedures.happenings import Happening, happenings
+from stripdown.procedures.happenings import Deed, Happening, happenings
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.variations import Variation
 
@@ -42,6 +42,10 @@ class CheckStanding:
         Number of the event that made it last; None if none did.
     since
         Number of the event that made it stand so; of a check that was never made, of the first that disturbed what it is about.
+    touched
+        Key of the part that was touched, if that undid it; empty otherwise.
+    base
+        Key of the check on which it rests, if it was undone through that; empty otherwise.
     """
 
     check: str
@@ -49,6 +53,8 @@ class CheckStanding:
     reason: str
     made: int | None = None
     since: int | None = None
+    touched: str = ""
+    base: str = ""
 
     @property
     def is_owed(self) -> bool:
@@ -102,11 +108,13 @@ def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, Ch
 
 @dataclass(frozen=True, slots=True)
 class _Spoiling:
-    """What made a check stale: what happened, when, and what else that undid."""
+    """What made a check stale: what happened, when, and what else that undid; part and base by their keys."""
 
     words: str
     happening: Happening
     then: str = ""
+    part: str = ""
+    base: str = ""
 
 
 class _Book:
@@ -121,11 +129,11 @@ class _Book:
         self._late: dict[str, _Spoiling] = {}
 
     def enter(self, happening: Happening) -> None:
-        spoiled = [(check, deed.words) for deed in happening.deeds for check in self._procedure.about(deed.touch)]
-        for check, words in spoiled:
-            self._mark(check, _Spoiling(words, happening))
-        for check, words in spoiled:
-            self._undo_what_rests_on(check, words, happening)
+        spoiled = [(check, deed) for deed in happening.deeds for check in self._procedure.about(deed.touch)]
+        for check, deed in spoiled:
+            self._mark(check, _Spoiling(deed.words, happening, part=deed.touch[0]))
+        for check, deed in spoiled:
+            self._undo_what_rests_on(check, deed, happening)
         if happening.outcome is not None and happening.event.check is not None:
             self._record(happening.event.check, happening)
 
@@ -142,18 +150,18 @@ class _Book:
         if happening.outcome is not None and not happening.outcome.has_passed:
             words = f"the {self._procedure.checks[check].name}, on which it rests, failed"
             for other in self._procedure.resting_on(check):
-                self._mark(other, _Spoiling(words, happening))
+                self._mark(other, _Spoiling(words, happening, base=check))
             return
         unproved = [base for base in self._procedure.rests_on(check) if not self.is_fresh(base)]
         if unproved:
             words = f"the {self._procedure.checks[unproved[0]].name}, on which it rests, was not fresh when it was made"
-            self._mark(check, _Spoiling(words, happening))
+            self._mark(check, _Spoiling(words, happening, base=unproved[0]))
 
-    def _undo_what_rests_on(self, check: str, words: str, happening: Happening) -> None:
+    def _undo_what_rests_on(self, check: str, deed: Deed, happening: Happening) -> None:
         name = self._procedure.checks[check].name
         then = f", which undid the {name}, on which it rests" if check in self._made else ""
         for other in self._procedure.resting_on(check):
-            self._mark(other, _Spoiling(words, happening, then))
+            self._mark(other, _Spoiling(deed.words, happening, then, part=deed.touch[0], base=check))
 
     def _mark(self, check: str, spoiling: _Spoiling) -> None:
         """Keep the first thing that spoiled a check since it was made, or at all."""
@@ -177,6 +185,8 @@ class _Book:
                 reason=f"stale since {self._told(spoiling)}{at_once}.",
                 made=number,
                 since=spoiling.happening.event.number,
+                touched=spoiling.part,
+                base=spoiling.base,
             )
         outcome = made.outcome
         read = f" ({outcome.words})" if outcome is not None and outcome.words else ""
@@ -195,7 +205,14 @@ class _Book:
             return CheckStanding(check=check.key, standing=Standing.NEVER, reason=f"{reason}.")
         spoiling = self._spoiled[check.key]
         told = f"{reason}, and {self._told(spoiling)}."
-        return CheckStanding(check=check.key, standing=Standing.NEVER, reason=told, since=spoiling.happening.event.number)
+        return CheckStanding(
+            check=check.key,
+            standing=Standing.NEVER,
+            reason=told,
+            since=spoiling.happening.event.number,
+            touched=spoiling.part,
+            base=spoiling.base,
+        )
 
     def _on(self, event: Event) -> str:
         if event.when is None:

@@ -10,8 +10,8 @@ from stripdown.quantities import leaves
 from stripdown.references import load_references
 from stripdown.references.provenance import Footing
 from stripdown.reports.content import Named, RestsOn
-from stripdown.reports.source_marks import source_in_short
 from stripdown.studies.service_case import CaseStudy
+from stripdown.words.sources import source_in_short
 
 _LABELS = {leaf.path: leaf.quantity.label for leaf in leaves(ShotParameters) if leaf.quantity is not None}
 _LAWS = "laws."

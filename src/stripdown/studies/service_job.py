@@ -2,20 +2,104 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import enum
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from stripdown.files.job import Job
 from stripdown.procedures.curing import still_curing
+from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import unguarded
+from stripdown.procedures.happenings import in_order
+from stripdown.procedures.jobs import NamedJob
+from stripdown.procedures.labels import Labels
+from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.plan import Plan, plan_from
-from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
+from stripdown.procedures.standing import CheckStanding
+from stripdown.procedures.steps import Step
 from stripdown.procedures.touches import Touch
-from stripdown.studies.forbidden_touches import forbidden_touches
+from stripdown.procedures.why import Why, plan_with, why_before
+from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
 from stripdown.studies.job_reckonings import Reckoned, reckon
 
 _BEARINGS = {"bearings": "steel", "bushings": "bronze"}
+
+
+class BlockKind(enum.StrEnum):
+    """What keeps a gun on the bench."""
+
+    CHECK = "check"
+    """A check of the release list that is not fresh."""
+    PARTS_OFF = "parts_off"
+    """Parts that are off."""
+    REJECT = "reject"
+    """A part that was graded a reject, and was neither replaced nor mended."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One thing that keeps a gun on the bench, by its keys.
+
+    Parameters
+    ----------
+    kind
+        A check that is not fresh, parts that are off, or a reject.
+    key
+        Key of the check, or of the look; empty for parts that are off.
+    parts
+        Keys of the parts that are off, or of the part that was rejected; empty for a check.
+    event
+        Number of the event or grade that made it so; None if the log has none.
+    standing
+        How the check stands; None for the other kinds.
+    grade
+        The reject; None for the other kinds.
+    """
+
+    kind: BlockKind
+    key: str = ""
+    parts: tuple[str, ...] = ()
+    event: int | None = None
+    standing: CheckStanding | None = None
+    grade: StandingGrade | None = None
+
+
+class FindingKind(enum.StrEnum):
+    """What in a log should not be."""
+
+    UNGUARDED = "unguarded"
+    """A step without what should have been made sure of before it."""
+    TOUCH = "touch"
+    """A fluid that touched what it must not touch, or should with care."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LogFinding:
+    """One thing in a log that should not be, by its keys.
+
+    Parameters
+    ----------
+    kind
+        A step without its guards, or a fluid on a part.
+    level
+        How much it weighs.
+    event
+        Number of the event.
+    step
+        The step that lacks its guards; None for a fluid.
+    guards
+        Keys of the checks that the log does not have before it; empty for a fluid.
+    touch
+        Part, fluid and answer; None for a step without its guards.
+    """
+
+    kind: FindingKind
+    level: TouchLevel
+    event: int
+    step: Step | None = None
+    guards: tuple[str, ...] = ()
+    touch: TouchFinding | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,30 +108,23 @@ class Release:
 
     Parameters
     ----------
-    checks
-        For each check of the release list that is not fresh, how it stands, in one sentence.
-    other_blocks
-        Parts that are off, and rejects that were neither replaced nor overridden, in one sentence each.
+    blocks
+        All that keeps it: checks of the release list that are not fresh, parts that are off, and rejects that were neither
+        replaced nor overridden.
     overridden
         Rejects that leave all the same, each with the reason that somebody gave.
     findings
-        What in the log should not be, each with its level: a step without the guard that it needs (made safe), and fluids that
-        touched what they must not touch, or should with care; a part that was replaced since is forgiven.
+        What in the log should not be: a step without the guard that it needs (made safe), and fluids that touched what they must
+        not touch, or should with care; a part that was replaced since is forgiven.
     """
 
-    checks: tuple[str, ...]
-    other_blocks: tuple[str, ...]
-    overridden: tuple[str, ...]
-    findings: tuple[str, ...]
-
-    @property
-    def blocks(self) -> tuple[str, ...]:
-        """All that keeps the gun on the bench."""
-        return (*self.checks, *self.other_blocks)
+    blocks: tuple[Block, ...]
+    overridden: tuple[Block, ...]
+    findings: tuple[LogFinding, ...]
 
     @property
     def is_ready(self) -> bool:
-        """Whether nothing does."""
+        """Whether nothing keeps it."""
         return not self.blocks
 
 
@@ -65,12 +142,20 @@ class JobStudy:
         What keeps the gun on the bench as it lies there.
     reckoned
         What the calculators say to what its file holds for them.
+    labels
+        Labels of what the log says lies in a part, by the part's key.
     """
 
     job: Job
     plan: Plan
     release: Release
     reckoned: Reckoned
+    labels: Mapping[str, frozenset[str]]
+
+    @property
+    def is_invented(self) -> bool:
+        """Whether gun, events or measurements are made up."""
+        return self.job.invented or (self.reckoned.shims is not None and self.reckoned.shims.sheet.invented)
 
 
 def study_job(job: Job) -> JobStudy:
@@ -94,6 +179,9 @@ def study_job(job: Job) -> JobStudy:
     """
     procedure = job.procedure
     reasons = dict(_work_for_rejects(job))
+    labels = Labels(procedure)
+    for event in in_order(job.events):
+        labels.place(event)
     return JobStudy(
         job=job,
         plan=plan_from(
@@ -107,13 +195,31 @@ def study_job(job: Job) -> JobStudy:
             curing=still_curing(procedure, job.log),
         ),
         release=Release(
-            checks=tuple(one.reason for key, one in job.known.items() if key in procedure.release_list and one.is_owed),
-            other_blocks=(*_off(procedure, job.parts_off), *(one.reason for one in job.grades if one.blocks_release)),
-            overridden=tuple(one.reason for one in job.grades if one.is_open_reject and not one.blocks_release),
+            blocks=tuple(_blocks(job)),
+            overridden=tuple(_rejected(one) for one in job.grades if one.is_open_reject and not one.blocks_release),
             findings=(*_unguarded(job), *_fluid_findings(job)),
         ),
         reckoned=reckon(job.to_reckon),
+        labels=dict(labels.lying),
     )
+
+
+def why_in_order(first: str, then: str, *, study: JobStudy | None = None, variation: str = "") -> Why:
+    """Why one step comes before another: in the plan of a job, or in the plan that the two ask for."""
+    if study is None:
+        return why_before(plan_with(load_procedures(), (first, then), variation=variation or ()), first, then)
+    return why_before(study.plan, first, then)
+
+
+def named_jobs() -> Mapping[str, NamedJob]:
+    """The jobs that have a name, by their keys."""
+    return load_procedures().named_jobs(())
+
+
+def names_for_jobs() -> Mapping[str, tuple[str, ...]]:
+    """The keys that a job may use, by what they name."""
+    known = load_procedures()
+    return {"parts": tuple(known.parts), "checks": tuple(known.checks), "work": tuple(known.actions)}
 
 
 def _work_for_rejects(job: Job) -> Iterator[tuple[str, str]]:
@@ -125,20 +231,26 @@ def _work_for_rejects(job: Job) -> Iterator[tuple[str, str]]:
             yield asked[0], f"the {part.name} {part.was} graded a reject for {one.look.name}"
 
 
-def _off(procedure: Procedure, parts: frozenset[str]) -> Iterator[str]:
-    if parts:
-        names = ", ".join(part.name for key, part in procedure.parts.items() if key in parts)
-        yield f"not all is back: {names}."
+def _blocks(job: Job) -> Iterator[Block]:
+    for key, one in job.known.items():
+        if key in job.procedure.release_list and one.is_owed:
+            yield Block(kind=BlockKind.CHECK, key=key, event=one.since, standing=one)
+    if job.parts_off:
+        yield Block(kind=BlockKind.PARTS_OFF, parts=tuple(key for key in job.procedure.parts if key in job.parts_off))
+    yield from (_rejected(one) for one in job.grades if one.blocks_release)
 
 
-def _unguarded(job: Job) -> Iterator[str]:
+def _rejected(one: StandingGrade) -> Block:
+    return Block(kind=BlockKind.REJECT, key=one.look.key, parts=(one.record.part,), event=one.record.number, grade=one)
+
+
+def _unguarded(job: Job) -> Iterator[LogFinding]:
     """What the log has without what should have been made sure of first."""
     for one in unguarded(job.procedure, job.log):
-        names = " and ".join(job.procedure.checks[guard].name for guard in one.guards)
-        yield f"error: Event {one.event}: {job.procedure.named(one.step)}, and the log does not have this before it: {names}."
+        yield LogFinding(kind=FindingKind.UNGUARDED, level=TouchLevel.ERROR, event=one.event, step=one.step, guards=one.guards)
 
 
-def _fluid_findings(job: Job) -> Iterator[str]:
+def _fluid_findings(job: Job) -> Iterator[LogFinding]:
     """What fluids have done to parts that are still the same."""
     replaced = {
         deed.touch[0]: happening.event.number
@@ -158,6 +270,6 @@ def _fluid_findings(job: Job) -> Iterator[str]:
         for happening in job.log
         for part, kind in (deed.touch for deed in happening.deeds)
     ]
-    found = forbidden_touches(touches)
-    told = (f"{one.level.value}: {one.sentence}" for one in found if replaced.get(one.part, 0) <= one.event)
-    yield from dict.fromkeys(told)  # work on several parts at once says the same of each
+    for one in forbidden_touches(touches):
+        if replaced.get(one.part, 0) <= one.event:
+            yield LogFinding(kind=FindingKind.TOUCH, level=one.level, event=one.event, touch=one)

@@ -6,10 +6,11 @@ import pytest
 
 from stripdown.charts.render import to_spec, to_svg
 from stripdown.charts.standing_graph import drawn_checks, standing_graph
-from stripdown.charts.standing_signs import SIGNS
+from stripdown.charts.standing_signs import MARKS
 from stripdown.charts.themes import PAPER, SCREEN
 from stripdown.procedures.standing import Standing
 from stripdown.reports.letters import shown
+from stripdown.words.standing import SIGNS
 from tests.synthetic_service import made_procedure, made_standings
 from tests.unit.charts.specs import table_with
 
@@ -38,8 +39,8 @@ def test_a_check_without_a_standing_was_never_made() -> None:
 def test_a_standing_is_told_by_letter_and_shape_and_not_by_colour_alone() -> None:
     """No two share a letter; those whose marks have one shape are dark and white; the font has every letter."""
     assert len({sign.letter for sign in SIGNS.values()}) == len(Standing) == len(SIGNS)
-    assert len({(sign.shape, sign.fill) for sign in SIGNS.values()}) == len(SIGNS)
-    assert len({sign.shape for standing, sign in SIGNS.items() if standing is not Standing.NEVER}) == len(SIGNS) - 1
+    assert len({(mark.shape, mark.fill) for mark in MARKS.values()}) == len(MARKS) == len(SIGNS)
+    assert len({mark.shape for standing, mark in MARKS.items() if standing is not Standing.NEVER}) == len(MARKS) - 1
     assert not any(shown(sign.letter)[1] for sign in SIGNS.values())
 
 

@@ -25,10 +25,12 @@ def test_a_plan_is_printed_with_what_to_fetch_and_what_can_hurt(runner: CliRunne
     said = _flat(result.stdout)
     for words in (
         "Gun and events are invented.",
-        "Tools plastic pick",
-        "Reckoned for this job Shims, Brackenmoor 12 (invented): Shims at hand leave every gear its float",
-        "Ring, cylinder head: A ring of 2.40 mm suits its gland. Standing: published",
-        "[ ] 1 take off the nozzle's inner ring",
+        "Tools Plastic pick",
+        "Reckoned for this job Shims, Brackenmoor 12 (invented) Shims at hand leave every gear its float",
+        "Ring, cylinder head A ring of 2.40 mm suits its gland.",
+        "Standing: published",
+        "About 3 h 30 min of the hands",
+        "[ ] 1 Take off the nozzle's inner ring",
         "Not before 24 h have passed since event 29 on 22 November",
         "! Surplus reaches barrel and lips",
         "Trial closing: upper shell half, shell screws on for this check, and off again.",
@@ -48,6 +50,10 @@ def test_a_plan_is_data(runner: CliRunner) -> None:
     assert answer["states_visited"] == 1
     assert answer["left_open"] == {}
     assert {"number", "name", "place", "cautions", "expect", "trial_closing"} <= answer["steps"][0].keys()
+    first = answer["steps"][0]
+    assert (first["purpose"], first["for_work"]) == ("to replace the nozzle's inner ring", ["replace_nozzle_ring"])
+    [pack] = [step for step in answer["steps"] if step["step"] == "make:bevel_shim_pack"]
+    assert pack["not_before_event"] == 29
 
 
 def test_what_was_reckoned_is_data(runner: CliRunner, tmp_path: Path) -> None:
@@ -72,7 +78,7 @@ def test_a_mark_of_an_edge_stops_no_plan(runner: CliRunner, tmp_path: Path) -> N
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
     result = runner.invoke(main, ["plan", str(tmp_path / "job.toml")])
     assert result.exit_code == 0
-    assert "Pad for the angle of engagement: Not computable: measure again." in _flat(result.stdout)
+    assert "Pad for the angle of engagement Not computable: measure again." in _flat(result.stdout)
     data = json.loads(runner.invoke(main, ["plan", str(tmp_path / "job.toml"), "--json"]).stdout)["reckoned"]["pad"]
     assert data["thickness_m"] is None
     assert data["refused"].startswith("Not computable")
@@ -106,7 +112,14 @@ def test_standing_is_data_and_a_picture(runner: CliRunner, tmp_path: Path) -> No
     answer = json.loads(runner.invoke(main, ["standing", str(_JOB), "--json"]).stdout)
     pack = answer["checks"]["bevel_shim_pack"]
     assert (pack["standing"], pack["made"], pack["since"], pack["for_release"]) == ("stale", 23, 29, True)
+    assert (pack["touched"], pack["base"]) == ("bevel_bearing_left", None)
+    trial = answer["checks"]["trial_float"]
+    assert (trial["touched"], trial["base"]) == ("bevel_bearing_left", "bevel_shim_pack")
     assert answer["is_ready"] is False
+    assert len(answer["blocks"]) == len(answer["release"]["blocks"])
+    reject = answer["release"]["blocks"][-1]
+    assert reject == {"kind": "reject", "key": "ring_shape", "parts": ["piston_ring"], "event": 12}
+    assert "graded reject for shape" in answer["blocks"][-1]
     assert runner.invoke(main, ["standing", str(_JOB), "--pictures", str(tmp_path)]).exit_code == 0
     assert (tmp_path / "standing.svg").read_text(encoding="utf-8").startswith("<svg")
 

@@ -12,7 +12,9 @@ from stripdown.files.job import Job, load_job
 from stripdown.procedures.complaints import find_complaint
 from stripdown.procedures.request import Request
 from stripdown.procedures.standing import Standing
-from stripdown.studies.service_job import study_job
+from stripdown.procedures.steps import Step, StepKind
+from stripdown.studies.forbidden_touches import TouchLevel
+from stripdown.studies.service_job import Block, BlockKind, FindingKind, JobStudy, study_job
 
 Load = Callable[[str], Job]
 
@@ -135,15 +137,22 @@ grade = "reject"
 def test_a_reject_blocks_release_and_asks_for_its_work(load: Load) -> None:
     """Until the part is replaced, or somebody lets it pass with a reason, which is then said."""
     study = study_job(load(_HEAD + _OPENED + _REJECT))
-    assert any("graded reject for shape" in block for block in study.release.other_blocks)
+    [reject] = _rejects(study)
+    assert (reject.key, reject.parts, reject.event) == ("ring_shape", ("piston_ring",), 5)
     [step] = [step for step in study.plan.steps if step.step.name == "do:replace_piston_ring"]
     assert step.purpose == "the piston head's ring was graded a reject for shape"
     overridden = study_job(load(_HEAD + _OPENED + _REJECT + 'overridden = "the last ring of its size is on order"\n'))
-    assert not any("graded reject" in block for block in overridden.release.other_blocks)
-    assert "the last ring of its size is on order" in overridden.release.overridden[0]
+    assert not _rejects(overridden)
+    [passed] = overridden.release.overridden
+    assert passed.grade is not None
+    assert passed.grade.record.overridden == "the last ring of its size is on order"
     ring_out = '\n[[event]]\nnumber = 6\naction = "take_off"\npart = "piston_ring"\n'
     replaced = ring_out + '[[event]]\nnumber = 7\naction = "replace_piston_ring"\n'
-    assert not any("graded reject" in block for block in study_job(load(_HEAD + _OPENED + _REJECT + replaced)).release.blocks)
+    assert not _rejects(study_job(load(_HEAD + _OPENED + _REJECT + replaced)))
+
+
+def _rejects(study: JobStudy) -> list[Block]:
+    return [block for block in study.release.blocks if block.kind is BlockKind.REJECT]
 
 
 def test_a_forbidden_fluid_in_the_log_is_found(load: Load) -> None:
@@ -151,17 +160,18 @@ def test_a_forbidden_fluid_in_the_log_is_found(load: Load) -> None:
     oiled = '\n[[event]]\nnumber = 5\npart = "hop_up_rubber"\nkind = "lubricate"\nvalue = "silicone oil"\n'
     opened = _OPENED[: _OPENED.index('action = "bond')] + 'action = "open_up"\npart = "hop_up_rubber"\n'
     findings = study_job(load(_HEAD + opened + oiled)).release.findings
-    assert any(finding.startswith("error: Event 5: silicone oil") for finding in findings)
+    [oil] = [finding.touch for finding in findings if finding.touch is not None]
+    assert (oil.level, oil.event, oil.part, oil.fluid) == (TouchLevel.ERROR, 5, "hop_up_rubber", "silicone oil")
     replaced = oiled + '\n[[event]]\nnumber = 6\naction = "replace_hop_up_rubber"\n'
-    assert not any("oil" in finding for finding in study_job(load(_HEAD + opened + replaced)).release.findings)
+    assert not any(finding.touch for finding in study_job(load(_HEAD + opened + replaced)).release.findings)
 
 
 def test_a_gun_that_was_opened_without_being_made_safe_is_found(load: Load) -> None:
     """The log keeps what happened, and says what should have come first."""
     first, *_ = study_job(load(_HEAD + _OPENED)).release.findings
-    assert first.startswith(
-        "error: Event 2: take off the battery, and the log does not have this before it: clear chamber and safe"
-    )
+    assert (first.kind, first.level, first.event) == (FindingKind.UNGUARDED, TouchLevel.ERROR, 2)
+    assert first.step == Step(StepKind.TAKE_OFF, "battery")
+    assert first.guards == ("chamber_clear", "made_safe")
 
 
 def test_a_finding_in_a_complaint_asks_for_its_work(load: Load) -> None:

@@ -99,8 +99,12 @@ def test_what_was_bonded_is_waited_for_until_the_check_is_made() -> None:
     for bonded in ({"action": "bond_bearing"}, {"part": "bearing", "kind": "bond"}):
         log = [*opened, {"number": 3, "when": "2026-05-03", **bonded}]
         waiting = still_curing(procedure, happenings(procedure, read_events(log)))
-        assert waiting == {
-            pack: "not before 24 h have passed since event 3 on 3 May (bond the gear's left bearing), until the bond has cured"
+        assert {step: (one.words, one.event, one.work) for step, one in waiting.items()} == {
+            pack: (
+                "not before 24 h have passed since event 3 on 3 May (bond the gear's left bearing), until the bond has cured",
+                3,
+                "bond_bearing",
+            )
         }
         back = [
             {"number": 4, "action": "put_back", "part": "gear_shims_left"},

@@ -9,15 +9,11 @@ import pytest
 
 from stripdown.files.job import load_job
 from stripdown.files.job_reckonings import RingInGland, ToReckon
-from stripdown.procedures.plan import Plan
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.standing import CheckStanding
-from stripdown.reports.job_sheet import build_job_sheet
-from stripdown.reports.service_job import OpenReject, ServiceJob
-from stripdown.reports.service_sheet import build_service_sheet, service_sheet_of
+from stripdown.reports.service import build_service_sheet
 from stripdown.studies.job_reckonings import reckon
-from stripdown.studies.service_job import study_job
-from tests.synthetic_service import made_job, made_plan, made_standings
+from stripdown.studies.service_job import JobStudy, study_job
+from tests.synthetic_service import made_plan, made_standings, made_study
 
 _DEMO = Path(__file__).parents[3] / "examples" / "brackenmoor-12" / "job.toml"
 
@@ -28,7 +24,7 @@ _HOSTILE = '#panic("x") $a_b$ *b* [c] <d> @e //f /*g*/ \\h `i` "j" \'k\' &amp; <
 @pytest.fixture(scope="module")
 def pdf() -> bytes:
     """The sheet of the made-up job."""
-    return build_service_sheet(made_job(), made_plan(), made_standings())
+    return build_service_sheet(made_study())
 
 
 def _text(pdf: bytes, folder: Path) -> str:
@@ -39,51 +35,9 @@ def _text(pdf: bytes, folder: Path) -> str:
     return " ".join(found.stdout.split())
 
 
-def test_tools_consumables_and_waits_are_gathered_up_front() -> None:
-    """Each tool once, however often it is used."""
-    sheet = service_sheet_of(made_job(), made_plan(), made_standings())
-    assert sheet.tools == ("chronograph", "torch", "screwdriver", "pick", "feeler gauge")
-    assert sheet.consumables == ("bearing bond",)
-    assert [line.name for line in sheet.waits] == ["after step 6"]
-
-
-def test_the_request_is_told_in_the_words_of_the_bench() -> None:
-    """What the job asked for, then work, checks and readings by their names."""
-    asked = {line.name: line.text for line in service_sheet_of(made_job(), made_plan(), made_standings()).asked}
-    assert asked == {
-        "asked for": "Bond and prove it.",
-        "work": "Bond the bevel's left bearing.",
-        "to be fresh": "Verdict on the limit.",
-        "as found": "Chronograph string.",
-    }
-
-
-def test_the_amount_counts_steps_openings_time_and_waits() -> None:
-    """45 min is the sum of the minutes of the made-up steps: 5+1+2+4+8+9+6+4+1+5."""
-    assert (
-        service_sheet_of(made_job(), made_plan(), made_standings()).amount
-        == "14 steps, opened once, about 45 min of the hands, 1 wait."
-    )
-
-
-def test_what_was_added_because_a_check_failed_says_so() -> None:
-    """A remedy is work that nobody asked for."""
-    plan = dataclasses.replace(made_plan(), remedies={"bond": "seal"})
-    asked = {line.name: line.text for line in service_sheet_of(made_job(), plan, made_standings()).asked}
-    assert asked["added"] == "Bond the bevel's left bearing, since the seal of the cylinder did not pass."
-
-
-def test_conditions_are_asked_for_only_with_a_reading_as_found() -> None:
-    """Before and after need one another; a reading that is too late needs none."""
-    assert service_sheet_of(made_job(), made_plan(), made_standings()).conditions
-    late = service_sheet_of(made_job(), made_plan(off=frozenset({"battery", "shell"})), made_standings())
-    assert late.conditions == ()
-    assert any("can no longer be read as found" in words for words in late.stops)
-
-
 def test_the_same_job_gives_the_same_bytes(pdf: bytes) -> None:
     """No clock and no chance goes into a sheet."""
-    assert build_service_sheet(made_job(), made_plan(), made_standings()) == pdf
+    assert build_service_sheet(made_study()) == pdf
 
 
 def test_the_sheet_is_tagged_in_one_font_on_a4(pdf: bytes) -> None:
@@ -96,7 +50,7 @@ def test_the_sheet_is_tagged_in_one_font_on_a4(pdf: bytes) -> None:
     assert set(re.findall(rb"/MediaBox\[([^\]]*)\]", pdf)) == {b"0 0 595.2756 841.8898"}
 
 
-def _filled_with(words: str) -> tuple[ServiceJob, Plan, dict[str, CheckStanding]]:
+def _filled_with(words: str) -> JobStudy:
     """The made-up job with these words in every field that a person types, own steps included."""
     plan = made_plan()
     procedure = _renamed(plan.procedure, words)
@@ -107,22 +61,16 @@ def _filled_with(words: str) -> tuple[ServiceJob, Plan, dict[str, CheckStanding]
         for step in plan.steps
     )
     ring = RingInGland(name=f"gland {words}", cross_section=2.4e-3, gland_depth=2e-3, gland_width=3.2e-3)
-    job = ServiceJob(
+    return made_study(
         title=f"title {words}",
         gun=f"gun {words}",
-        gun_note=f"note {words}",
-        input_digest="0" * 64,
-        asked=(f"asked {words}",),
-        rejects=(
-            OpenReject(words=f"reject {words}"),
-            OpenReject(words=f"passed {words}", override=f"reason {words}", who=f"who {words}"),
-        ),
-        shims_in_place={"bevel_shims_left": f"shim {words}"},
+        notes=(f"understood {words}",),
+        known={key: dataclasses.replace(one, reason=f"because {words}") for key, one in made_standings().items()},
+        plan=dataclasses.replace(plan, procedure=procedure, steps=steps),
         reckoned=reckon(ToReckon(rings=(ring,))),
-        understood=(f"understood {words}",),
+        labels=f"shim {words}",
+        said=f" {words}",
     )
-    standings = {key: dataclasses.replace(one, reason=f"because {words}") for key, one in made_standings().items()}
-    return job, dataclasses.replace(plan, procedure=procedure, steps=steps), standings
 
 
 def _renamed(procedure: Procedure, words: str) -> Procedure:
@@ -136,9 +84,9 @@ def _renamed(procedure: Procedure, words: str) -> Procedure:
 @pytest.mark.needs(program="pdftotext")
 def test_typed_words_print_as_typed(tmp_path: Path) -> None:
     """Words that are code to the printer, in every field, are words on the sheet."""
-    text = re.sub(r"\s|\u200b", "", _text(build_service_sheet(*_filled_with(_HOSTILE)), tmp_path)).lower()
+    text = re.sub(r"\s|\u200b", "", _text(build_service_sheet(_filled_with(_HOSTILE)), tmp_path)).lower()
     typed = re.sub(r"\s", "", _HOSTILE).lower()
-    for field in ("title", "gun", "note", "asked", "reject", "passed", "reason", "who", "shim", "understood", "because", "gland"):
+    for field in ("title", "gun", "reject", "passed", "who", "shim", "understood", "because", "gland"):
         assert f"{field}{typed}" in text, field
     for field in ("step", "how", "caution", "place", "check", "expect", "variation"):
         assert f"{field}{typed}" in text, field
@@ -149,7 +97,7 @@ def test_typed_words_print_as_typed(tmp_path: Path) -> None:
 def test_no_word_runs_off_the_page(words: str, tmp_path: Path) -> None:
     """Every word lies between the margins of 18 mm, the picture included, whatever was typed without a blank."""
     file = tmp_path / "sheet.pdf"
-    file.write_bytes(build_service_sheet(*_filled_with(words)))
+    file.write_bytes(build_service_sheet(_filled_with(words)))
     found = subprocess.run(["pdftotext", "-bbox", str(file), "-"], capture_output=True, text=True, check=True)  # noqa: S607
     edges = [(float(left), float(right)) for left, right in re.findall(r'<word xMin="([\d.]+)".*?xMax="([\d.]+)"', found.stdout)]
     margin = 18 / 25.4 * 72
@@ -169,14 +117,14 @@ def test_the_sheet_says_what_it_must(pdf: bytes, tmp_path: Path) -> None:
         "Shim map",
         "Prove: axial float in the trial closing",
         "limits: 0.05 to 0.15 mm",
-        "Trial closing: upper shell half on for this",
+        "Trial closing: upper shell half on for this check, and off again.",
         "Wait 24 h, until the bond has cured",
         "Rejects that stay in the gun, and why",
         "not fresh: blocks release",
         "local rules",
         "common practice, no source",
         "stripdown 0.1.0",
-        made_job().input_digest,
+        made_study().job.digest,
     ):
         assert words in text, words
     pages = len(re.findall(rb"/Type/Page\b", pdf))
@@ -186,7 +134,7 @@ def test_the_sheet_says_what_it_must(pdf: bytes, tmp_path: Path) -> None:
 @pytest.mark.needs(program="pdftotext")
 def test_what_was_reckoned_stands_on_the_sheet_with_its_pictures(tmp_path: Path) -> None:
     """Each answer of the demo's job with range, standing, source and caution, and a figure with words for who cannot see it."""
-    pdf = build_job_sheet(study_job(load_job(_DEMO)))
+    pdf = build_service_sheet(study_job(load_job(_DEMO)))
     text = _text(pdf, tmp_path)
     for words in (
         "Reckoned for this job",

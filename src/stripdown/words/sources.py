@@ -6,7 +6,7 @@ from stripdown.procedures.plan import Plan, PlannedStep
 from stripdown.procedures.steps import StepKind
 from stripdown.references import Reference, load_references
 from stripdown.references.provenance import Footing, Provenance
-from stripdown.reports.content import Named
+from stripdown.words.answer import Named
 
 _LETTERS = {Footing.COMMON_PRACTICE: "†", Footing.ESTIMATE: "‡"}
 

@@ -11,10 +11,9 @@ import pytest
 from stripdown.core.shim_selection import GearSeat, ShimmedGear
 from stripdown.files.job_reckonings import RingInGland, ToReckon, WitnessMark
 from stripdown.files.shim_sheet import ShimSheet, load_shim_sheet
-from stripdown.reports.reckoned_pictures import reckonings_drawn
-from stripdown.reports.reckoned_words import reckonings
-from stripdown.reports.service_content import Reckoning
 from stripdown.studies.job_reckonings import reckon
+from stripdown.words.answer import Answer
+from stripdown.words.reckoned import reckoned_answers
 
 _BOX = load_shim_sheet(Path(__file__).parents[3] / "examples" / "brackenmoor-12" / "shims.toml")
 _MARK = WitnessMark(
@@ -36,9 +35,13 @@ _RING = RingInGland(
 _ALL = ToReckon(shims=_BOX, mark=_MARK, rings=(_RING,))
 
 
-def _said(asked: ToReckon) -> Reckoning:
-    [one] = reckonings(reckon(asked))
+def _said(asked: ToReckon) -> Answer:
+    [one] = reckoned_answers(reckon(asked))
     return one
+
+
+def _answer(one: Answer) -> str:
+    return one.lead[0].full
 
 
 def _ground() -> ShimSheet:
@@ -52,26 +55,25 @@ def _with_gap(gap: float) -> ShimSheet:
 
 
 def test_every_answer_says_standing_range_source_and_caution() -> None:
-    """Shims, pad and ring, in this order, each with its picture for paper and words for who cannot see it."""
-    drawn = reckonings_drawn(reckon(_ALL))
-    assert [one.name for one in drawn] == [
-        "shims, Brackenmoor 12 (invented)",
-        "pad for the angle of engagement",
-        "ring, cylinder head",
+    """Shims, pad and ring, in this order, each with the key of its picture."""
+    said = reckoned_answers(reckon(_ALL))
+    assert [(one.key, one.title) for one in said] == [
+        ("shims", "Shims, Brackenmoor 12 (invented)"),
+        ("pad", "Pad for the angle of engagement"),
+        ("seal_gland_1", "Ring, cylinder head"),
     ]
-    for one in drawn:
-        assert all((one.answer, one.footing, one.holds_for, one.source, one.caution)), one.name
-        assert one.picture is not None
-        assert one.picture.svg.startswith("<svg")
-        assert one.picture.alternative
-        assert one.picture.width < 320, "words stand beside it"
+    for one in said:
+        assert {line.name for line in one.rests_on if line.text} == {"Holds for", "Standing", "Source"}
+        assert _answer(one)
+        assert one.cautions[0].full
+        assert one.pictures == (one.key,)
 
 
 def test_shims_are_told_gear_by_gear() -> None:
     """0.80 mm less 0.203, 0.203 and 0.305 is 0.089 mm."""
     shims = _said(ToReckon(shims=_BOX))
-    assert shims.answer == "Shims at hand leave every gear its float (0.05 to 0.12 mm)."
-    lines = {line.name: line.text for line in shims.lines}
+    assert _answer(shims) == "Shims at hand leave every gear its float (0.05 to 0.12 mm)."
+    lines = {line.name: line.text for line in shims.named}
     assert lines["sector"] == "left 0.203 + 0.203 mm, right 0.305 mm: float 0.089 mm"
     assert set(lines) == {"sector", "spur", "bevel"}
 
@@ -96,17 +98,16 @@ def test_shims_are_told_gear_by_gear() -> None:
 def test_a_box_without_an_answer_says_why(box: ShimSheet, answer: str, *, has_shims: bool) -> None:
     """Rejected, not to be closed, or not with what is at hand; a picture only where there are shims to draw."""
     shims = _said(ToReckon(shims=box))
-    assert shims.answer.startswith(answer)
-    assert bool(shims.lines) is has_shims
-    [drawn] = reckonings_drawn(reckon(ToReckon(shims=box)))
-    assert (drawn.picture is not None) is has_shims
+    assert _answer(shims).startswith(answer)
+    assert bool(shims.named) is has_shims
+    assert bool(shims.pictures) is has_shims
 
 
 def test_a_pad_is_told_with_its_reading() -> None:
     """2 * 0.40 mm / sin 40° is 1.24 mm, 40 % of a pitch of pi mm."""
     pad = _said(ToReckon(mark=_MARK))
-    assert pad.answer == "Pad 1.24 mm as pressed, on top of what is there."
-    details = {line.name: line.text for line in pad.details}
+    assert _answer(pad) == "Pad 1.24 mm as pressed, on top of what is there."
+    details = {line.name: line.text for line in pad.named}
     assert details == {
         "mark": "0.40 mm above the pitch line",
         "rack": "pressure angle 20.0°, module 1.0 mm",
@@ -116,25 +117,25 @@ def test_a_pad_is_told_with_its_reading() -> None:
 
 def test_a_pad_that_is_suspect_says_so_beside_the_figure() -> None:
     """More than nine tenths of a pitch: the wrong tooth."""
-    assert "Suspect: the wrong tooth?" in _said(ToReckon(mark=dataclasses.replace(_MARK, witness_height=0.95e-3))).answer
+    assert "Suspect: the wrong tooth?" in _answer(_said(ToReckon(mark=dataclasses.replace(_MARK, witness_height=0.95e-3))))
 
 
 def test_a_mark_that_says_nothing_has_words_and_no_picture() -> None:
     """Measure again; range, standing and caution stay."""
-    [edge] = reckonings_drawn(reckon(ToReckon(mark=dataclasses.replace(_MARK, is_edge_contact=True))))
-    assert edge.answer.startswith("Not computable: measure again.")
-    assert edge.picture is None
-    assert edge.caution
+    edge = _said(ToReckon(mark=dataclasses.replace(_MARK, is_edge_contact=True)))
+    assert _answer(edge).startswith("Not computable: measure again.")
+    assert not edge.pictures
+    assert edge.cautions
 
 
 def test_a_ring_outside_a_band_says_which() -> None:
     """Each figure with its band, and whose band that is."""
     inside = _said(ToReckon(rings=(_RING,)))
-    assert inside.answer == "A ring of 2.40 mm suits its gland."
-    squeeze = next(line.text for line in inside.details if line.name == "squeeze")
+    assert _answer(inside) == "A ring of 2.40 mm suits its gland."
+    squeeze = next(line.text for line in inside.named if line.name == "squeeze")
     assert squeeze.startswith("16.7 %, inside the band (10 to 30 %); band published: page 290")
     flat = _said(ToReckon(rings=(dataclasses.replace(_RING, gland_depth=2.3e-3),)))
-    assert flat.answer == "A ring of 2.40 mm does not suit its gland: squeeze below the band."
+    assert _answer(flat) == "A ring of 2.40 mm does not suit its gland: squeeze below the band."
 
 
 def test_old_shims_that_lost_their_place_undo_the_choice() -> None:
@@ -143,5 +144,5 @@ def test_old_shims_that_lost_their_place_undo_the_choice() -> None:
     face = next(shim.face for shim in others if shim.face is not moved.face)
     fitted = dataclasses.replace(_BOX.old_shims, shims=(dataclasses.replace(moved, face=face), *others))
     shims = _said(ToReckon(shims=dataclasses.replace(_BOX, fitted_shims=fitted)))
-    assert any("no longer holds" in note for note in shims.notes)
-    assert any(note.startswith("S1 was on the sector gear's left face") for note in shims.notes)
+    assert any("no longer holds" in note.full for note in shims.notes)
+    assert any(note.full.startswith("S1 was on the sector gear's left face") for note in shims.notes)

@@ -5,7 +5,7 @@ import dataclasses
 from stripdown.procedures.plan import Plan
 from stripdown.references import load_references
 from stripdown.references.provenance import Footing, Provenance
-from stripdown.reports.source_marks import SourceMarks
+from stripdown.words.sources import SourceMarks
 from tests.synthetic_service import made_plan
 
 

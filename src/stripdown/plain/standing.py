@@ -1,0 +1,54 @@
+"""How the checks of a job stand, and what keeps the gun on the bench, as plain values."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from stripdown.studies.service_job import Block, JobStudy, LogFinding
+
+
+def standing_fields(study: JobStudy) -> dict[str, Any]:
+    """Turn the standing of a job's checks into plain values."""
+    job, release = study.job, study.release
+    return {
+        "job": job.title,
+        "variation": job.variation.name,
+        "parts_off": sorted(job.parts_off),
+        "checks": {
+            key: {
+                "name": job.procedure.checks[key].name,
+                "standing": one.standing.value,
+                "reason": one.reason,
+                "made": one.made,
+                "since": one.since,
+                "touched": one.touched or None,
+                "base": one.base or None,
+                "for_release": key in job.procedure.release_list,
+            }
+            for key, one in job.known.items()
+        },
+        "is_ready": release.is_ready,
+        "release": {
+            "blocks": [_block(one) for one in release.blocks],
+            "overridden": [_block(one) for one in release.overridden],
+            "findings": [_finding(one) for one in release.findings],
+        },
+        "notes": list(job.notes),
+    }
+
+
+def _block(block: Block) -> dict[str, Any]:
+    return {"kind": block.kind.value, "key": block.key or None, "parts": block.parts, "event": block.event}
+
+
+def _finding(finding: LogFinding) -> dict[str, Any]:
+    return {
+        "kind": finding.kind.value,
+        "level": finding.level.value,
+        "event": finding.event,
+        "step": None if finding.step is None else finding.step.name,
+        "guards": finding.guards,
+        "part": None if finding.touch is None else finding.touch.part,
+        "fluid": None if finding.touch is None else finding.touch.fluid,
+    }
