@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Callable
 from typing import Any, TypeVar
@@ -108,6 +109,16 @@ def weather_options(command: _F) -> _F:
         option = click.option(f"--{name}", type=QuantityOption(_declared(Conditions, quantity)), metavar=name.upper(), help=words)
         command = option(command)
     return command
+
+
+def day_options(command: _F) -> _F:
+    """Give a command that takes `day` the options for it."""
+
+    @functools.wraps(command)
+    def collected(*args: Any, temperature: float | None, pressure: float | None, humidity: float | None, **settings: Any) -> Any:
+        return command(*args, day=conditions_of(temperature, pressure, humidity), **settings)
+
+    return weather_options(collected)  # type: ignore[return-value]
 
 
 def conditions_of(temperature: float | None, pressure: float | None, humidity: float | None) -> Conditions:

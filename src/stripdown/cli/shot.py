@@ -9,8 +9,9 @@ import click
 
 from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.quantity_option import BALL_MASS, QuantitiesOption, ball_option, conditions_of, weather_options
+from stripdown.cli.quantity_option import BALL_MASS, QuantitiesOption, ball_option, day_options
 from stripdown.cli.terminal import model_at_work
+from stripdown.core.parts.conditions import Conditions
 from stripdown.files.gun import load_gun
 from stripdown.plain.shot import fired_fields, sensitivity_fields, sweep_fields
 from stripdown.studies.joule_creep import sweep_ball_masses
@@ -31,16 +32,14 @@ _BALLS = "0.20 g, 0.23 g, 0.25 g, 0.28 g, 0.30 g, 0.32 g, 0.36 g, 0.40 g, 0.43 g
 )
 @click.argument("guns", metavar="GUN.toml...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @ball_option
-@weather_options
+@day_options
 @click.option("--tolerance", type=float, default=1e-4, show_default=True, help="Relative error allowed per step of the solver.")
 @shown_options(speeds=True, assumed=True, pictures=True)
 def shot(
     guns: tuple[Path, ...],
     *,
     ball: float | None,
-    temperature: float | None,
-    pressure: float | None,
-    humidity: float | None,
+    day: Conditions,
     tolerance: float,
     shown: Shown,
 ) -> None:
@@ -49,7 +48,6 @@ def shot(
     Of two guns the differences are shown as well: fire one as it should be, and as it was found.
     """
     loaded = [load_gun(path) for path in guns]  # a mistake in one is told before anything is fired
-    day = conditions_of(temperature, pressure, humidity)
     with model_at_work("Shooting", kernel="run_shot"):
         fired = shoot(loaded, ball_mass=ball, conditions=day, tolerance=tolerance)
     drawn = {"-and-".join(dict.fromkeys(path.stem for path in guns)): fired}
@@ -77,20 +75,17 @@ def shot(
     metavar="MASSES",
     help="Masses of the balls, each with its unit.",
 )
-@weather_options
+@day_options
 @shown_options(speeds=True, assumed=True, pictures=True)
 def sweep(
     gun: Path,
     *,
     balls: tuple[float, ...],
-    temperature: float | None,
-    pressure: float | None,
-    humidity: float | None,
+    day: Conditions,
     shown: Shown,
 ) -> None:
     """Fire one gun with balls of several masses: how energy and speed go with the ball (joule creep)."""
     loaded = load_gun(gun)
-    day = conditions_of(temperature, pressure, humidity)
     with model_at_work("Shooting", kernel="run_shots") as progress:
         creep = sweep_ball_masses(loaded, ball_masses=balls, conditions=day, progress=progress)
     end(
@@ -108,7 +103,7 @@ def sweep(
 )
 @click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))
 @ball_option
-@weather_options
+@day_options
 @click.option(
     "--rows", type=click.IntRange(min=1), default=16, show_default=True, help="Dimensions to show, the strongest first."
 )
@@ -117,15 +112,12 @@ def sensitivity(
     gun: Path,
     *,
     ball: float | None,
-    temperature: float | None,
-    pressure: float | None,
-    humidity: float | None,
+    day: Conditions,
     rows: int,
     shown: Shown,
 ) -> None:
     """Change each dimension by its own tolerance, up and down: what is worth measuring, and what hardly matters."""
     loaded = load_gun(gun)
-    day = conditions_of(temperature, pressure, humidity)
     with model_at_work("Changing one dimension after the other", kernel="run_shots") as progress:
         found = speed_sensitivity(loaded, ball_mass=ball, conditions=day, progress=progress)
     end(
