@@ -6,8 +6,9 @@ import dataclasses
 import functools
 from pathlib import Path
 
+from stripdown.bench.visit import Visit
 from stripdown.core.shot_statistics import Occasion
-from stripdown.files.case import Case, load_case
+from stripdown.files.visit import load_case
 from stripdown.studies.service_case import CaseStudy
 from stripdown.studies.study_case import study_case
 
@@ -48,11 +49,11 @@ def over_the_limit() -> CaseStudy:
 
 
 @functools.cache
-def _read() -> Case:
+def _read() -> Visit:
     return load_case(_FOLDER)
 
 
-def _with_strings(case: Case, occasion: Occasion) -> Case:
+def _with_strings(case: Visit, occasion: Occasion) -> Visit:
     """The case as if only the files of one occasion lay in the folder."""
     session = case.session
     strings = tuple(string for string in session.strings if string.conditions.occasion is occasion)

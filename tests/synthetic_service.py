@@ -19,7 +19,7 @@ from stripdown.studies.job_reckonings import Reckoned
 from stripdown.studies.service_job import Block, BlockKind, JobStudy, Release
 
 if TYPE_CHECKING:
-    from stripdown.files.job import Job
+    from stripdown.bench.visit import Visit
     from stripdown.procedures.grading import StandingGrade
 
 _PRACTICE = Provenance(footing=Footing.COMMON_PRACTICE, source=None, where="")
@@ -223,7 +223,7 @@ def made_study(
     blocking, passed = made_rejects(said)
     release = Release(blocks=() if is_in_order else (blocking,), overridden=() if is_in_order else (passed,), findings=())
     return JobStudy(
-        job=cast("Job", job),
+        job=cast("Visit", job),
         plan=made,
         release=release,
         reckoned=reckoned or Reckoned(),

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from stripdown.bench.gun import Gun
 from stripdown.bench.strings import LeftOut, ReadingString
+from stripdown.bench.visit import Visit
 from stripdown.catalogue.compatibility import Compatibility
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.catalogue.fluids import Fluid, load_fluids
@@ -104,11 +105,10 @@ from stripdown.core.shot_statistics import (
     tolerance_factor,
 )
 from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
-from stripdown.files.case import Case, load_case
 from stripdown.files.gun import GunCheck, check_gun, load_gun
 from stripdown.files.gun_template import gun_template
-from stripdown.files.job import Job, load_job
 from stripdown.files.readings import Readings, load_readings
+from stripdown.files.visit import load_case, load_job, load_visit
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
 from stripdown.procedures.complaints import find_complaint, load_complaints
 from stripdown.procedures.damage import Damage, DamagePattern, load_damage
@@ -163,7 +163,6 @@ __all__ = [
     "BandPlace",
     "Basis",
     "BearingEndPlay",
-    "Case",
     "CaseStudy",
     "CatalogueLimit",
     "Cause",
@@ -213,7 +212,6 @@ __all__ = [
     "Inspection",
     "InspectionSheet",
     "Interval",
-    "Job",
     "JobStudy",
     "JouleCreep",
     "LeakCost",
@@ -296,6 +294,7 @@ __all__ = [
     "UnitError",
     "Variation",
     "ViscosityGrade",
+    "Visit",
     "Why",
     "add_own_limits",
     "add_own_steps",
@@ -344,6 +343,7 @@ __all__ = [
     "load_part_materials",
     "load_procedures",
     "load_readings",
+    "load_visit",
     "lost_places",
     "mass_flow_rate",
     "mass_flow_rate_iso6358",

@@ -6,7 +6,7 @@ import re
 import sys
 from pathlib import Path
 
-from stripdown.files.case_fields import TABLES, CaseField, Kind
+from stripdown.files.visit_fields import TABLES, Kind, VisitField
 from stripdown.units import show_range, unit_named
 
 _BLOCK = re.compile(r"<!-- fields of (?P<table>[a-z_]+) -->\n.*?<!-- end -->", re.DOTALL)
@@ -28,7 +28,7 @@ def _table(name: str) -> str:
     return "".join(f"{row}\n" for row in rows)
 
 
-def _written_as(field: CaseField) -> str:
+def _written_as(field: VisitField) -> str:
     if field.choices is not None:
         return " or ".join(f'`"{name.lower()}"`' for name in field.choices.__members__)
     if field.quantity is None:
@@ -38,7 +38,7 @@ def _written_as(field: CaseField) -> str:
     return f"list, {shown} each" if field.kind is Kind.NUMBERS else shown
 
 
-def _usual(field: CaseField) -> str:
+def _usual(field: VisitField) -> str:
     quantity = field.quantity
     return "" if quantity is None or quantity.usual is None else show_range(*quantity.usual, quantity)
 

@@ -14,7 +14,7 @@ import pytest
 from rich.console import Console
 
 from stripdown.cli.rendered import print_answer
-from stripdown.files.job import load_job
+from stripdown.files.visit import load_job
 from stripdown.studies.service_job import JobStudy, study_job
 from stripdown.words.answer import Answer
 from stripdown.words.plan import plan_answer

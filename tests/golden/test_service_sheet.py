@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from stripdown.files.job_reckonings import read_reckonings
-from stripdown.files.job_tables import JobTables
+from stripdown.files.visit_tables import VisitTables
 from stripdown.studies.job_reckonings import reckon
 from stripdown.tables.toml_file import read_toml
 from stripdown.words.plan import bench_sheet
@@ -26,7 +26,7 @@ _DEMO = Path(__file__).parents[2] / "examples" / "brackenmoor-12" / "job.toml"
 
 _SAYS: Mapping[str, Callable[[], object]] = {
     "made_up": lambda: bench_sheet(made_study()),
-    "reckoned": lambda: reckoned_answers(reckon(read_reckonings(JobTables(read_toml(_DEMO))))),
+    "reckoned": lambda: reckoned_answers(reckon(read_reckonings(VisitTables(read_toml(_DEMO))))),
 }
 
 

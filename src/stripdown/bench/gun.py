@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from stripdown.catalogue.defaults import load_defaults
@@ -58,6 +58,8 @@ class Gun:
         Whether gun or figures are made up.
     origin
         Where it was written down, to be shown: the name of a file without folders; empty if that is not known.
+    variation
+        What sort of gun it is, as far as that is written: feature to choice.
     written
         Each value by dotted path (``"spring.rate"``, ``"cylinder.port_1.start"``), in the order of a gun's file.
     """
@@ -66,6 +68,7 @@ class Gun:
     note: str
     invented: bool
     origin: str = ""
+    variation: Mapping[str, str] = field(default_factory=dict)
     written: Mapping[str, Written]
 
     @property

@@ -42,7 +42,7 @@ def case(folder: Path, *, pdf: Path | None, speed_unit: str, pictures: Path | No
     The folder holds case.toml (docs/case-folder.md), or just a gun's file and readings. What cannot be said is said. A gun
     over its limit is a result and no error.
     """
-    from stripdown.files.case import load_case  # noqa: PLC0415  heavy imports belong inside commands
+    from stripdown.files.visit import load_case  # noqa: PLC0415  heavy imports belong inside commands
 
     loaded = load_case(folder)
     with model_at_work("Working on the case", kernel="run_shots"):

@@ -13,7 +13,7 @@ from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.terminal import remarks
 from stripdown.cli.whole_file import write_whole
 from stripdown.errors import InputError
-from stripdown.files.job import load_job
+from stripdown.files.visit import load_job
 from stripdown.plain.plan import job_fields, named_jobs_fields, why_fields
 from stripdown.plain.standing import standing_fields
 from stripdown.studies.service_job import JobStudy, named_jobs, names_for_jobs, study_job, why_in_order

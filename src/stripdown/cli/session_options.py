@@ -122,9 +122,9 @@ def load_session(
     from stripdown.core.parts.conditions import Conditions  # noqa: PLC0415  heavy imports belong inside commands
     from stripdown.core.shot_statistics.chronograph import Chronograph  # noqa: PLC0415
     from stripdown.core.shot_statistics.conditions import FireMode, HopState, Occasion, StringConditions  # noqa: PLC0415
-    from stripdown.files.case_folder import occasion_of  # noqa: PLC0415
     from stripdown.files.chronograph_session import check_set_aside, session_of  # noqa: PLC0415
     from stripdown.files.readings import load_readings  # noqa: PLC0415
+    from stripdown.files.visit_folder import occasion_of  # noqa: PLC0415
 
     conditions = StringConditions(
         ball_mass=said.ball,

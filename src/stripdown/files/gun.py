@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import PurePath
 from types import MappingProxyType
 
-from stripdown.bench.gun import Assumed, Derived, Gun, GunValues, Written, gun_values
+from stripdown.bench.gun import Assumed, Derived, Gun, GunValues, gun_values
 from stripdown.bench.gun_rules import contradictions, doubts
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_reader import DoubtInFile, GunReader, Reworded
@@ -80,7 +80,7 @@ def check_gun(path: str | os.PathLike[str]) -> GunCheck:
     reader = GunReader(file)
     reader.read()
     filled, unusual = _hold_together(reader)
-    gun = None if reader.wrong else _gun(file, reader.written)
+    gun = None if reader.wrong else _gun(file, reader)
     faulty = {fault.field for fault in reader.wrong}
     return GunCheck(
         path=file.path,
@@ -94,7 +94,9 @@ def check_gun(path: str | os.PathLike[str]) -> GunCheck:
     )
 
 
-def _gun(file: TomlFile, written: Mapping[str, Written]) -> Gun:
+def _gun(file: TomlFile, reader: GunReader) -> Gun:
+    written = reader.written
+
     def words(name: str, otherwise: str) -> str:
         return str(written[name].value) if name in written else otherwise
 
@@ -103,6 +105,7 @@ def _gun(file: TomlFile, written: Mapping[str, Written]) -> Gun:
         note=words("gun.note", ""),
         invented="gun.invented" in written and written["gun.invented"].value is True,
         origin=PurePath(file.path).name,
+        variation=reader.variation,
         written=MappingProxyType({path: found for path, found in written.items() if not path.startswith("gun.")}),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from stripdown.bench.gun import Written
 from stripdown.bench.gun_rules import Doubt
@@ -10,6 +11,7 @@ from stripdown.catalogue.springs import load_springs
 from stripdown.catalogue.wires import load_wires
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_fields import PORTS, TABLES, Field
+from stripdown.procedures.loading import load_procedures
 from stripdown.quantities import is_usual
 from stripdown.tables.reader import TableReader
 from stripdown.tables.toml_file import TomlFile, placed
@@ -42,12 +44,15 @@ class GunReader(TableReader[Field]):
         self.written: dict[str, Written] = {}
         self.reworded: dict[str, Reworded] = {}
         self.doubtful: list[DoubtInFile] = []
+        self.variation: dict[str, str] = {}
 
     def read(self) -> None:
         """Walk all tables."""
-        for name, content in self.known_tables([name for name in TABLES if "." not in name]):
+        for name, content in self.known_tables([*(name for name in TABLES if "." not in name), "variation"]):
             if (name,) in self.file.lines.inline:
                 self._inline((name,), name, content)
+            elif name == "variation" and isinstance(content, dict):
+                self._variation(content)
             elif name == "cylinder" and isinstance(content, dict):
                 self.table(name, {field: raw for field, raw in content.items() if field != "port"}, (name,))
                 if "port" in content:
@@ -73,6 +78,12 @@ class GunReader(TableReader[Field]):
             if not is_usual(value, quantity) and quantity.usual:
                 message = f'{path} = "{text}" ({quantity.label}): usual is {show_range(*quantity.usual, quantity)}.{because}'
                 self.doubtful.append(DoubtInFile(path=path, message=message, line=line))
+
+    def _variation(self, content: dict[str, Any]) -> None:
+        for feature, choice in content.items():
+            with self.at(("variation", feature)):
+                load_procedures().variation({feature: read_words(choice, field=f"variation.{feature}")})
+                self.variation[feature] = choice
 
     def _ports(self, raw: object, where: Path) -> None:
         if where in self.file.lines.inline or (isinstance(raw, list) and not all(isinstance(port, dict) for port in raw)):

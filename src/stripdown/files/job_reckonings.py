@@ -18,8 +18,8 @@ from stripdown.core.part_condition.o_ring_gland import (
 )
 from stripdown.core.part_condition.o_ring_tolerance import CROSS_SECTION, INNER_DIAMETER
 from stripdown.errors import InputError, OutOfRange, OutsideValidity
-from stripdown.files.job_tables import JobTables
 from stripdown.files.shim_sheet import ShimSheet, shim_sheet_of
+from stripdown.files.visit_tables import VisitTables
 from stripdown.quantities import Q, check_value
 from stripdown.tables.values import read_leaf
 from stripdown.units import show_range
@@ -91,7 +91,7 @@ class ToReckon:
         return (f"For the pad, assumed as usual (common practice, no source): {' and '.join(self.mark.assumed)}.",)
 
 
-def read_reckonings(tables: JobTables) -> ToReckon:
+def read_reckonings(tables: VisitTables) -> ToReckon:
     """Read what the calculators need, and refuse what cannot be true."""
     box = tables.beside("shims")
     return ToReckon(
@@ -101,7 +101,7 @@ def read_reckonings(tables: JobTables) -> ToReckon:
     )
 
 
-def _mark(tables: JobTables) -> WitnessMark:
+def _mark(tables: VisitTables) -> WitnessMark:
     numbers = _numbers(tables, ("pad",), tables.pad(), _PAD)
     assumed = {"pressure_angle": "a pressure angle of 20°", "module": "a module of 1 mm"}
     mark = WitnessMark(
@@ -123,7 +123,7 @@ def _mark(tables: JobTables) -> WitnessMark:
     return mark
 
 
-def _rings(tables: JobTables) -> Iterator[RingInGland]:
+def _rings(tables: VisitTables) -> Iterator[RingInGland]:
     for position, fields in enumerate(tables.glands()):
         where = ("gland", position)
         numbers = _numbers(tables, where, fields, _GLAND)
@@ -139,7 +139,7 @@ def _rings(tables: JobTables) -> Iterator[RingInGland]:
 
 
 def _numbers(
-    tables: JobTables, where: tuple[str | int, ...], fields: Mapping[str, Any], quantities: Mapping[str, Q]
+    tables: VisitTables, where: tuple[str | int, ...], fields: Mapping[str, Any], quantities: Mapping[str, Q]
 ) -> dict[str, float]:
     """Every number that a table has, in SI."""
     table = str(where[0])

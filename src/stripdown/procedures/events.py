@@ -49,6 +49,8 @@ class Event:
         Unit of the value.
     passed
         Whether the check passed; None leaves it to the value and its limits.
+    string
+        What the chronograph string is called that proves the check.
     supersedes
         Number of the event that this one corrects; alone, it withdraws it.
     """
@@ -63,6 +65,7 @@ class Event:
     value: float | str | None = None
     unit: str | None = None
     passed: bool | None = None
+    string: str | None = None
     supersedes: int | None = None
 
     @property
@@ -107,7 +110,7 @@ def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
     for field, value in given.items():
         if field not in _FIELDS:
             raise wrong_event(number, field, value, "is no field of an event.", nearest_name(field, _FIELDS))
-    for field in ("who", "action", "check", "part", "kind", "unit"):
+    for field in ("who", "action", "check", "part", "kind", "unit", "string"):
         if not isinstance(given.get(field, ""), str):
             raise wrong_event(number, field, given[field], "must be a text.")
     if not isinstance(given.get("passed", False), bool):
@@ -129,6 +132,8 @@ def _shape(event: Event) -> None:
         raise wrong_event(event.number, "check", event.check, "stands beside an action or a part.", "One event is one of them.")
     if event.is_withdrawal and event.supersedes is None:
         raise wrong_event(event.number, "action", None, "is missing, and so are check and part.", "Say what was done.")
+    if event.string is not None and event.check is None:
+        raise wrong_event(event.number, "string", event.string, "means nothing without a check.", "A string proves a check.")
     if event.check is not None and event.kind not in {None, AS_FOUND}:
         raise wrong_event(event.number, "kind", event.kind, "means nothing for a check.", f'It may be "{AS_FOUND}", or missing.')
     if event.action is None and event.part is not None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from stripdown.bench.visit import Visit
 from stripdown.core.shot_statistics import FireMode, Occasion
-from stripdown.files.case import Case
 from stripdown.studies.loss_causes import LossExplanation
 from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 from stripdown.studies.verdict import GunVerdict
@@ -68,7 +68,7 @@ def _cautions(explanation: LossExplanation | None) -> Iterator[str]:
 
 
 def sources_of(
-    case: Case,
+    visit: Visit,
     strings: Sequence[StringOfCase],
     comparisons: Sequence[ComparisonOfCase],
     *,
@@ -77,8 +77,8 @@ def sources_of(
 ) -> tuple[str, ...]:
     """Keys of the register that a case rests on."""
     keys: list[str] = []
-    if verdict is not None and case.limit_source is not None:
-        keys.append(case.limit_source)
+    if verdict is not None and visit.limit_source is not None:
+        keys.append(visit.limit_source)
     if strings:
         keys.extend(_STRING_SOURCES)
     if any(pair.comparison is not None for pair in comparisons):

@@ -6,7 +6,7 @@ import enum
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from stripdown.files.job import Job
+from stripdown.bench.visit import Visit
 from stripdown.procedures.curing import still_curing
 from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import unguarded
@@ -146,7 +146,7 @@ class JobStudy:
         Labels of what the log says lies in a part, by the part's key.
     """
 
-    job: Job
+    job: Visit
     plan: Plan
     release: Release
     reckoned: Reckoned
@@ -158,7 +158,7 @@ class JobStudy:
         return self.job.invented or (self.reckoned.shims is not None and self.reckoned.shims.sheet.invented)
 
 
-def study_job(job: Job) -> JobStudy:
+def study_job(job: Visit) -> JobStudy:
     """Plan what is left of a job, and say what keeps the gun on the bench.
 
     The plan does what is asked for, mends what was rejected, and proves whatever the log has undone.
@@ -222,7 +222,7 @@ def names_for_jobs() -> Mapping[str, tuple[str, ...]]:
     return {"parts": tuple(known.parts), "checks": tuple(known.checks), "work": tuple(known.actions)}
 
 
-def _work_for_rejects(job: Job) -> Iterator[tuple[str, str]]:
+def _work_for_rejects(job: Visit) -> Iterator[tuple[str, str]]:
     """For each reject that blocks release the work that it asks for first, unless some of it is asked for anyway."""
     for one in job.grades:
         asked = [action for action in one.look.work if action in job.procedure.actions]
@@ -231,7 +231,7 @@ def _work_for_rejects(job: Job) -> Iterator[tuple[str, str]]:
             yield asked[0], f"the {part.name} {part.was} graded a reject for {one.look.name}"
 
 
-def _blocks(job: Job) -> Iterator[Block]:
+def _blocks(job: Visit) -> Iterator[Block]:
     for key, one in job.known.items():
         if key in job.procedure.release_list and one.is_owed:
             yield Block(kind=BlockKind.CHECK, key=key, event=one.since, standing=one)
@@ -244,13 +244,13 @@ def _rejected(one: StandingGrade) -> Block:
     return Block(kind=BlockKind.REJECT, key=one.look.key, parts=(one.record.part,), event=one.record.number, grade=one)
 
 
-def _unguarded(job: Job) -> Iterator[LogFinding]:
+def _unguarded(job: Visit) -> Iterator[LogFinding]:
     """What the log has without what should have been made sure of first."""
     for one in unguarded(job.procedure, job.log):
         yield LogFinding(kind=FindingKind.UNGUARDED, level=TouchLevel.ERROR, event=one.event, step=one.step, guards=one.guards)
 
 
-def _fluid_findings(job: Job) -> Iterator[LogFinding]:
+def _fluid_findings(job: Visit) -> Iterator[LogFinding]:
     """What fluids have done to parts that are still the same."""
     replaced = {
         deed.touch[0]: happening.event.number

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 from stripdown import __version__
 from stripdown.bench.completion import complete
+from stripdown.bench.gun import Gun
+from stripdown.bench.visit import Visit
 from stripdown.core.interior_ballistics.result import Shot
 from stripdown.core.interior_ballistics.simulate import integrate_shot
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics import Occasion
 from stripdown.errors import InputError, OutsideValidity
-from stripdown.files.case import Case
 from stripdown.studies.before_after import compare_occasions
 from stripdown.studies.case_strings import strings_of
 from stripdown.studies.case_words import cautions_of, sources_of, unsaid_of
@@ -22,13 +23,13 @@ from stripdown.studies.session_answers import day_said, explain_pairs, judge_str
 from stripdown.studies.verdict import GunVerdict
 
 
-def study_case(case: Case) -> CaseStudy:
+def study_case(visit: Visit) -> CaseStudy:
     """Say all that a case allows: what changed and how sure that is, what explains it, whether the gun may be used.
 
     Parameters
     ----------
-    case
-        As read from its folder.
+    visit
+        With a gun.
 
     Returns
     -------
@@ -44,60 +45,65 @@ def study_case(case: Case) -> CaseStudy:
     NumericalFailure
         If a shot cannot be integrated.
     """
-    strings = strings_of(case.session)
+    gun = visit.gun
+    if gun is None:
+        raise InputError("this visit has no gun's file.", hint="Write one: stripdown gun new gun.toml.")
+    strings = strings_of(visit.session)
     before, after = (strings_on(strings, occasion) for occasion in (Occasion.BEFORE, Occasion.AFTER))
-    day = case.day or day_said(after or before)
-    comparisons = compare_occasions(before, after, case.session)
-    unsaid = list(unsaid_of(strings, comparisons, has_limit=case.limit is not None))
-    explanation = _explanation(case, comparisons, day, unsaid)
-    verdict = _verdict(case, after, day, unsaid)
+    day = visit.day or day_said(after or before)
+    comparisons = compare_occasions(before, after, visit.session)
+    unsaid = list(unsaid_of(strings, comparisons, has_limit=visit.limit is not None))
+    explanation = _explanation(gun, visit, comparisons, day, unsaid)
+    verdict = _verdict(gun, visit, after, day, unsaid)
     shot_before, shot_after = _shots(explanation)
     return CaseStudy(
-        title=case.title,
-        gun=case.gun,
-        assumed=complete(case.gun, conditions=day).assumed,
-        found=case.found,
-        done=case.done,
+        title=visit.title,
+        gun=gun,
+        assumed=complete(gun, conditions=day).assumed,
+        found=visit.found,
+        done=visit.done,
         before=before,
         after=after,
         comparisons=comparisons,
         explanation=explanation,
         verdict=verdict,
-        limit=case.limit,
+        limit=visit.limit,
         shot_before=shot_before,
         shot_after=shot_after,
         unsaid=tuple(unsaid),
-        left_out=case.session.left_out,
+        left_out=visit.session.left_out,
         cautions=cautions_of(explanation),
-        sources=sources_of(case, strings, comparisons, explanation=explanation, verdict=verdict),
+        sources=sources_of(visit, strings, comparisons, explanation=explanation, verdict=verdict),
         program_version=__version__,
-        input_digest=case.digest,
-        notes=(*case.notes, *case.session.notes),
-        invented=case.invented,
+        input_digest=visit.digest,
+        notes=(*visit.notes, *visit.session.notes),
+        invented=visit.invented,
     )
 
 
 def _explanation(
-    case: Case, comparisons: Sequence[ComparisonOfCase], day: Conditions | None, unsaid: list[str]
+    gun: Gun, visit: Visit, comparisons: Sequence[ComparisonOfCase], day: Conditions | None, unsaid: list[str]
 ) -> LossExplanation | None:
     try:
-        return explain_pairs(case.gun, comparisons, case.session, day=day)
+        return explain_pairs(gun, comparisons, visit.session, day=day)
     except (InputError, OutsideValidity) as reason:
         unsaid.append(f"What cost the velocity cannot be said. {reason}")
         return None
 
 
-def _verdict(case: Case, after: Sequence[StringOfCase], day: Conditions | None, unsaid: list[str]) -> GunVerdict | None:
-    if case.limit is None or not after:
+def _verdict(
+    gun: Gun, visit: Visit, after: Sequence[StringOfCase], day: Conditions | None, unsaid: list[str]
+) -> GunVerdict | None:
+    if visit.limit is None or not after:
         return None
     try:
         return judge_strings(
-            case.gun,
+            gun,
             after,
-            case.session,
-            limit=case.limit,
-            ball_masses=case.ball_masses,
-            can_fire_automatic=case.can_fire_automatic,
+            visit.session,
+            limit=visit.limit,
+            ball_masses=visit.ball_masses,
+            can_fire_automatic=visit.can_fire_automatic,
             day=day,
         )
     except (InputError, OutsideValidity) as reason:

@@ -8,7 +8,7 @@ from stripdown.catalogue.limits import load_limits
 from stripdown.core.shot_statistics.conditions import FireMode, HopState, Occasion
 from stripdown.core.shot_statistics.limits import LimitScope
 from stripdown.errors import InputError
-from stripdown.files.case import load_case
+from stripdown.files.visit import load_case
 
 DEMO = Path(__file__).parents[3] / "examples" / "brackenmoor-07"
 GUN = '[gun]\nname = "Rack 7"\n[ball]\ndiameter = "5.93 mm"\n'
@@ -28,6 +28,7 @@ def test_the_demo_case_says_everything() -> None:
     """Gun, two files of readings, limit, balls, chronograph, findings, and a shot set aside; nothing has to be assumed."""
     case = load_case(DEMO)
     assert case.invented
+    assert case.gun is not None
     assert case.gun.invented
     assert case.limit is not None
     assert case.limit.energy == 1.1
@@ -207,15 +208,15 @@ def test_the_digest_covers_every_file_and_no_folder(tmp_path: Path) -> None:
         ("[limit]\nenergy = '1 J'\nscope = 'all'\n", 3, 'limit.scope = "all" is not known.', "every_shot"),
         ("[balls]\nmay_bring = ['0.20 g', '2 g']\n", 2, "is impossible", "It must lie between"),
         ("[balls]\nmay_bring = ['0.20']\n", 2, "has no unit", ""),
-        ("[chronograph]\nrelative_uncertainty = '60 %'\n", 2, "is impossible", "It must lie between 0 and 50 %."),
+        ("[chronograph]\nrelative_uncertainty = '60 %'\n", 2, "is impossible", "It must lie between 0 and 50 %"),
         ("[strings]\nunit = 'knots'\n", 2, 'strings.unit = "knots" is no unit of speed.', "m/s"),
         ("[strings]\nhop = 'half'\n", 2, 'strings.hop = "half" is not known.', '"off", "set"'),
         ("[day]\ntemperature = '12'\n", 2, "has no unit", ""),
         ("set_aside = 7\n", 1, "set_aside is a list of tables.", "two brackets"),
-        ("[[set_aside]]\nline = 2\n", 1, "a reading is set aside without its reason.", ""),
+        ("[[set_aside]]\nline = 2\n", 1, "[[set_aside]] has no reason.", "Add it."),
         ("[[set_aside]]\nline = 0\nreason = 'x'\n", 2, "set_aside.line = 0 is no line number.", "from 1"),
         ("[[set_aside]]\nline = 9\nreason = 'x'\n", 2, "holds no reading that counts.", "lines 1 to 3"),
-        ("[[set_aside]]\nfile = 'aft.csv'\nline = 2\nreason = 'x'\n", 3, "is no file of this case's readings.", "after.csv"),
+        ("[[set_aside]]\nfile = 'aft.csv'\nline = 2\nreason = 'x'\n", 3, "is no file of this visit's readings.", "after.csv"),
     ],
 )
 def test_a_mistake_is_told_with_its_line_and_what_would_be_right(
@@ -250,7 +251,7 @@ def test_with_two_files_a_line_alone_is_not_enough(tmp_path: Path) -> None:
 def test_several_mistakes_are_counted(tmp_path: Path) -> None:
     """The first is told whole, the lines of the others are named."""
     text = "[case]\ntitle = 7\n[limit]\nkey = 'x'\n[day]\npressure = '1'\n"
-    with pytest.raises(InputError, match=r"case\.title = 7 .* There are 2 more: lines 4, 6\.$"):
+    with pytest.raises(InputError, match=r"case\.title = 7 .* There are 2 more complaints: lines 4, 6\.$"):
         load_case(_folder(tmp_path, gun_toml=GUN, case_toml=text))
 
 

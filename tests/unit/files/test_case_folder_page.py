@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from stripdown.files.case import load_case
-from stripdown.files.case_fields import TABLES
 from stripdown.files.readings import read_readings
+from stripdown.files.visit import load_case
+from stripdown.files.visit_fields import TABLES
 from tests.documents.case_file_tables import tables_in, with_tables
 
 _PAGE = (Path(__file__).parents[3] / "docs" / "case-folder.md").read_text(encoding="utf-8")

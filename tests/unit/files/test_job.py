@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.bench.visit import Visit
 from stripdown.errors import InputError
-from stripdown.files.job import Job, load_job
+from stripdown.files.visit import load_job
 from stripdown.procedures.complaints import find_complaint
 from stripdown.procedures.request import Request
 from stripdown.procedures.standing import Standing
@@ -16,7 +17,7 @@ from stripdown.procedures.steps import Step, StepKind
 from stripdown.studies.forbidden_touches import TouchLevel
 from stripdown.studies.service_job import Block, BlockKind, FindingKind, JobStudy, study_job
 
-Load = Callable[[str], Job]
+Load = Callable[[str], Visit]
 
 _HEAD = """
 [job]
@@ -57,7 +58,7 @@ action = "bond_bevel_bearing_left"
 def load(tmp_path: Path) -> Load:
     """Write a job file and read it."""
 
-    def read(text: str) -> Job:
+    def read(text: str) -> Visit:
         file = tmp_path / "job.toml"
         file.write_text(text, encoding="utf-8")
         return load_job(file)

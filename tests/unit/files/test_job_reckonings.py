@@ -8,10 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.bench.visit import Visit
 from stripdown.errors import InputError
-from stripdown.files.job import Job, load_job
+from stripdown.files.visit import load_job
 
-Load = Callable[[str], Job]
+Load = Callable[[str], Visit]
 
 _SHIMS = '[tray]\n"0.10 mm" = 4\n[bevel]\nplay = "0.30 mm"\n'
 _PAD = '[pad]\nwitness_height = "0,4 mm"\n'
@@ -30,7 +31,7 @@ def load(tmp_path: Path) -> Load:
     """Write a job file with a shim sheet beside it, and read it."""
     (tmp_path / "box.toml").write_text(_SHIMS, encoding="utf-8")
 
-    def read(text: str) -> Job:
+    def read(text: str) -> Visit:
         file = tmp_path / "job.toml"
         file.write_text(text, encoding="utf-8")
         return load_job(file)

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from stripdown.files.job import load_job
 from stripdown.files.job_reckonings import RingInGland, ToReckon
+from stripdown.files.visit import load_job
 from stripdown.procedures.procedure import Procedure
 from stripdown.reports.service import build_service_sheet
 from stripdown.studies.job_reckonings import reckon

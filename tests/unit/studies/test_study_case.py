@@ -7,7 +7,7 @@ import pytest
 
 from stripdown.cli.case import case_fields
 from stripdown.core.shot_statistics import MeasuredState
-from stripdown.files.case import load_case
+from stripdown.files.visit import load_case
 from stripdown.references import load_references
 from stripdown.studies.loss_causes import Plausibility
 from stripdown.studies.service_case import CaseStudy

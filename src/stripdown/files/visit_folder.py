@@ -1,22 +1,25 @@
-"""Which files of a folder make up a case, when nobody says so."""
+"""Which files of a folder make up a visit, when nobody says so."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from pathlib import Path
 from typing import Final
 
 from stripdown.core.shot_statistics.conditions import Occasion
 from stripdown.errors import InputError
 
+VISIT_FILE: Final = "visit.toml"
 CASE_FILE: Final = "case.toml"
-_GUN_FILE: Final = "gun.toml"
+JOB_FILE: Final = "job.toml"
+GUN_FILE: Final = "gun.toml"
 _TABLES: Final = (".csv", ".tsv")
 _READINGS: Final = (*_TABLES, ".txt")
 
 
 def files_of(folder: Path) -> tuple[Path, ...]:
-    """Files of a case's folder."""
+    """Files of a visit's folder."""
     try:
         found = sorted(path for path in folder.iterdir() if path.is_file() and not path.name.startswith("."))
     except FileNotFoundError:
@@ -30,21 +33,21 @@ def files_of(folder: Path) -> tuple[Path, ...]:
     return tuple(found)
 
 
-def find_gun(folder: Path, files: tuple[Path, ...]) -> Path:
-    """The gun's file."""
-    guns = [path for path in files if path.suffix.lower() == ".toml" and path.name != CASE_FILE]
-    named = [path for path in guns if path.name == _GUN_FILE]
+def find_gun(folder: Path, files: tuple[Path, ...], *, file: str, field: str, others: Collection[str]) -> Path:
+    """The gun's file; `file` and `field` say where it could be named, `others` are no gun's."""
+    guns = [path for path in files if path.suffix.lower() == ".toml" and path.name not in others]
+    named = [path for path in guns if path.name == GUN_FILE]
     if named or len(guns) == 1:
         return (named or guns)[0]
     if guns:
         names = ", ".join(path.name for path in guns)
-        hint = f'Name one of {names} in {CASE_FILE}: gun = "{guns[0].name}".'
-        raise InputError("several files could be the gun's.", file=str(folder), field="case.gun", hint=hint)
+        hint = f'Name one of {names} in {file}: gun = "{guns[0].name}".'
+        raise InputError("several files could be the gun's.", file=str(folder), field=field, hint=hint)
     hint = "Write one: stripdown gun new gun.toml."
-    raise InputError("there is no gun's file in this folder.", file=str(folder), field="case.gun", hint=hint)
+    raise InputError("there is no gun's file in this folder.", file=str(folder), field=field, hint=hint)
 
 
-def find_readings(folder: Path, files: tuple[Path, ...]) -> tuple[Path, ...]:
+def find_readings(folder: Path, files: tuple[Path, ...], *, file: str, field: str) -> tuple[Path, ...]:
     """Files of readings."""
     texts = [path for path in files if path.suffix.lower() in _READINGS]
     told = [path for path in texts if occasion_of(path) is not None]
@@ -55,8 +58,8 @@ def find_readings(folder: Path, files: tuple[Path, ...]) -> tuple[Path, ...]:
     if len(chosen) <= 1 or named:
         return tuple(chosen)
     names = ", ".join(f'"{path.name}"' for path in chosen)
-    hint = f"Name them in {CASE_FILE}: readings = [{names}]."
-    raise InputError("several files could hold readings.", file=str(folder), field="case.readings", hint=hint)
+    hint = f"Name them in {file}: readings = [{names}]."
+    raise InputError("several files could hold readings.", file=str(folder), field=field, hint=hint)
 
 
 def occasion_of(path: Path) -> Occasion | None:
@@ -64,3 +67,22 @@ def occasion_of(path: Path) -> Occasion | None:
     words = set(re.split(r"[^a-z]+", path.stem.lower()))
     said = [occasion for occasion in Occasion if occasion.value in words]
     return said[0] if len(said) == 1 else None
+
+
+def existing(folder: Path, name: str) -> Path | None:
+    """A file of the folder, if there is one of that name."""
+    path = folder / name
+    try:
+        return path if path.is_file() else None
+    except (OSError, ValueError):  # ValueError: a null character in the name
+        return None
+
+
+def is_written(path: Path) -> bool:
+    """Whether a file is there and says something; what cannot be read is refused by who reads it."""
+    try:
+        return bool(path.read_bytes().strip())
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except (OSError, ValueError):
+        return True

@@ -1,15 +1,15 @@
-"""The tables of a job file, read field by field."""
+"""The tables of a visit's file that tell of the work, read field by field."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path as FilePath
 from typing import Any, Final
 
 from stripdown.errors import InputError
 from stripdown.tables.nearest import nearest_name
-from stripdown.tables.toml_file import TomlFile, digest_together, placed, read_toml
+from stripdown.tables.toml_file import TomlFile, placed, read_toml
 from stripdown.tables.toml_lines import Path
 
 FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -20,28 +20,36 @@ FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
 }
 """Fields of each table; those of [variation] and [limits] are named by the procedures."""
 
+_HEAD = "job"
 _OTHERS = ("variation", "limits")
 _LISTS = ("event", "gland", "grade")
 _GLAND = ("name", "cross_section", "gland_depth", "gland_width", "inner_diameter", "gland_inner_diameter", "tolerance")
+OF_WORK: Final = (*(name for name in FIELDS if name != _HEAD), *_OTHERS, *_LISTS)
+"""Tables that tell of the work."""
 
 
-class JobTables:
-    """A job file whose tables and fields are known; what they hold is looked at when it is asked for."""
+class VisitTables:
+    """A visit's file whose tables and fields are known; what they hold is looked at when it is asked for."""
 
-    def __init__(self, file: TomlFile) -> None:
+    def __init__(self, file: TomlFile, *, head: str = _HEAD, besides: Collection[str] = ()) -> None:
+        """`head` is the table with the title; the tables `besides` are read elsewhere."""
         self._file = file
+        self.head = head
         self._beside: list[TomlFile] = []
-        known = (*FIELDS, *_OTHERS, *_LISTS)
+        known = (head, *OF_WORK)
         for name, content in file.document.items():
+            if name in besides:
+                continue
             if name not in known:
-                raise self.wrong((name,), name, "is no table of a job file.", nearest_name(name, known))
+                raise self.wrong((name,), name, f"is no table of a {self.head} file.", nearest_name(name, known))
             if name in _LISTS:
                 self._look_at_list(name, content)
             elif not isinstance(content, dict):
                 raise self.wrong((name,), name, "must be a table.", f"Write [{name}] on a line of its own.")
-            for field in content if name in FIELDS else ():
-                if field not in FIELDS[name]:
-                    raise self.wrong((name, field), f"{name}.{field}", "is no field.", nearest_name(field, FIELDS[name]))
+            fields = FIELDS.get(name, content)
+            for field in content:
+                if field not in fields:
+                    raise self.wrong((name, field), f"{name}.{field}", "is no field.", nearest_name(field, fields))
 
     def _look_at_list(self, name: str, content: object) -> None:
         if not isinstance(content, list) or not all(isinstance(one, dict) for one in content):
@@ -57,24 +65,25 @@ class JobTables:
         return self._file.path
 
     @property
-    def digest(self) -> str:
-        """SHA-256 of this file and those beside it that were read, together, hexadecimal."""
-        return digest_together((file.path, file.digest) for file in (self._file, *self._beside))
+    def digests(self) -> list[tuple[str, str]]:
+        """Name and digest of this file and of those beside it that were read."""
+        return [(file.path, file.digest) for file in (self._file, *self._beside)]
 
     def line(self, where: Path) -> int | None:
         """Line of a table or field."""
         return self._file.lines.line(where)
 
     def beside(self, field: str) -> TomlFile | None:
-        """Read the file that a field of [job] names, which lies beside the job."""
-        if not self.has("job", field):
+        """Read the file that a field of the head names, which lies beside this one."""
+        if not self.has(self.head, field):
             return None
-        name = self.text("job", field, default="")
+        name = self.text(self.head, field, default="")
         path = FilePath(self.path).parent / name
         if not path.is_file():
             near = sorted(one.name for one in path.parent.glob("*.toml"))[:5] if path.parent.is_dir() else []
             hint = f"TOML files in that folder: {', '.join(near)}." if near else f'Write {field} = "….toml".'
-            raise self.wrong(("job", field), f"job.{field}", f'names "{name}", and there is no such file beside the job.', hint)
+            what = f'names "{name}", and there is no such file beside the {self.head}.'
+            raise self.wrong((self.head, field), f"{self.head}.{field}", what, hint)
         found = read_toml(path)
         self._beside.append(found)
         return found

@@ -1,0 +1,181 @@
+"""The visit: one gun on the bench, from what was complained of to how it leaves. A case and a job are two looks at it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import PurePath
+from typing import Any
+
+from stripdown.bench.gun import Gun
+from stripdown.bench.strings import ChronographSession, ReadingString
+from stripdown.core.parts.conditions import Conditions
+from stripdown.core.shot_statistics.limits import EnergyLimit
+from stripdown.procedures.description import Procedures
+from stripdown.procedures.events import AS_FOUND, MOVES, Event, wrong_event
+from stripdown.procedures.grading import GradeRecord, StandingGrade, standing_grades
+from stripdown.procedures.happenings import Happening, action_key, happenings
+from stripdown.procedures.inspection import Inspection
+from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request, check_request
+from stripdown.procedures.standing import CheckStanding, standings
+from stripdown.procedures.variations import Variation
+
+
+@dataclass(frozen=True, kw_only=True)  # no slots: what follows from the log is worked out once and kept
+class Visit:
+    """One gun on the bench.
+
+    Parameters
+    ----------
+    title
+        What the visit is called.
+    gun_name
+        What the gun is called.
+    invented
+        Whether gun or figures are made up.
+    gun
+        As written, after the work; None if nobody wrote it down.
+    complaint, finding
+        Keys of what was complained of, and of what was found in the tree of that complaint; empty if nobody said.
+    session
+        Strings before and after, with the instrument and the balls.
+    limit
+        The limit; None if none was named.
+    limit_source
+        Key of its source in the register; None for a site's own rule.
+    can_fire_automatic
+        Whether the gun can fire more than one shot for one pull; None if not said.
+    ball_masses
+        That a player may bring, in kg; None for the usual ones.
+    day
+        Air of the day; None for what the strings say, else a workshop at 20 °C.
+    found, done
+        Free text, one paragraph each.
+    inspection
+        Looks and limits, with all procedures, the technician's own among them.
+    variation
+        What gun it is.
+    request
+        What is asked for.
+    after
+        Number of the last event before this visit: what came before does not count as done.
+    parts_off_first
+        Parts that were off before the first event.
+    events
+        The log.
+    graded
+        Grades as they were entered.
+    tools
+        Tools at hand; None if nobody said.
+    to_reckon
+        What the calculators are asked.
+    notes
+        What was assumed, or amended.
+    origin, digest
+        Where all this was written down, to be shown, and SHA-256 of it, hexadecimal, to be printed.
+    """
+
+    title: str
+    gun_name: str = ""
+    invented: bool = False
+    gun: Gun | None = None
+    complaint: str = ""
+    finding: str = ""
+    session: ChronographSession = field(default_factory=lambda: ChronographSession(strings=()))
+    limit: EnergyLimit | None = None
+    limit_source: str | None = None
+    can_fire_automatic: bool | None = None
+    ball_masses: tuple[float, ...] | None = None
+    day: Conditions | None = None
+    found: tuple[str, ...] = ()
+    done: tuple[str, ...] = ()
+    inspection: Inspection
+    variation: Variation
+    request: Request = field(default_factory=Request)
+    after: int = 0
+    parts_off_first: tuple[str, ...] = ()
+    events: tuple[Event, ...] = ()
+    graded: tuple[GradeRecord, ...] = ()
+    tools: tuple[str, ...] | None = None
+    to_reckon: Any = None
+    notes: tuple[str, ...] = ()
+    origin: str = ""
+    digest: str = ""
+
+    @property
+    def procedures(self) -> Procedures:
+        """All procedures, with the technician's own steps and limits."""
+        return self.inspection.procedures
+
+    @cached_property
+    def procedure(self) -> Procedure:
+        """Procedures of the gun's variation."""
+        return self.procedures.procedure(self.variation)
+
+    @cached_property
+    def log(self) -> tuple[Happening, ...]:
+        """What has happened, in order."""
+        return happenings(self.procedure, self.events, parts_off=self.parts_off_first, procedures=self.procedures)
+
+    @property
+    def parts_off(self) -> frozenset[str]:
+        """Parts that are off now."""
+        return self.log[-1].off_after if self.log else frozenset(self.parts_off_first)
+
+    @cached_property
+    def known(self) -> Mapping[str, CheckStanding]:
+        """How each check stands."""
+        return standings(self.procedure, self.log)
+
+    @cached_property
+    def grades(self) -> tuple[StandingGrade, ...]:
+        """The last grade of each look at each part, and what became of it."""
+        return standing_grades(self.inspection.sheet(self.variation), self.graded, self.log, self.events)
+
+    @property
+    def remaining(self) -> Request:
+        """What of the request the log does not have yet."""
+        since = [happening.event for happening in self.log if happening.event.number > self.after]
+        done = {action_key(self.procedure, event) for event in since if event.action is not None and event.action not in MOVES}
+        read = {event.check for event in since if event.kind == AS_FOUND}
+        return Request(
+            work=tuple(action for action in self.request.work if action not in done),
+            wanted=self.request.wanted,
+            as_found=tuple(check for check in self.request.as_found if check not in read),
+        )
+
+    def proof(self, event: Event) -> ReadingString | None:
+        """The string that an event names as what proves its check."""
+        if event.string is None:
+            return None
+        named = [string for string in self.session.strings if event.string in _names(string, self.session.strings)]
+        if len(named) == 1:
+            return named[0]
+        if named:
+            names = " or ".join(f'"{string.file}: {string.label}"' for string in named)
+            hint = f"Name it with its file: {names}."
+            raise wrong_event(event.number, "string", event.string, f"names {len(named)} strings of this visit.", hint)
+        known = dict.fromkeys(_names(string, self.session.strings)[0] for string in self.session.strings)
+        hint = f"Its strings are {', '.join(known)}." if known else "Fire it, and lay the file of its readings into the folder."
+        raise wrong_event(event.number, "string", event.string, "is no string of this visit.", hint)
+
+    def check_request(self) -> None:
+        """Refuse a request that this gun cannot be asked for."""
+        check_request(self.procedure, self.request, self.procedures)
+
+    def check_log(self) -> None:
+        """Refuse a log that cannot have happened, a string that nobody fired, and grades that cannot be given."""
+        for part in self.parts_off_first:
+            self.procedure.part(part)
+        for event in self.events:
+            self.proof(event)
+        self.grades  # noqa: B018  worked out from the log, which is worked out first
+
+
+def _names(string: ReadingString, strings: Sequence[ReadingString]) -> list[str]:
+    """What a string may be called in the log: its label, with its file or without, or its file if it is alone in it."""
+    labelled = [string.label, f"{string.file}: {string.label}"] if string.label else []
+    is_alone = bool(string.file) and sum(other.file == string.file for other in strings) == 1
+    return [*labelled, *([string.file, PurePath(string.file).stem] if is_alone else [])] or [string.words]
