@@ -150,16 +150,14 @@ class Visit:
         """The string that an event names as what proves its check."""
         if event.string is None:
             return None
-        named = [string for string in self.session.strings if event.string in _names(string, self.session.strings)]
+        strings = self.session.strings
+        named = [string for string in strings if event.string in _names(string, strings)]
         if len(named) == 1:
             return named[0]
-        if named:
-            names = " or ".join(f'"{string.file}: {string.label}"' for string in named)
-            hint = f"Name it with its file: {names}."
-            raise wrong_event(event.number, "string", event.string, f"names {len(named)} strings of this visit.", hint)
-        known = dict.fromkeys(_names(string, self.session.strings)[0] for string in self.session.strings)
-        hint = f"Its strings are {', '.join(known)}." if known else "Fire it, and lay the file of its readings into the folder."
-        raise wrong_event(event.number, "string", event.string, "is no string of this visit.", hint)
+        what = f"names {len(named)} strings of this visit." if named else "is no string of this visit."
+        known = [f'"{string.file}: {string.words}"' for string in named] or [f'"{string.words}"' for string in strings]
+        hint = f"Write one of {'; '.join(dict.fromkeys(known))}." if known else "Lay the file of its readings into the folder."
+        raise wrong_event(event.number, "string", event.string, what, hint)
 
     def check_request(self) -> None:
         """Refuse a request that this gun cannot be asked for."""
@@ -174,8 +172,8 @@ class Visit:
         self.grades  # noqa: B018  worked out from the log, which is worked out first
 
 
-def _names(string: ReadingString, strings: Sequence[ReadingString]) -> list[str]:
-    """What a string may be called in the log: its label, with its file or without, or its file if it is alone in it."""
-    labelled = [string.label, f"{string.file}: {string.label}"] if string.label else []
+def _names(string: ReadingString, strings: Sequence[ReadingString]) -> tuple[str, ...]:
+    """What a string may be called in the log: in words, with its file before them or without; by its file, if alone in it."""
     is_alone = bool(string.file) and sum(other.file == string.file for other in strings) == 1
-    return [*labelled, *([string.file, PurePath(string.file).stem] if is_alone else [])] or [string.words]
+    alone = (string.file, PurePath(string.file).stem) if is_alone else ()
+    return (string.words, f"{string.file}: {string.words}", *alone)

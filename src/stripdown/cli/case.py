@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 def case(folder: Path, *, pdf: Path | None, speed_unit: str, pictures: Path | None, picture_format: str, as_json: bool) -> None:
     """Say what a service changed and how sure that is, what explains it, and whether the gun keeps to the limit.
 
-    The folder holds case.toml (docs/case-folder.md), or just a gun's file and readings. What cannot be said is said. A gun
+    The folder holds visit.toml (docs/visit-folder.md), or just a gun's file and readings. What cannot be said is said. A gun
     over its limit is a result and no error.
     """
     from stripdown.files.visit import load_case  # noqa: PLC0415  heavy imports belong inside commands

@@ -105,7 +105,7 @@ def _gun(file: TomlFile, reader: GunReader) -> Gun:
         note=words("gun.note", ""),
         invented="gun.invented" in written and written["gun.invented"].value is True,
         origin=PurePath(file.path).name,
-        variation=reader.variation,
+        variation=MappingProxyType(reader.variation),
         written=MappingProxyType({path: found for path, found in written.items() if not path.startswith("gun.")}),
     )
 

@@ -54,7 +54,7 @@ class StringsReader:
         """Fields of the visit that stand in this folder's files."""
         limit, source = self._limit()
         gun_path = self._gun_path(needs_gun=needs_gun)
-        paths = self._readings_paths()
+        paths = self._readings_paths(wanted=gun_path is not None)
         self._reader.refuse()
         gun, digest = (None, "") if gun_path is None else read_gun(gun_path)
         if gun is not None:
@@ -103,14 +103,15 @@ class StringsReader:
             self._no_such_file("gun", name)
         return named
 
-    def _readings_paths(self) -> tuple[Path, ...]:
+    def _readings_paths(self, *, wanted: bool) -> tuple[Path, ...]:
         names = self._said[self.head].get("readings")
         if names is None:
             paths = find_readings(self._folder, self._files, file=self._file, field=f"{self.head}.readings")
-            words = " and ".join(path.name for path in paths)
-            self.notes.append(
-                f"No file was named for the readings: {words} was taken." if paths else "There is no file of readings."
-            )
+            if paths:
+                words = " and ".join(path.name for path in paths)
+                self.notes.append(f"No file was named for the readings: {words} was taken.")
+            elif wanted:
+                self.notes.append("There is no file of readings.")
             return paths
         found: list[Path] = []
         for name in names:

@@ -1,4 +1,4 @@
-"""Remake the field tables of docs/case-folder.md from the declarations: ``python -m tests.documents.case_file_tables PAGE``."""
+"""Remake the field tables of docs/visit-folder.md from the declarations: ``python -m tests.documents.visit_file_tables PAGE``."""
 
 from __future__ import annotations
 
