@@ -147,7 +147,23 @@ class Visit:
         )
 
     def proof(self, event: Event) -> ReadingString | None:
-        """The string that an event names as what proves its check."""
+        """The string that an event names as what proves its check.
+
+        Parameters
+        ----------
+        event
+            Of this visit's log.
+
+        Returns
+        -------
+        ReadingString or None
+            None if the event names none.
+
+        Raises
+        ------
+        InputError
+            If no string of this visit is called so, or several are.
+        """
         if event.string is None:
             return None
         strings = self.session.strings

@@ -171,4 +171,4 @@ def test_every_field_explains_itself() -> None:
 
 def test_a_gun_is_a_plain_record() -> None:
     """Its fields are those that studies and reports read."""
-    assert [field.name for field in dataclasses.fields(Gun)] == ["name", "note", "invented", "origin", "written"]
+    assert [field.name for field in dataclasses.fields(Gun)] == ["name", "note", "invented", "origin", "variation", "written"]
