@@ -15,6 +15,7 @@ CASE_FILE: Final = "case.toml"
 JOB_FILE: Final = "job.toml"
 GUN_FILE: Final = "gun.toml"
 _TABLES: Final = (".csv", ".tsv")
+_ENOUGH: Final = 10_000  # bytes to see whether a file says anything
 _READINGS: Final = (*_TABLES, ".txt")
 
 
@@ -81,7 +82,8 @@ def existing(folder: Path, name: str) -> Path | None:
 def is_written(path: Path) -> bool:
     """Whether a file is there and says something; what cannot be read is refused by who reads it."""
     try:
-        return bool(path.read_bytes().strip())
+        with path.open("rb") as file:
+            return bool(file.read(_ENOUGH).strip())
     except (FileNotFoundError, NotADirectoryError):
         return False
     except (OSError, ValueError):
