@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -31,7 +32,14 @@ _SAYS: Mapping[str, Callable[[], object]] = {
 
 
 def _said(name: str) -> str:
-    return f"{json.dumps(words_of(_SAYS[name]()), indent=1, ensure_ascii=False)}\n"
+    return f"{json.dumps(_filled(words_of(_SAYS[name]())), indent=1, ensure_ascii=False)}\n"
+
+
+def _filled(value: Any) -> Any:
+    """What is said, without the fields that say nothing."""
+    if isinstance(value, dict):
+        return {key: _filled(one) for key, one in value.items() if one not in ("", [], None, False)}
+    return [_filled(one) for one in value] if isinstance(value, list) else value
 
 
 @pytest.mark.parametrize("name", _SAYS)

@@ -16,7 +16,7 @@ from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import StepKind
 from stripdown.studies.service_job import JobStudy
 from stripdown.words.plan import made_or_open
-from stripdown.words.standing import GRAPH_TITLE, graph_key, standings_told
+from stripdown.words.signs import GRAPH_TITLE, graph_key, standings_told
 
 _COLUMNS = 4
 _PART_LINES = 2

@@ -11,7 +11,7 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.procedures.standing import Standing
-from stripdown.words.standing import SIGNS
+from stripdown.words.signs import SIGNS
 
 MIDDLE: Final = 0.36
 """From the baseline of words to the middle of their capitals, in font sizes."""

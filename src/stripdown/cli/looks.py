@@ -8,7 +8,6 @@ import click
 
 from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.variation_option import variation_option
 from stripdown.plain.complaints import complaint_fields, complaints_fields
 from stripdown.plain.inspection import inspection_fields, part_list_fields
 from stripdown.procedures.inspection import add_own_limits
@@ -16,6 +15,13 @@ from stripdown.studies.looks import complaint_trees, inspect_parts
 from stripdown.tables.toml_file import read_toml
 from stripdown.words.complaints import complaint_answer, complaints_answer
 from stripdown.words.inspection import inspection_answer, part_list_answer
+
+_VARIATION = click.option(
+    "--variation",
+    default="",
+    metavar="TEXT",
+    help='What gun it is, as "version 3, quick-change guide, bushings"; what is not said is assumed.',
+)
 
 
 @click.command(
@@ -28,7 +34,7 @@ from stripdown.words.inspection import inspection_answer, part_list_answer
     ],
 )
 @click.argument("part", required=False)
-@variation_option
+@_VARIATION
 @click.option(
     "--limits",
     type=click.Path(path_type=Path),
@@ -64,7 +70,7 @@ def inspect(*, part: str | None, variation: str, limits: Path | None, shown: Sho
     ],
 )
 @click.argument("words", nargs=-1)
-@variation_option
+@_VARIATION
 @shown_options()
 def complaint(*, words: tuple[str, ...], variation: str, shown: Shown) -> None:
     """Print the short tree of questions for a complaint: what to look at, what each answer says, and what to ask of the planner.

@@ -18,8 +18,9 @@ from stripdown.plain.plan import job_fields, named_jobs_fields, why_fields
 from stripdown.plain.standing import standing_fields
 from stripdown.studies.service_job import JobStudy, named_jobs, names_for_jobs, study_job, why_in_order
 from stripdown.words.plan import plan_answer
+from stripdown.words.release import release_sentences
 from stripdown.words.requests import named_jobs_answer, names_answer, why_answer
-from stripdown.words.standing import release_sentences, standing_answer
+from stripdown.words.standing import standing_answer
 
 
 @click.command(

@@ -7,22 +7,14 @@ from dataclasses import replace
 
 from stripdown.procedures.plan import Plan, PlannedStep
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.standing import Standing
 from stripdown.procedures.steps import StepKind
 from stripdown.studies.service_job import BlockKind, JobStudy
 from stripdown.words.answer import Answer, Blank, Cell, Column, Named, Sentence, Step, Table
 from stripdown.words.reckoned import reckoned_answers
+from stripdown.words.release import REMARK, UNTIL, block_sentence, finding_sentences, open_at_release, proved_at_release
 from stripdown.words.sentences import as_sentence, capital, caution_sentence, hands_time, waiting_time
 from stripdown.words.sources import SourceMarks
-from stripdown.words.standing import (
-    RELEASE_REMARK,
-    SIGNS,
-    block_sentence,
-    finding_sentences,
-    gun_sentence,
-    overridden_sentences,
-    stands,
-)
+from stripdown.words.standing import gun_sentence
 
 _LIMITS = Sentence(
     key="plan_limits",
@@ -31,8 +23,6 @@ _LIMITS = Sentence(
         "person come first."
     ),
 )
-_REMARK = Answer(key="remark", title="", lead=(RELEASE_REMARK,))
-_UNTIL = "It blocks release until it is replaced, or overridden with a reason."
 _MOST_NAMED = 6
 _PASSED_OR_NOT = ("passed", "not")
 _CONDITIONS = (
@@ -63,7 +53,7 @@ def plan_answer(study: JobStudy) -> Answer:
             steps=tuple(_step(plan.procedure, step, marks, study) for step in plan.steps),
             notes=(_LIMITS,),
         ),
-        Answer(key="release", title="Release", parts=(*_open_at_release(study), _REMARK)),
+        Answer(key="release", title="Release", parts=(*open_at_release(study), REMARK)),
     )
     return Answer(
         key="plan",
@@ -92,7 +82,7 @@ def bench_sheet(study: JobStudy) -> Answer:
         Answer(
             key="release",
             title="Release",
-            parts=(*_open_at_release(study), *_proved_at_release(study), _REMARK),
+            parts=(*open_at_release(study), *proved_at_release(study), REMARK),
             tables=(_form("signed", "released by", "date"),),
         ),
     ]
@@ -147,7 +137,7 @@ def _before(study: JobStudy) -> Answer:
     """What forbids release whatever this plan does, and what can no longer be read."""
     plan, procedure = study.plan, study.plan.procedure
     rejects = [block_sentence(procedure, one).full for one in study.release.blocks if one.kind is BlockKind.REJECT]
-    said = [Sentence(key="reject", full=f"Reject that is still in the gun: {words} {_UNTIL}") for words in rejects]
+    said = [Sentence(key="reject", full=f"Reject that is still in the gun: {words} {UNTIL}") for words in rejects]
     if plan.left_open:
         count, them = len(plan.left_open), "it" if len(plan.left_open) == 1 else "them"
         names = ", ".join(procedure.checks[key].name for key in plan.left_open)
@@ -324,77 +314,3 @@ def _touched(plan: Plan) -> Iterator[str]:
     for step in plan.steps:
         if step.kind is not StepKind.AS_FOUND:
             yield from (part for part, _ in plan.procedure.touches(step.step))
-
-
-def _open_at_release(study: JobStudy) -> Iterator[Answer]:
-    """What the plan does not settle: rejects in the gun, checks that it leaves open, rejects that stay."""
-    plan, release = study.plan, study.release
-    procedure = plan.procedure
-    rejects = [block_sentence(procedure, one) for one in release.blocks if one.kind is BlockKind.REJECT]
-    if rejects:
-        said = tuple(replace(one, full=f"{one.full} {_UNTIL}") for one in rejects)
-        yield Answer(key="rejects", title="Rejects that are still in the gun: they block release", notes=said)
-    never = [key for key, one in plan.left_open.items() if one.standing is Standing.NEVER]
-    others = [key for key in plan.left_open if key not in never]
-    if others:
-        yield Answer(key="left_open", title="", tables=(_checks(study, "not fresh: blocks release", others),))
-    if never:
-        rows = tuple(
-            (Cell(text=procedure.checks[key].name, small=as_sentence(plan.left_open[key].reason), key=key),) for key in never
-        )
-        yield Answer(
-            key="never_made",
-            title="Never made, and not made by this plan either: blocks release until each is ticked",
-            tables=(Table(key="never_made", columns=(Column(head=""),), rows=rows),),
-        )
-    if release.overridden:
-        said = overridden_sentences(procedure, release)
-        yield Answer(key="overridden", title="Rejects that stay in the gun, and why", notes=said)
-
-
-def _proved_at_release(study: JobStudy) -> Iterator[Answer]:
-    """What the plan proves, and what it leaves alone."""
-    plan, known = study.plan, study.job.known
-    made = {step.key for step in plan.steps if step.kind is StepKind.MAKE}
-    wanted = plan.procedure.release_list | frozenset(plan.request.wanted)
-    listed = [key for key in plan.procedure.checks if key in wanted]
-    if made & set(listed):
-        proved = [key for key in listed if key in made]
-        yield Answer(key="to_prove", title="", tables=(_checks(study, "to be proved", proved),))
-    rest = [key for key in listed if key not in made and key not in plan.left_open]
-    fresh = [key for key in rest if key in known and known[key].standing is Standing.FRESH]
-    alone = {
-        "undisturbed": ("Never made, and disturbed by neither log nor plan", [key for key in rest if key not in fresh]),
-        "holding": ("Fresh, and left alone by this plan", fresh),
-    }
-    said = tuple(
-        Sentence(key=key, full=f"{words}: {', '.join(plan.procedure.checks[one].name for one in checks)}.", about=tuple(checks))
-        for key, (words, checks) in alone.items()
-        if checks
-    )
-    if said:
-        yield Answer(key="left_alone", title="", lead=said)
-
-
-def _checks(study: JobStudy, head: str, keys: list[str]) -> Table:
-    """Checks by their sign, with how they stand, the steps that make them, and room to tick and sign."""
-    plan, known = study.plan, study.job.known
-    columns = (
-        *(Column(head=words) for words in ("", head, "now", "step")),
-        Column(head="fresh", by_hand="tick"),
-        Column(head="initials", by_hand="line"),
-    )
-    rows = []
-    for key in keys:
-        standing = known[key].standing if key in known else Standing.NEVER
-        steps = [str(step.number) for step in plan.steps if step.kind is StepKind.MAKE and step.key == key]
-        rows.append(
-            (
-                Cell(text=SIGNS[standing].letter, key=standing.value),
-                Cell(text=plan.procedure.checks[key].name, key=key),
-                Cell(text=stands(plan.procedure, key, known.get(key))),
-                Cell(text=", ".join(steps) or "none", is_strong=bool(steps)),
-                *_empty(2),
-            )
-        )
-    return Table(key="checks", columns=columns, rows=tuple(rows))

@@ -10,7 +10,7 @@ from stripdown.charts.standing_signs import MARKS
 from stripdown.charts.themes import PAPER, SCREEN
 from stripdown.procedures.standing import Standing
 from stripdown.reports.letters import shown
-from stripdown.words.standing import SIGNS
+from stripdown.words.signs import SIGNS
 from tests.synthetic_service import made_procedure, made_standings
 from tests.unit.charts.specs import table_with
 
