@@ -187,7 +187,7 @@ def _of_box(box: Path, given: Mapping[str, object]) -> _Answer:
         lost=lost,
         head={
             "box": sheet.name,
-            "file": sheet.file,
+            "file": sheet.origin,
             "invented": sheet.invented,
             "old_shims": [si_record(shim, units=_UNITS) for shim in sheet.old_shims.shims],
             "fitted_shims": [si_record(shim, units=_UNITS) for shim in sheet.fitted_shims.shims],

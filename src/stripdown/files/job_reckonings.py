@@ -8,6 +8,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, Final
 
+from stripdown.bench.shims import ShimSheet
 from stripdown.core.part_condition.engagement import MODULE, PRESSURE_ANGLE, SECTOR_TEETH, WITNESS_HEIGHT, engagement_pad
 from stripdown.core.part_condition.o_ring_gland import (
     GLAND_DEPTH,
@@ -18,7 +19,7 @@ from stripdown.core.part_condition.o_ring_gland import (
 )
 from stripdown.core.part_condition.o_ring_tolerance import CROSS_SECTION, INNER_DIAMETER
 from stripdown.errors import InputError, OutOfRange, OutsideValidity
-from stripdown.files.shim_sheet import ShimSheet, shim_sheet_of
+from stripdown.files.shim_sheet import shim_sheet_of
 from stripdown.files.visit_tables import VisitTables
 from stripdown.quantities import Q, check_value
 from stripdown.tables.values import read_leaf

@@ -5,9 +5,9 @@ from __future__ import annotations
 import os
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Final
 
+from stripdown.bench.shims import USUAL_MOST, ShimSheet, contradictions
 from stripdown.core.shim_selection.gear_train import (
     CLEARANCE,
     HEIGHT,
@@ -15,10 +15,8 @@ from stripdown.core.shim_selection.gear_train import (
     LEAST_CLEARANCE,
     GearClearance,
     GearSeat,
-    check_train,
 )
 from stripdown.core.shim_selection.old_shims import OldShim, ShimMap, shim_map
-from stripdown.core.shim_selection.play import Play, play_of
 from stripdown.core.shim_selection.stacks import (
     FLOAT,
     GAP,
@@ -28,14 +26,13 @@ from stripdown.core.shim_selection.stacks import (
     GearFace,
     ShimmedGear,
 )
-from stripdown.core.shim_selection.tray import check_most, is_count, tray_of
-from stripdown.errors import InputError, OutOfRange
+from stripdown.core.shim_selection.tray import is_count
+from stripdown.errors import InputError
 from stripdown.quantities import Q
 from stripdown.tables.reader import TableReader
 from stripdown.tables.toml_file import TomlFile, read_toml
 from stripdown.tables.values import Kind, read_value
 
-_USUAL_MOST: Final = 4
 _GEAR: Final[Mapping[str, Q]] = {
     "play": GAP,
     "uncertainty": GAP_UNCERTAINTY,
@@ -66,21 +63,6 @@ _LISTS: Final[Mapping[str, tuple[str, ...]]] = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShimSheet:
-    """One box as its file describes it."""
-
-    name: str
-    invented: bool
-    seats: tuple[GearSeat, ...]
-    clearances: tuple[GearClearance, ...]
-    stock: Mapping[float, int]
-    old_shims: ShimMap
-    fitted_shims: ShimMap
-    most: int
-    file: str
-
-
 def load_shim_sheet(path: str | os.PathLike[str]) -> ShimSheet:
     """Read the file of one box."""
     return shim_sheet_of(read_toml(path))
@@ -98,31 +80,23 @@ def shim_sheet_of(file: TomlFile) -> ShimSheet:
     for name in ("old_shim", "fitted_shim"):
         with reader.rule(name):
             maps[name] = shim_map([OldShim(**shim) for shim in lists[name]])
-    seats = tuple(_seat(reader, gear, tables[gear.value], tables["float"]) for gear in ShimmedGear if gear.value in document)
-    for seat in seats:
-        with reader.rule("float"):
-            _play(seat)
-    clearances = tuple(GearClearance(**{"uncertainty": 0.0} | clearance) for clearance in lists["clearance"])
-    with reader.rule("clearance" if seats else "box"):
-        check_train(seats, clearances)
-    most = tables["box"].get("most", _USUAL_MOST)
-    at_hand = dict(Counter(stock) + Counter(maps["old_shim"].stock() if "old_shim" in maps else {}))
-    with reader.rule("box"):
-        check_most(most)
-    with reader.rule("tray"):
-        tray_of(at_hand, most=1)
-    reader.refuse()
-    return ShimSheet(
+    old = maps.get("old_shim", shim_map([]))
+    sheet = ShimSheet(
         name=tables["box"].get("name", os.fspath(file.path)),
         invented=tables["box"].get("invented", False),
-        seats=seats,
-        clearances=clearances,
-        stock=at_hand,
-        old_shims=maps["old_shim"],
-        fitted_shims=maps["fitted_shim"],
-        most=most,
-        file=file.path,
+        seats=tuple(_seat(reader, gear, tables[gear.value], tables["float"]) for gear in ShimmedGear if gear.value in document),
+        clearances=tuple(GearClearance(**{"uncertainty": 0.0} | clearance) for clearance in lists["clearance"]),
+        stock=dict(Counter(stock) + Counter(old.stock())),
+        old_shims=old,
+        fitted_shims=maps.get("fitted_shim", shim_map([])),
+        most=tables["box"].get("most", USUAL_MOST),
+        origin=file.path,
     )
+    for part, fault in contradictions(sheet):
+        with reader.rule(part):
+            raise fault
+    reader.refuse()
+    return sheet
 
 
 def _seat(reader: TableReader[Kind], gear: ShimmedGear, table: dict[str, Any], band: dict[str, Any]) -> GearSeat:
@@ -152,12 +126,3 @@ def _tray(reader: TableReader[Kind], content: object) -> dict[float, int]:
             thickness = read_value(typed, THICKNESS, field="tray")
             stock[thickness] = stock.get(thickness, 0) + count
     return stock
-
-
-def _play(seat: GearSeat) -> Play:
-    try:
-        return play_of(gap=seat.gap, gap_uncertainty=seat.gap_uncertainty, float_band=seat.float_band)
-    except OutOfRange as complaint:
-        if complaint.field == "gap":
-            complaint.field = f"{seat.gear.value}.play"
-        raise

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stripdown.bench.shims import ShimSheet
 from stripdown.core.part_condition.engagement import EngagementPad, engagement_pad
 from stripdown.core.part_condition.o_ring_gland import OringGland, o_ring_gland
 from stripdown.core.shim_selection import LostPlace, ShimSplit, choose_split, lost_places
 from stripdown.errors import OutsideValidity
 from stripdown.files.job_reckonings import RingInGland, ToReckon, WitnessMark
-from stripdown.files.shim_sheet import ShimSheet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

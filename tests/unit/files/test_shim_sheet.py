@@ -4,9 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.bench.shims import ShimSheet
 from stripdown.core.shim_selection import GearFace, ShimmedGear, choose_split
 from stripdown.errors import InputError
-from stripdown.files.shim_sheet import ShimSheet, load_shim_sheet
+from stripdown.files.shim_sheet import load_shim_sheet
 
 DEMO = Path(__file__).parents[3] / "examples" / "brackenmoor-12" / "shims.toml"
 GOOD = """

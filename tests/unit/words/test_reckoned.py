@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from stripdown.bench.shims import ShimSheet
 from stripdown.core.shim_selection import GearSeat, ShimmedGear
 from stripdown.files.job_reckonings import RingInGland, ToReckon, WitnessMark
-from stripdown.files.shim_sheet import ShimSheet, load_shim_sheet
+from stripdown.files.shim_sheet import load_shim_sheet
 from stripdown.studies.job_reckonings import reckon
 from stripdown.words.answer import Answer
 from stripdown.words.reckoned import reckoned_answers
