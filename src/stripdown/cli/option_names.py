@@ -1,4 +1,4 @@
-"""Complaints of a study, in the words of the command line."""
+"""Mistakes of a study, in the words of the command line."""
 
 from __future__ import annotations
 

@@ -22,7 +22,7 @@ def answers() -> Console:
 
 
 def remarks() -> Console:
-    """Console for progress, remarks and complaints."""
+    """Console for progress, remarks and mistakes."""
     return _console(stderr=True)
 
 

@@ -1,1 +1,1 @@
-"""Text in, records out: files that a technician writes, every complaint with file, line and field."""
+"""Text in, records out: files that a technician writes, every mistake with file, line and field."""

@@ -45,7 +45,7 @@ def load_gun(path: str | os.PathLike[str]) -> Gun:
     Raises
     ------
     InputError
-        The first complaint, with file, line, field, value and what would be right; it says how many more there are.
+        The first mistake, with file, line, field, value and what would be right; it says how many more there are.
     """
     return read_gun(path)[0]
 

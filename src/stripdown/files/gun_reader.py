@@ -1,4 +1,4 @@
-"""Walks the tables of a gun's file and collects values, complaints and doubts."""
+"""Walks the tables of a gun's file and collects values, mistakes and doubts."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ class Reworded:
 
 
 class GunReader(TableReader[Field]):
-    """Walks the tables of one file and collects values, complaints and doubts."""
+    """Walks the tables of one file and collects values, mistakes and doubts."""
 
     def __init__(self, file: TomlFile) -> None:
         super().__init__(file, TABLES, self._value, noun="a gun's file")
@@ -61,7 +61,7 @@ class GunReader(TableReader[Field]):
                 self.table(name, content, (name,))
 
     def blame(self, fault: InputError, path: str) -> None:
-        """Give what a rule complains of its file and line: of its field, or of another written field that it names."""
+        """Give what breaks a rule its file and line: of its field, or of another written field that it names."""
         named = [path, *(other for other in self.written if other in fault.message)]
         self.wrong.append(placed(fault, self.file.path, next((self.lines[one] for one in named if one in self.lines), None)))
 
@@ -90,10 +90,10 @@ class GunReader(TableReader[Field]):
             self._inline(where, "cylinder.port", raw)
         elif not isinstance(raw, list):
             message = "cylinder.port is a list of tables, one for each ring of slots."
-            self.complain(where, message, "Write [[cylinder.port]] with two brackets on each side.")
+            self.mistake(where, message, "Write [[cylinder.port]] with two brackets on each side.")
         elif len(raw) > PORTS:
             message = f"{len(raw)} tables [[cylinder.port]] are more than the {PORTS} rings of slots that a cylinder may have."
-            self.complain((*where, PORTS), message, "Slots side by side at one place count as one ring: use count.")
+            self.mistake((*where, PORTS), message, "Slots side by side at one place count as one ring: use count.")
         else:
             for number, port in enumerate(raw):
                 shown = f"cylinder.port_{number + 1}"
@@ -101,10 +101,10 @@ class GunReader(TableReader[Field]):
                 for name in ("start", "length", "width"):
                     if name not in port:
                         hint = f"Measure it: {TABLES['cylinder.port'][name].explain}"
-                        self.complain((*where, number), f"{shown} has no {name}.", hint, field=f"{shown}.{name}")
+                        self.mistake((*where, number), f"{shown} has no {name}.", hint, field=f"{shown}.{name}")
         if self.file.document["cylinder"].get("ported") is False:
             message = "cylinder.ported = false, but there is a [[cylinder.port]]."
-            self.complain(("cylinder", "ported"), message, "Keep one of the two.")
+            self.mistake(("cylinder", "ported"), message, "Keep one of the two.")
 
     def _value(self, field: Field, raw: object, path: str) -> None:
         if field.type is str:
@@ -117,14 +117,14 @@ class GunReader(TableReader[Field]):
             self.reworded[path] = Reworded(line=self.lines[path], text=text, understood=typed.text)
         if path == "cylinder.ported" and raw is True and "port" not in self.file.document["cylinder"]:
             message = "cylinder.ported = true, but no port is given."
-            self.complain(("cylinder", "ported"), message, "Measure it and add a [[cylinder.port]].", value=raw)
+            self.mistake(("cylinder", "ported"), message, "Measure it and add a [[cylinder.port]].", value=raw)
         if isinstance(typed.value, int | float) and field.quantity is not None:
             self.judge(path, typed.value, text)
 
     def _inline(self, where: Path, shown: str, raw: object) -> None:
         header = f"[[{shown}]]" if isinstance(raw, list) or shown == "cylinder.port" else f"[{shown}]"
         hint = f"Write {header} on a line of its own and each field on a line below it."
-        self.complain(where, f"{shown} is written in one line, in braces.", hint)
+        self.mistake(where, f"{shown} is written in one line, in braces.", hint)
 
 
 def _field_of(path: str) -> Field:

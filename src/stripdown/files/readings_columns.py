@@ -25,7 +25,7 @@ def complete_heads(section: Section, file: str) -> tuple[Head, ...]:
         if column >= len(heads):
             heads.append(Head(text="", meaning=Meaning.UNKNOWN if section.heads else _guess(column, cells)))
     if section.heads and len(section.heads) < len(heads):
-        # cells without a head are complained of row by row
+        # cells without a head are told row by row
         heads = heads[: len(section.heads)]
     speeds = [head for head in heads if head.meaning is Meaning.SPEED]
     if len({(head.text, head.said) for head in speeds}) < len(speeds):

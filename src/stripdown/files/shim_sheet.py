@@ -101,7 +101,7 @@ def shim_sheet_of(file: TomlFile) -> ShimSheet:
 
 def _seat(reader: TableReader[Kind], gear: ShimmedGear, table: dict[str, Any], band: dict[str, Any]) -> GearSeat:
     if "play" not in table:
-        reader.complain((gear.value,), f"[{gear.value}] has no play.", 'Write: play = "0.47 mm".', field=f"{gear.value}.play")
+        reader.mistake((gear.value,), f"[{gear.value}] has no play.", 'Write: play = "0.47 mm".', field=f"{gear.value}.play")
     low, high = band.get("low", USUAL_FLOAT[0]), band.get("high", USUAL_FLOAT[1])
     return GearSeat(
         gear=gear,
@@ -115,7 +115,7 @@ def _seat(reader: TableReader[Kind], gear: ShimmedGear, table: dict[str, Any], b
 
 def _tray(reader: TableReader[Kind], content: object) -> dict[float, int]:
     if not isinstance(content, dict):
-        reader.complain(("tray",), "tray is a table, not a value.", 'Write [tray], and below it "0.10 mm" = 6.')
+        reader.mistake(("tray",), "tray is a table, not a value.", 'Write [tray], and below it "0.10 mm" = 6.')
         return {}
     stock: dict[float, int] = {}
     for typed, count in content.items():

@@ -119,7 +119,7 @@ class StringsReader:
             if path is None:
                 self._no_such_file("readings", name)
             elif path in found:
-                self._reader.complain((self.head, "readings"), f'"{name}" is named twice.', "", value=name)
+                self._reader.mistake((self.head, "readings"), f'"{name}" is named twice.', "", value=name)
             else:
                 found.append(path)
         return tuple(found)
@@ -127,7 +127,7 @@ class StringsReader:
     def _no_such_file(self, field: str, name: str) -> None:
         message = f'{self.head}.{field} = "{name}": there is no such file in the folder.'
         hint = nearest_name(name, [file.name for file in self._files])
-        self._reader.complain((self.head, field), message, hint, value=name)
+        self._reader.mistake((self.head, field), message, hint, value=name)
 
     def _readings(self, path: Path) -> Readings:
         """One file of readings, completed with what is said of all strings, and the occasion from its name."""

@@ -151,7 +151,7 @@ class VisitTables:
 
     @contextmanager
     def at(self, *where: str | int) -> Iterator[None]:
-        """Give complaints of what is done inside the file and a line."""
+        """Give what goes wrong inside the file and a line."""
         try:
             yield
         except InputError as reason:
@@ -160,9 +160,9 @@ class VisitTables:
             inside = (*where, reason.field) if reason.field is not None else where
             raise placed(reason, self.path, self.line(inside)) from None
 
-    def wrong(self, where: Path, named: str, complaint: str, hint: str = "") -> InputError:
-        """A complaint with file and line."""
-        return InputError(f"{named} {complaint}", field=named, hint=hint or None, file=self.path, line=self.line(where))
+    def wrong(self, where: Path, named: str, mistake: str, hint: str = "") -> InputError:
+        """A mistake with file and line."""
+        return InputError(f"{named} {mistake}", field=named, hint=hint or None, file=self.path, line=self.line(where))
 
     def _value(self, table: str, field: str, default: Any) -> Any:
         return self._file.document.get(table, {}).get(field, default)

@@ -160,10 +160,10 @@ def touch_of(event: Event) -> Touch:
     return Touch(event.kind)
 
 
-def wrong_event(number: int, field: str, value: object, complaint: str, hint: str = "") -> WrongEvent:
-    """A complaint with the number of the event and the field."""
+def wrong_event(number: int, field: str, value: object, mistake: str, hint: str = "") -> WrongEvent:
+    """A mistake with the number of the event and the field."""
     shown = "" if value is None else f' "{str(value).lower() if isinstance(value, bool) else value}"'
-    wrong = WrongEvent(f"event {number}: {field}{shown} {complaint}", field=field, value=value, hint=hint or None)
+    wrong = WrongEvent(f"event {number}: {field}{shown} {mistake}", field=field, value=value, hint=hint or None)
     wrong.number = number
     return wrong
 

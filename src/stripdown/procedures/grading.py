@@ -289,9 +289,9 @@ def _day(number: int, when: object) -> datetime.date | None:
         raise _wrong(number, "when", when, "is no day.", "Write it as 2026-05-03.") from None
 
 
-def _wrong(number: int, field: str, value: object, complaint: str, hint: str = "") -> WrongEvent:
+def _wrong(number: int, field: str, value: object, mistake: str, hint: str = "") -> WrongEvent:
     shown = "" if value is None else f' "{value}"'
-    return _numbered(number, InputError(f"{field}{shown} {complaint}", field=field, value=value, hint=hint or None))
+    return _numbered(number, InputError(f"{field}{shown} {mistake}", field=field, value=value, hint=hint or None))
 
 
 def _numbered(number: int, reason: InputError) -> WrongEvent:

@@ -64,7 +64,7 @@ def _gone_through(
 
 
 def _blamed(procedure: Procedure, entered: tuple[Event, ...], before: Iterable[str], reason: WrongEvent) -> WrongEvent:
-    """The complaint about an event, or about a later correction without which it could have happened."""
+    """What is wrong with an event, or with a later correction without which it could have happened."""
 
     def impossible(log: tuple[Event, ...]) -> int | None:
         try:
@@ -184,8 +184,8 @@ def _possible(procedure: Procedure, event: Event, step: Step, off: set[str]) -> 
         inner = next((part for part in wanted if part in procedure.parts and part not in off), missing[0])
         one = procedure.parts[inner]
         hint = f'Enter the opening first: action = "{OPEN_UP}", part = "{inner}".'
-        complaint = f"cannot have been done: the {one.name} {one.was} still on, or covered."
-        raise wrong_event(event.number, field, step.key, complaint, hint)
+        mistake = f"cannot have been done: the {one.name} {one.was} still on, or covered."
+        raise wrong_event(event.number, field, step.key, mistake, hint)
     absent = sorted(procedure.on(step) & off)
     if absent:
         one = procedure.parts[absent[0]]
@@ -198,8 +198,8 @@ def _reachable(procedure: Procedure, event: Event, part: str, off: set[str], kin
     if covered and part not in off and kind is not Touch.INSPECT:
         front = procedure.parts[covered[0]]
         hint = f'Enter the opening first: action = "{OPEN_UP}", part = "{part}".'
-        complaint = f"cannot have been touched: the {front.name} {front.was} still in front of it."
-        raise wrong_event(event.number, "part", part, complaint, hint)
+        mistake = f"cannot have been touched: the {front.name} {front.was} still in front of it."
+        raise wrong_event(event.number, "part", part, mistake, hint)
 
 
 def action_key(procedure: Procedure, event: Event) -> str:
@@ -236,6 +236,6 @@ def _unknown(
 ) -> InputError:
     field, key = named
     if key in anywhere:
-        complaint = f"belongs to another variation; this gun is: {procedure.variation}."
-        return wrong_event(event.number, field, key, complaint, "Correct the variation of the job, or the event.")
+        mistake = f"belongs to another variation; this gun is: {procedure.variation}."
+        return wrong_event(event.number, field, key, mistake, "Correct the variation of the job, or the event.")
     return wrong_event(event.number, field, key, f"is no {field} that is known.", nearest_name(key, here))

@@ -31,7 +31,7 @@ class Table:
     name: str
     fields: Mapping[str, Any]
     written: str = ""
-    """Text of the file, if a complaint shall name a line."""
+    """Text of the file, if a mistake shall name a line."""
     place: Path = ()
 
     @property
@@ -151,7 +151,7 @@ class Table:
                 raise self.wrong(field, key, because, nearest_name(key, known))
 
     def wrong(self, field: str, value: object, because: str, hint: str | None = None) -> CatalogueError:
-        """A complaint with file, table and field."""
+        """A mistake with file, table and field."""
         said = "" if value is None else f" = {value!r}"
         return self.blamed(InputError(f"{field}{said} {because}", hint=hint), field, value)
 

@@ -1,4 +1,4 @@
-"""A TOML file as it lies on disk: its tables, its lines, and one clear complaint if it cannot be read."""
+"""A TOML file as it lies on disk: its tables, its lines, and one clear word if it cannot be read."""
 
 from __future__ import annotations
 
@@ -96,7 +96,7 @@ def _refuse_absurd(content: Any, text: str, file: str, error: type[InputError], 
 
 
 def placed(error: InputError, file: str | None, line: int | None, hint: str | None = None) -> InputError:
-    """The same complaint with its place in the file."""
+    """The same mistake with its place in the file."""
     return type(error)(
         error.message,
         field=error.field,

@@ -44,7 +44,7 @@ class TomlLines:
         return own or next((line for one in around if (line := self.keys.get(one) or self.tables.get(one))), None)
 
 
-@functools.lru_cache(maxsize=16)  # a file is asked for its lines once for every complaint
+@functools.lru_cache(maxsize=16)  # a file is asked for its lines once for every mistake
 def find_lines(text: str) -> TomlLines:
     """Find the line of every header and assignment."""
     tables: dict[Path, int] = {}

@@ -222,15 +222,15 @@ def test_the_digest_covers_every_file_and_no_folder(tmp_path: Path) -> None:
 def test_a_mistake_is_told_with_its_line_and_what_would_be_right(
     tmp_path: Path, text: str, line: int, words: str, hint: str
 ) -> None:
-    """One complaint: file, line, what is wrong, what would be right."""
+    """One mistake: file, line, what is wrong, what would be right."""
     folder = _folder(tmp_path, gun_toml=GUN, after_csv=STRING, case_toml=text)
     with pytest.raises(InputError) as caught:
         load_case(folder)
-    complaint = caught.value
-    assert complaint.file == str(folder / "case.toml")
-    assert complaint.line == line
-    assert words in complaint.message
-    assert hint in (complaint.hint or "")
+    mistake = caught.value
+    assert mistake.file == str(folder / "case.toml")
+    assert mistake.line == line
+    assert words in mistake.message
+    assert hint in (mistake.hint or "")
 
 
 def test_every_reading_of_a_string_cannot_be_set_aside(tmp_path: Path) -> None:
@@ -251,7 +251,7 @@ def test_with_two_files_a_line_alone_is_not_enough(tmp_path: Path) -> None:
 def test_several_mistakes_are_counted(tmp_path: Path) -> None:
     """The first is told whole, the lines of the others are named."""
     text = "[case]\ntitle = 7\n[limit]\nkey = 'x'\n[day]\npressure = '1'\n"
-    with pytest.raises(InputError, match=r"case\.title = 7 .* There are 2 more complaints: lines 4, 6\.$"):
+    with pytest.raises(InputError, match=r"case\.title = 7 .* There are 2 more mistakes: lines 4, 6\.$"):
         load_case(_folder(tmp_path, gun_toml=GUN, case_toml=text))
 
 

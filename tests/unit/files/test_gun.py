@@ -163,7 +163,7 @@ def test_the_example_guns_are_one_gun_in_two_states() -> None:
 
 
 def test_every_field_explains_itself() -> None:
-    """The template, the documents and the complaints all rest on it."""
+    """The template, the documents and the mistakes all rest on it."""
     for table in TABLES.values():
         for field in table.values():
             assert field.explain.endswith((".", '."')), field.path

@@ -17,7 +17,7 @@ _BIND = (
     'total_coils = {coils}\nfree_length = "170 mm"\npreload = "55 mm"\n'
 )
 _BAD: dict[str, tuple[str, int, str, type[InputError], tuple[str, ...]]] = {
-    # name: text, line, field, kind of complaint, what it says
+    # name: text, line, field, kind of mistake, what it says
     "a mistyped field": ('[spring]\nrat = "500 N/m"\n', 2, "spring.rat", InputError, ("has no field rat", "Did you mean rate?")),
     "a mistyped table": ('[sprng]\nrate = "500 N/m"\n', 1, "sprng", InputError, ("Did you mean spring?",)),
     "a field that is like none": ("[ball]\ncolour = 3\n", 2, "ball.colour", InputError, ("Known are mass, diameter.",)),
@@ -202,7 +202,7 @@ def _check(tmp_path: Path, text: str) -> GunCheck:
 
 @pytest.mark.parametrize("name", _BAD)
 def test_a_mistake_is_told_with_its_place_and_what_would_be_right(tmp_path: Path, name: str) -> None:
-    """File, line and field are right, the kind of complaint too, and the words say what to do."""
+    """File, line and field are right, the kind of mistake too, and the words say what to do."""
     text, line, field, kind, said = _BAD[name]
     first = _check(tmp_path, text).wrong[0]
     assert type(first) is kind
@@ -215,7 +215,7 @@ def test_a_mistake_is_told_with_its_place_and_what_would_be_right(tmp_path: Path
 
 @pytest.mark.parametrize("name", _BAD)
 def test_a_mistake_stops_the_loading(tmp_path: Path, name: str) -> None:
-    """Loading raises the same complaint that the check lists first; no half a gun comes back."""
+    """Loading raises the same mistake that the check lists first; no half a gun comes back."""
     check = _check(tmp_path, _BAD[name][0])
     assert check.gun is None
     with pytest.raises(InputError) as caught:
@@ -228,15 +228,15 @@ def test_all_mistakes_are_told_in_the_order_of_the_file(tmp_path: Path) -> None:
     """A technician mends the file once, not once for each mistake; loading says how many more there are."""
     text = '[cylinder]\nbore = "5 N"\n[spring]\nmass = "x"\nrat = "500 N/m"\n[ball]\ndiameter = "-1 mm"\n'
     check = _check(tmp_path, text)
-    assert [complaint.line for complaint in check.wrong] == [2, 4, 5, 7]
-    with pytest.raises(UnitError, match="There are 3 more complaints: `stripdown gun check` lists all"):
+    assert [mistake.line for mistake in check.wrong] == [2, 4, 5, 7]
+    with pytest.raises(UnitError, match="There are 3 more mistakes: `stripdown gun check` lists all"):
         load_gun(tmp_path / "gun.toml")
 
 
 def test_one_more_mistake_is_told_in_the_singular(tmp_path: Path) -> None:
     """Two mistakes: the first and one more."""
     _check(tmp_path, '[cylinder]\nbore = "5 N"\nstroke = "5 N"\n')
-    with pytest.raises(UnitError, match="There is one more complaint"):
+    with pytest.raises(UnitError, match="There is one more mistake"):
         load_gun(tmp_path / "gun.toml")
 
 
@@ -244,7 +244,7 @@ def test_two_rules_that_are_broken_are_both_told(tmp_path: Path) -> None:
     """Rules between parts do not stop at the first."""
     port = '[[cylinder.port]]\nstart = "45 mm"\nlength = "10 mm"\nwidth = "4 mm"\n'
     text = f'[barrel]\nbore = "5.90 mm"\n[cylinder]\nstroke = "50 mm"\n{port}'
-    assert [complaint.field for complaint in _check(tmp_path, text).wrong] == ["ball.diameter", "cylinder.port_1.length"]
+    assert [mistake.field for mistake in _check(tmp_path, text).wrong] == ["ball.diameter", "cylinder.port_1.length"]
 
 
 def test_a_missing_file_is_told(tmp_path: Path) -> None:
@@ -271,7 +271,7 @@ def test_what_is_possible_and_unusual_is_doubted(tmp_path: Path, text: str, line
     assert [(doubt.line, said in doubt.message) for doubt in check.doubtful] == [(line, True)]
 
 
-def test_a_spring_that_just_fits_is_not_complained_of(tmp_path: Path) -> None:
+def test_a_spring_that_just_fits_is_no_mistake(tmp_path: Path) -> None:
     """Room of more than one wire when drawn: neither wrong nor doubtful."""
     check = _check(tmp_path, _BIND.format(coils=42))
     assert not check.wrong
@@ -291,10 +291,10 @@ _places = st.sampled_from(
 
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(entries=st.dictionaries(_places, _raw, max_size=6))
-def test_any_entries_give_a_gun_or_complaints_with_lines(tmp_path: Path, entries: dict[str, str]) -> None:
-    """Whatever stands in the fields, the check ends, and every complaint has a place in the file."""
+def test_any_entries_give_a_gun_or_mistakes_with_lines(tmp_path: Path, entries: dict[str, str]) -> None:
+    """Whatever stands in the fields, the check ends, and every mistake has a place in the file."""
     check = _check(tmp_path, "".join(f"{path} = {raw}\n" for path, raw in entries.items()) or "# nothing\n")
     assert (check.gun is None) == bool(check.wrong)
-    for complaint in check.wrong:
-        assert complaint.line is not None
-        assert complaint.field or "TOML" in complaint.message
+    for mistake in check.wrong:
+        assert mistake.line is not None
+        assert mistake.field or "TOML" in mistake.message

@@ -190,7 +190,7 @@ def test_a_finding_in_a_complaint_asks_for_its_work(load: Load) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "line", "complaint"),
+    ("text", "line", "mistake"),
     [
         (_HEAD + "[reqest]\n", 10, "reqest is no table of a job file. Did you mean request"),
         (_HEAD + "[request]\nwrok = []\n", 11, "request.wrok is no field. Did you mean work"),
@@ -215,9 +215,9 @@ def test_a_finding_in_a_complaint_asks_for_its_work(load: Load) -> None:
         (_HEAD + _OPENED + _REJECT.replace("ring_shape", "ring_shap"), 32, 'grade 5: "ring_shap" is no look'),
     ],
 )
-def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, complaint: str) -> None:
+def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, mistake: str) -> None:
     """One message: file, line, what, and what would be right."""
     with pytest.raises(InputError) as caught:
         load(text)
-    assert complaint in str(caught.value)
+    assert mistake in str(caught.value)
     assert (Path(str(caught.value.file)).name, caught.value.line) == ("job.toml", line)

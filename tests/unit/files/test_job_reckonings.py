@@ -89,7 +89,7 @@ def test_the_digest_is_that_of_all_files(load: Load, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "line", "complaint"),
+    ("text", "line", "mistake"),
     [
         ('[job]\nshims = "bax.toml"\n', 2, 'job.shims names "bax.toml", and there is no such file beside the job. TOML files'),
         ('[job]\nshims = ""\n', 2, "there is no such file"),
@@ -115,16 +115,16 @@ def test_the_digest_is_that_of_all_files(load: Load, tmp_path: Path) -> None:
         (_GLAND + _GLAND.replace("2.4 mm", "2.4"), 10, "has no unit"),
     ],
 )
-def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, complaint: str) -> None:
+def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, mistake: str) -> None:
     """One message: file, line, what, and what would be right."""
     with pytest.raises(InputError) as caught:
         load(text)
-    assert complaint in str(caught.value)
+    assert mistake in str(caught.value)
     assert (Path(str(caught.value.file)).name, caught.value.line) == ("job.toml", line)
 
 
 @pytest.mark.parametrize(
-    ("box", "line", "complaint"),
+    ("box", "line", "mistake"),
     [
         (_SHIMS.replace("play", "paly"), 4, "Did you mean play"),
         (_SHIMS.replace(" = 4", " = 0"), 1, "There are no shims at hand"),
@@ -132,10 +132,10 @@ def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, complain
         (_SHIMS + "[box]\nmost = 99\n", 5, "most = 99 is no number of shims"),
     ],
 )
-def test_a_slip_in_the_shim_sheet_names_that_sheet(load: Load, tmp_path: Path, box: str, line: int, complaint: str) -> None:
+def test_a_slip_in_the_shim_sheet_names_that_sheet(load: Load, tmp_path: Path, box: str, line: int, mistake: str) -> None:
     """Its own file and line, not the job's."""
     (tmp_path / "box.toml").write_text(box, encoding="utf-8")
     with pytest.raises(InputError) as caught:
         load('[job]\nshims = "box.toml"\n')
-    assert complaint in str(caught.value)
+    assert mistake in str(caught.value)
     assert (Path(str(caught.value.file)).name, caught.value.line) == ("box.toml", line)

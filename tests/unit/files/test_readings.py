@@ -208,7 +208,7 @@ def test_what_could_be_understood_otherwise_is_noted(text: str, note: str) -> No
 
 
 @pytest.mark.parametrize(
-    ("text", "complaint"),
+    ("text", "mistake"),
     [
         ("", "no readings"),
         ("\n# nothing here\n", "no readings"),
@@ -222,12 +222,12 @@ def test_what_could_be_understood_otherwise_is_noted(text: str, note: str) -> No
         ("1;jam;x\n2;jam;y", "there is no number in it"),
     ],
 )
-def test_a_file_that_cannot_be_understood_says_where(text: str, complaint: str) -> None:
+def test_a_file_that_cannot_be_understood_says_where(text: str, mistake: str) -> None:
     """One message with the file, the line and what would be right."""
     with pytest.raises(InputError) as caught:
         _read(text)
     assert caught.value.file == "string.csv"
-    assert complaint in str(caught.value)
+    assert mistake in str(caught.value)
 
 
 def test_an_unknown_unit_is_refused() -> None:
@@ -238,7 +238,7 @@ def test_an_unknown_unit_is_refused() -> None:
 
 @given(st.text(alphabet=st.sampled_from('0123456789.,;:\t| \n#/-="abefgmnoprstu°²\u0663()[]'), max_size=200))
 def test_no_text_breaks_the_reading(text: str) -> None:
-    """Whatever is typed, there are readings or one clear complaint, and no line counts twice."""
+    """Whatever is typed, there are readings or one clear mistake, and no line counts twice."""
     try:
         readings = _read(text)
     except InputError:

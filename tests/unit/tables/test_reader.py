@@ -1,4 +1,4 @@
-"""A technician's file: every complaint is collected, each with its line, and one is raised that counts the others."""
+"""A technician's file: every mistake is collected, each with its line, and one is raised that counts the others."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def _refuse(field: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "complaint"),
+    ("text", "mistake"),
     [
         ("name = 1\n", r"line 1: name stands above all tables\. Move it under \[box\]"),
         ("box = 1\n", r"line 1: box is a table, not a value\. Write \[box\]"),
@@ -52,7 +52,7 @@ def _refuse(field: str) -> None:
         ("[box.name]\n", r"line 1: box\.name is a value, not a table"),
     ],
 )
-def test_a_thing_in_the_wrong_place_is_told_where_it_belongs(tmp_path: Path, text: str, complaint: str) -> None:
+def test_a_thing_in_the_wrong_place_is_told_where_it_belongs(tmp_path: Path, text: str, mistake: str) -> None:
     """A field above the tables, a value for a table, a table for a list or a value."""
     reader = _reader(tmp_path, text)
     for name, content in reader.known_tables(_TABLES):
@@ -60,7 +60,7 @@ def test_a_thing_in_the_wrong_place_is_told_where_it_belongs(tmp_path: Path, tex
             reader.tables(name, content)
         else:
             reader.table(name, content, (name,))
-    with pytest.raises(InputError, match=complaint):
+    with pytest.raises(InputError, match=mistake):
         reader.refuse()
 
 
@@ -71,7 +71,7 @@ def test_a_rule_is_told_at_the_field_that_it_names_or_at_its_table(tmp_path: Pat
         with reader.rule("ring"):
             _refuse(field)
     assert [one.line for one in reader.wrong] == [2, 3]
-    assert str(first_of(reader.wrong, more_at="look again")).endswith("There is one more complaint: look again.")
+    assert str(first_of(reader.wrong, more_at="look again")).endswith("There is one more mistake: look again.")
 
 
 def test_one_value_stands_for_a_list_of_one() -> None:

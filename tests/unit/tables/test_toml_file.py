@@ -1,4 +1,4 @@
-"""Reading a TOML file from disk: one clear complaint whatever lies there."""
+"""Reading a TOML file from disk: one clear word whatever lies there."""
 
 from __future__ import annotations
 
@@ -86,6 +86,6 @@ def test_any_bytes_are_read_or_refused(tmp_path: Path, content: bytes) -> None:
     path.write_bytes(content)
     try:
         outcome: object = read_toml(path).path
-    except InputError as complaint:
-        outcome = complaint.file
+    except InputError as mistake:
+        outcome = mistake.file
     assert outcome == str(path)

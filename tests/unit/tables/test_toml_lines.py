@@ -61,7 +61,7 @@ def test_inline_tables_are_seen() -> None:
 
 
 def test_a_path_without_a_line_of_its_own_takes_the_nearest_around_it() -> None:
-    """A missing field is complained of at its table; an unknown place has no line."""
+    """A missing field is told at its table; an unknown place has no line."""
     lines = find_lines("[a]\nb = 1\n[[c]]\nd = 1\n")
     assert lines.line(("a", "b")) == 2
     assert lines.line(("a", "missing")) == 1
