@@ -148,7 +148,7 @@ from stripdown.studies.screw_tightening import (
 )
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
-from stripdown.studies.service_job import JobStudy, Release, study_job
+from stripdown.studies.service_job import Block, BlockKind, FindingKind, JobStudy, LogFinding, Release, study_job
 from stripdown.studies.shooting import FiredAlike, Shooting, shoot
 from stripdown.studies.study_case import study_case
 from stripdown.studies.variants import FiredVariant
@@ -163,6 +163,8 @@ __all__ = [
     "BandPlace",
     "Basis",
     "BearingEndPlay",
+    "Block",
+    "BlockKind",
     "CaseStudy",
     "CatalogueLimit",
     "Cause",
@@ -188,6 +190,7 @@ __all__ = [
     "EventKind",
     "Fault",
     "Finding",
+    "FindingKind",
     "FireMode",
     "FiredAlike",
     "FiredString",
@@ -225,6 +228,7 @@ __all__ = [
     "LimitedBy",
     "Loading",
     "LogEvent",
+    "LogFinding",
     "Look",
     "LossExplanation",
     "LostPlace",

@@ -10,6 +10,7 @@ from stripdown.procedures.checks import Check, Method
 from stripdown.procedures.curing import Curing, still_curing
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
+from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import with_guards
 from stripdown.procedures.happenings import happenings
 from stripdown.procedures.key_lists import key_list
@@ -238,7 +239,7 @@ def plan_from(
     known: Mapping[str, CheckStanding],
     tools_at_hand: Iterable[str] | None = None,
     owed: Iterable[str] = (),
-    reasons: Mapping[str, str] | None = None,
+    rejects: Mapping[str, StandingGrade] | None = None,
     curing: Mapping[Step, Curing] | None = None,
 ) -> Plan:
     """The plan for a request from a gun as it lies there."""
@@ -255,7 +256,10 @@ def plan_from(
     found = find_steps(procedure, situation)
     steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
     remedies = dict(needed_steps(procedure, situation).remedies)
-    told = {**{key: f"the {procedure.checks[check].name} did not pass" for key, check in remedies.items()}, **(reasons or {})}
+    told = {key: f"the {procedure.checks[check].name} did not pass" for key, check in remedies.items()}
+    for key, one in (rejects or {}).items():
+        part = procedure.parts[one.record.part]
+        told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"
     purposes = Purposes(procedure, situation, known, steps, request=request, reasons=told, remedies=remedies)
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     return Plan(

@@ -178,7 +178,7 @@ def study_job(job: Visit) -> JobStudy:
         If what is asked for cannot be done in any order.
     """
     procedure = job.procedure
-    reasons = dict(_work_for_rejects(job))
+    rejects = dict(_work_for_rejects(job))
     labels = Labels(procedure)
     for event in in_order(job.events):
         labels.place(event)
@@ -186,12 +186,12 @@ def study_job(job: Visit) -> JobStudy:
         job=job,
         plan=plan_from(
             procedure,
-            job.remaining.joined(Request(work=tuple(reasons))),
+            job.remaining.joined(Request(work=tuple(rejects))),
             off=job.parts_off,
             known=job.known,
             tools_at_hand=job.tools,
             owed=[key for key, one in job.known.items() if key in procedure.release_list and one.is_owed],
-            reasons=reasons,
+            rejects=rejects,
             curing=still_curing(procedure, job.log),
         ),
         release=Release(
@@ -222,13 +222,12 @@ def names_for_jobs() -> Mapping[str, tuple[str, ...]]:
     return {"parts": tuple(known.parts), "checks": tuple(known.checks), "work": tuple(known.actions)}
 
 
-def _work_for_rejects(job: Visit) -> Iterator[tuple[str, str]]:
+def _work_for_rejects(job: Visit) -> Iterator[tuple[str, StandingGrade]]:
     """For each reject that blocks release the work that it asks for first, unless some of it is asked for anyway."""
     for one in job.grades:
         asked = [action for action in one.look.work if action in job.procedure.actions]
         if one.blocks_release and asked and not set(asked) & set(job.remaining.work):
-            part = job.procedure.parts[one.record.part]
-            yield asked[0], f"the {part.name} {part.was} graded a reject for {one.look.name}"
+            yield asked[0], one
 
 
 def _blocks(job: Visit) -> Iterator[Block]:
