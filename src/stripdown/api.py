@@ -127,12 +127,14 @@ from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, why_before
+from stripdown.reports.service import build_service_sheet
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
 from stripdown.studies.job_reckonings import Reckoned, ReckonedPad, ReckonedRing, ReckonedShims
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
 from stripdown.studies.leak_cost import LeakCost, LeakingShot, found_leak_cost, leak_cost
+from stripdown.studies.looks import ComplaintTrees, InspectedParts, complaint_trees, inspect_parts
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, observe
@@ -148,7 +150,18 @@ from stripdown.studies.screw_tightening import (
 )
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
-from stripdown.studies.service_job import Block, BlockKind, FindingKind, JobStudy, LogFinding, Release, study_job
+from stripdown.studies.service_job import (
+    Block,
+    BlockKind,
+    FindingKind,
+    JobStudy,
+    LogFinding,
+    Release,
+    named_jobs,
+    names_for_jobs,
+    study_job,
+    why_in_order,
+)
 from stripdown.studies.shooting import FiredAlike, Shooting, shoot
 from stripdown.studies.study_case import study_case
 from stripdown.studies.variants import FiredVariant
@@ -175,6 +188,7 @@ __all__ = [
     "ComparisonOfCase",
     "Compatibility",
     "Complaint",
+    "ComplaintTrees",
     "Conditions",
     "ConsistencyGrade",
     "CornerGain",
@@ -212,6 +226,7 @@ __all__ = [
     "HardnessScale",
     "HopState",
     "InputError",
+    "InspectedParts",
     "Inspection",
     "InspectionSheet",
     "Interval",
@@ -305,6 +320,7 @@ __all__ = [
     "air_density",
     "analyse_string",
     "bearing_end_play",
+    "build_service_sheet",
     "check_gun",
     "choose_shims",
     "choose_split",
@@ -312,6 +328,7 @@ __all__ = [
     "closed_cylinder_compression",
     "compare_hardness",
     "compare_strings",
+    "complaint_trees",
     "compression_set",
     "consistency_grade",
     "corner_radius_gain",
@@ -329,6 +346,7 @@ __all__ = [
     "gun_template",
     "gun_verdict",
     "hertz_pressure",
+    "inspect_parts",
     "judge_compression_set",
     "leak_cost",
     "lewis_form_factor",
@@ -353,6 +371,8 @@ __all__ = [
     "mass_flow_rate_iso6358",
     "match_chronograph",
     "muzzle_from_reading",
+    "named_jobs",
+    "names_for_jobs",
     "o_ring_gland",
     "observe",
     "open_rejects",
@@ -390,4 +410,5 @@ __all__ = [
     "viscosity_grade",
     "wahl_factor",
     "why_before",
+    "why_in_order",
 ]

@@ -27,7 +27,18 @@ _TALLEST: Final = 640.0  # points: a page, less its heading and the foot of the 
 
 
 def build_service_sheet(study: JobStudy) -> bytes:
-    """Print the service sheet of a job."""
+    """Print the service sheet of a job.
+
+    Parameters
+    ----------
+    study
+        The job, studied.
+
+    Returns
+    -------
+    bytes
+        A PDF.
+    """
     head = PageHead(
         title=running_title(study.job.title, study.job.gun_name),
         invented=INVENTED if study.is_invented else "",

@@ -32,7 +32,26 @@ class ComplaintTrees:
 
 
 def inspect_parts(named: str | None = None, *, variation: str = "", inspection: Inspection | None = None) -> InspectedParts:
-    """What to look at on the part or group that is named, by the packaged limits or one's own."""
+    """Find what to look at on the part or group that is named.
+
+    Parameters
+    ----------
+    named
+        Part or group, as a technician writes it; None for all parts, without damage.
+    variation
+        Key of the gun's variation; empty for the usual one.
+    inspection
+        Looks and limits; None for the packaged ones.
+
+    Returns
+    -------
+    InspectedParts
+
+    Raises
+    ------
+    InputError
+        For a part or a variation that nobody knows.
+    """
     sheet = (inspection or load_inspection()).sheet(variation)
     if named is None:
         return InspectedParts(sheet=sheet)
@@ -43,7 +62,24 @@ def inspect_parts(named: str | None = None, *, variation: str = "", inspection: 
 
 
 def complaint_trees(words: str = "", *, variation: str = "") -> ComplaintTrees:
-    """The tree of the complaint that some words mean; all trees without words."""
+    """Find the tree of the complaint that some words mean.
+
+    Parameters
+    ----------
+    words
+        As the customer says it; empty for all trees.
+    variation
+        Key of the gun's variation; empty for the usual one.
+
+    Returns
+    -------
+    ComplaintTrees
+
+    Raises
+    ------
+    InputError
+        For words that mean no complaint, and for a variation that nobody knows.
+    """
     complaints = load_complaints()
     trees = (complaints.find(words, variation),) if words else tuple(complaints.trees(variation).values())
     return ComplaintTrees(

@@ -205,19 +205,50 @@ def study_job(job: Visit) -> JobStudy:
 
 
 def why_in_order(first: str, then: str, *, study: JobStudy | None = None, variation: str = "") -> Why:
-    """Why one step comes before another: in the plan of a job, or in the plan that the two ask for."""
+    """Say why one step comes before another.
+
+    Parameters
+    ----------
+    first, then
+        The steps, as a technician writes them.
+    study
+        The job whose plan is asked; None for the plan that the two steps ask for by themselves.
+    variation
+        Key of the gun's variation, where there is no job; empty for the usual one.
+
+    Returns
+    -------
+    Why
+
+    Raises
+    ------
+    InputError
+        For a step that is not in the plan.
+    """
     if study is None:
         return why_before(plan_with(load_procedures(), (first, then), variation=variation or ()), first, then)
     return why_before(study.plan, first, then)
 
 
 def named_jobs() -> Mapping[str, NamedJob]:
-    """The jobs that have a name, by their keys."""
+    """List the jobs that have a name.
+
+    Returns
+    -------
+    mapping of str to NamedJob
+        By key.
+    """
     return load_procedures().named_jobs(())
 
 
 def names_for_jobs() -> Mapping[str, tuple[str, ...]]:
-    """The keys that a job may use, by what they name."""
+    """List the names that a job may use.
+
+    Returns
+    -------
+    mapping of str to tuple of str
+        Keys of parts, of checks, and of work.
+    """
     known = load_procedures()
     return {"parts": tuple(known.parts), "checks": tuple(known.checks), "work": tuple(known.actions)}
 
