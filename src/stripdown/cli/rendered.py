@@ -50,7 +50,8 @@ def print_answer(console: Console, answer: Answer, *, in_full: Collection[str] =
         console.print()
         print_answer(console, part, in_full=in_full, heard=heard)
     if answer.cautions:
-        console.print()
+        if has_body or answer.title or answer.steps or answer.notes or answer.parts:
+            console.print()
         console.print(Text("Cautions", style="bold"))
         print_list(console, (_caution(one, heard) for one in answer.cautions))
     if answer.rests_on:

@@ -75,7 +75,7 @@ def bench_sheet(study: JobStudy) -> Answer:
     shims = tuple(_shim_faces(study))
     parts = [
         Answer(key="head", title="", tables=(_form("head", "date", "technician", "rounds fired"),)),
-        *(_to_the_table(part) for part in answer.parts if part.key != "release"),
+        *(_on_paper(part, plan.procedure) for part in answer.parts if part.key != "release"),
         Answer(key="as_found", title="Readings as found", tables=(_found_table(found),)) if found else None,
         _conditions() if any(row[3].blank is not None for row in found) else None,
         _shim_map(shims) if shims else None,
@@ -200,7 +200,7 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks, study: Jo
         place=capital(step.place or "at the bench"),
         purpose=step.purpose,
         how=as_sentence(step.how),
-        method="" if step.method is None or check is None or len(check.methods) < 2 else capital(step.method.name),
+        method="" if step.method is None else capital(step.method.name),
         not_before=as_sentence(step.not_before),
         trial=trial,
         cautions=tuple(caution_sentence(caution) for caution in step.cautions),
@@ -223,13 +223,16 @@ def _blank(procedure: Procedure, check: str) -> Blank:
     return Blank(label=capital(reading.label), unit=reading.unit, limits=limits, choices=_PASSED_OR_NOT)
 
 
-def _to_the_table(part: Answer) -> Answer:
-    """On paper a reading as found is written into its table, and not beside its step."""
-    steps = tuple(
-        replace(step, how=f"{step.how} {_INTO_TABLE}".strip(), blank=None) if step.kind == StepKind.AS_FOUND.value else step
-        for step in part.steps
-    )
-    return replace(part, steps=steps)
+def _on_paper(part: Answer, procedure: Procedure) -> Answer:
+    """A reading as found is written into its table, and not beside its step; a method is named if there are others."""
+    steps = []
+    for step in part.steps:
+        check = procedure.checks.get(step.key.partition(":")[2])
+        has_others = check is not None and len(check.methods) > 1
+        shown = step if has_others else replace(step, method="")
+        is_found = step.kind == StepKind.AS_FOUND.value
+        steps.append(replace(shown, how=f"{step.how} {_INTO_TABLE}".strip(), blank=None) if is_found else shown)
+    return replace(part, steps=tuple(steps))
 
 
 def _form(key: str, *heads: str) -> Table:
