@@ -20,7 +20,7 @@ from stripdown.core.shot_statistics import (
 )
 from stripdown.references.provenance import Footing
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
-from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
+from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase, Unsaid, UnsaidKind
 from stripdown.studies.verdict import BallVerdict, GunVerdict
 from tests.synthetic_shots import AS_FOUND_LEDGER, LEDGER, PARAMETERS
 
@@ -139,9 +139,8 @@ def make_case(gun: Gun) -> CaseStudy:
         limit=LIMIT,
         shot_before=None,
         shot_after=None,
-        unsaid=("Something cannot be said.",),
+        unsaid=(Unsaid(kind=UnsaidKind.NO_LIMIT),),
         left_out=(LeftOut(line=4, text="Err", reason="there is no number in it.", file="after.csv"),),
-        cautions=("Heed this.",),
         sources=("jcgm_106", "welch_1947"),
         program_version="1.2.3",
         input_digest="0123456789abcdef",

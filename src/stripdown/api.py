@@ -6,7 +6,7 @@ Everything is in SI units and keyword-only except the one or two obvious argumen
 from __future__ import annotations
 
 from stripdown.bench.gun import Gun
-from stripdown.bench.strings import LeftOut, ReadingString
+from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString
 from stripdown.bench.visit import Visit
 from stripdown.catalogue.compatibility import Compatibility
 from stripdown.catalogue.faults import Fault, load_faults
@@ -105,6 +105,7 @@ from stripdown.core.shot_statistics import (
     tolerance_factor,
 )
 from stripdown.errors import InputError, NumericalFailure, OutOfRange, OutsideValidity, StripdownError, UnitError
+from stripdown.files.chronograph_session import SetAsideLine, load_session
 from stripdown.files.gun import GunCheck, check_gun, load_gun
 from stripdown.files.gun_template import gun_template
 from stripdown.files.readings import Readings, load_readings
@@ -128,6 +129,7 @@ from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, why_before
 from stripdown.reports.service import build_service_sheet
+from stripdown.reports.sheet import build_sheet
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
@@ -149,7 +151,7 @@ from stripdown.studies.screw_tightening import (
     thread_stripping_force,
 )
 from stripdown.studies.sensitivity import Sensitivity, speed_sensitivity
-from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase
+from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase, Unsaid, UnsaidKind
 from stripdown.studies.service_job import (
     Block,
     BlockKind,
@@ -161,6 +163,18 @@ from stripdown.studies.service_job import (
     names_for_jobs,
     study_job,
     why_in_order,
+)
+from stripdown.studies.session_answers import (
+    SessionComparison,
+    SessionExplanation,
+    SessionMatch,
+    SessionStrings,
+    SessionVerdict,
+    study_comparison,
+    study_loss,
+    study_match,
+    study_strings,
+    study_verdict,
 )
 from stripdown.studies.shooting import FiredAlike, Shooting, shoot
 from stripdown.studies.study_case import study_case
@@ -184,6 +198,7 @@ __all__ = [
     "CheckStanding",
     "Chronograph",
     "ChronographMatch",
+    "ChronographSession",
     "ClosedCylinderCompression",
     "ComparisonOfCase",
     "Compatibility",
@@ -281,6 +296,12 @@ __all__ = [
     "RingSet",
     "ScrewTightening",
     "Sensitivity",
+    "SessionComparison",
+    "SessionExplanation",
+    "SessionMatch",
+    "SessionStrings",
+    "SessionVerdict",
+    "SetAsideLine",
     "ShimChoice",
     "ShimMap",
     "ShimPack",
@@ -311,6 +332,8 @@ __all__ = [
     "TouchLevel",
     "Unclosable",
     "UnitError",
+    "Unsaid",
+    "UnsaidKind",
     "Variation",
     "ViscosityGrade",
     "Visit",
@@ -321,6 +344,7 @@ __all__ = [
     "analyse_string",
     "bearing_end_play",
     "build_service_sheet",
+    "build_sheet",
     "check_gun",
     "choose_shims",
     "choose_split",
@@ -365,6 +389,7 @@ __all__ = [
     "load_part_materials",
     "load_procedures",
     "load_readings",
+    "load_session",
     "load_visit",
     "lost_places",
     "mass_flow_rate",
@@ -399,7 +424,12 @@ __all__ = [
     "standing",
     "stress_concentration",
     "study_case",
+    "study_comparison",
     "study_job",
+    "study_loss",
+    "study_match",
+    "study_strings",
+    "study_verdict",
     "survey_ratings",
     "sweep_ball_masses",
     "thread_stripping_force",

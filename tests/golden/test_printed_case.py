@@ -8,7 +8,7 @@ changelog.
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
 import numpy as np
@@ -16,18 +16,21 @@ import pytest
 from rich.console import Console
 
 from stripdown.bench.gun import Gun
+from stripdown.bench.strings import ChronographSession
 from stripdown.catalogue.limits import load_limits
-from stripdown.cli.printed_case import print_case
-from stripdown.cli.printed_causes import print_causes
-from stripdown.cli.printed_limit import print_verdict
-from stripdown.cli.printed_limits import print_limits
-from stripdown.cli.printed_match import print_match
-from stripdown.cli.printed_strings import pair_notes, print_pairs, print_strings
+from stripdown.cli.rendered import print_answer
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.shot_statistics import HopState
 from stripdown.quantities import leaves
 from stripdown.studies.match_chronograph import LOSS, WORK, ChronographMatch, FittedNumber, SpeedPrediction
 from stripdown.studies.observation import Observation
+from stripdown.studies.session_answers import SessionComparison, SessionMatch, SessionStrings, SessionVerdict
+from stripdown.words.answer import Answer
+from stripdown.words.case import case_answer
+from stripdown.words.causes import cause_part
+from stripdown.words.limit import limits_answer, verdict_answer
+from stripdown.words.match import match_answer
+from stripdown.words.strings import comparison_answer, strings_answer
 from tests.synthetic_shots import PARAMETERS
 from tests.synthetic_verdicts import (
     AFTER,
@@ -96,36 +99,37 @@ def _expected() -> SpeedPrediction:
     )
 
 
-def _prints() -> Mapping[str, Callable[[Console], None]]:
-    pairs = [make_pair(), make_pair(ball_mass=0.40e-3, obstacles=("Made up: they do not compare.",))]
+def _answers() -> Mapping[str, Answer]:
+    strings = (make_string(BEFORE), make_string(AFTER))
+    pairs = (make_pair(), make_pair(ball_mass=0.40e-3, obstacles=("Made up: they do not compare.",)))
+    paired = tuple(string for pair in pairs for string in (pair.before, pair.after))
+    session = ChronographSession(strings=())
     verdict = make_verdict(measured(), measured(0.25e-3), predicted(0.28e-3, 85.0), predicted(0.40e-3, 76.0))
-
-    def compare(console: Console) -> None:
-        print_pairs(console, pairs, speed_unit="ft/s")
-        for note in pair_notes(pairs):
-            console.print(note)
-
+    gained, lost = make_explanation(), make_explanation(was_gained=False)
+    limits = load_limits()
+    fitted = SessionMatch(
+        session=session, strings=(), gun=_GUN, assumed=(), match=_match(), expected=_expected(), hop=HopState.OFF
+    )
+    judged = SessionVerdict(session=session, strings=(), gun=_GUN, assumed=(), verdict=verdict)
     return {
-        "strings": lambda console: print_strings(console, [make_string(BEFORE), make_string(AFTER)], speed_unit="m/s"),
-        "compare": compare,
-        "causes": lambda console: print_causes(console, make_explanation(), scale="metric"),
-        "causes-imperial": lambda console: print_causes(console, make_explanation(was_gained=False), scale="imperial", checks=1),
-        "verdict": lambda console: print_verdict(console, verdict, speed_unit="m/s"),
-        "match": lambda console: print_match(
-            console, "Rack 7", _match(), _expected(), hop=HopState.OFF, assumed=(), speed_unit="m/s"
-        ),
-        "limits": lambda console: print_limits(console, [load_limits()["italy"], load_limits()["site_350"]]),
-        "case": lambda console: print_case(console, make_case(_GUN), speed_unit="m/s"),
+        "strings": strings_answer(SessionStrings(session=session, strings=strings), scale="metric"),
+        "compare": comparison_answer(SessionComparison(session=session, strings=paired, pairs=pairs), scale="imperial"),
+        "causes": cause_part(gained, scale="metric"),
+        "causes-imperial": cause_part(lost, scale="imperial"),
+        "verdict": verdict_answer(judged, scale="metric"),
+        "match": match_answer(fitted, scale="metric"),
+        "limits": limits_answer({key: limits[key] for key in ("italy", "site_350")}),
+        "case": case_answer(make_case(_GUN), scale="metric"),
     }
 
 
 def _printed(name: str) -> str:
     out = io.StringIO()
-    _prints()[name](Console(file=out, width=80, highlight=False, markup=False, emoji=False))
+    print_answer(Console(file=out, width=80, highlight=False, markup=False, emoji=False), _answers()[name])
     return "".join(f"{line.rstrip()}\n" for line in out.getvalue().splitlines())
 
 
-@pytest.mark.parametrize("name", sorted(_prints()))
+@pytest.mark.parametrize("name", sorted(_answers()))
 def test_a_print_says_what_was_accepted(name: str) -> None:
     """Figures, tables, remarks and layout, line by line."""
     assert _printed(name) == (_FOLDER / f"{name}.txt").read_text(encoding="utf-8")
@@ -133,5 +137,5 @@ def test_a_print_says_what_was_accepted(name: str) -> None:
 
 if __name__ == "__main__":
     _FOLDER.mkdir(exist_ok=True)
-    for _name in _prints():
+    for _name in _answers():
         (_FOLDER / f"{_name}.txt").write_text(_printed(_name), encoding="utf-8")

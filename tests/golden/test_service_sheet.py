@@ -15,11 +15,11 @@ import pytest
 
 from stripdown.files.job_reckonings import read_reckonings
 from stripdown.files.visit_tables import VisitTables
+from stripdown.reports.press import plain_words
 from stripdown.studies.job_reckonings import reckon
 from stripdown.tables.toml_file import read_toml
 from stripdown.words.plan import bench_sheet
 from stripdown.words.reckoned import reckoned_answers
-from tests.golden.test_sheet import words_of
 from tests.synthetic_service import made_study
 
 _FOLDER = Path(__file__).parent / "service_sheet"
@@ -32,14 +32,14 @@ _SAYS: Mapping[str, Callable[[], object]] = {
 
 
 def _said(name: str) -> str:
-    return f"{json.dumps(_filled(words_of(_SAYS[name]())), indent=1, ensure_ascii=False)}\n"
+    return f"{json.dumps(filled(plain_words(_SAYS[name](), set())), indent=1, ensure_ascii=False)}\n"
 
 
-def _filled(value: Any) -> Any:
+def filled(value: Any) -> Any:
     """What is said, without the fields that say nothing."""
     if isinstance(value, dict):
-        return {key: _filled(one) for key, one in value.items() if one not in ("", [], None, False)}
-    return [_filled(one) for one in value] if isinstance(value, list) else value
+        return {key: filled(one) for key, one in value.items() if one not in ("", [], None, False)}
+    return [filled(one) for one in value] if isinstance(value, list) else value
 
 
 @pytest.mark.parametrize("name", _SAYS)

@@ -1,24 +1,22 @@
-"""What the sheet of a case says, word for word, as it was last accepted.
+"""What the owner's sheet of a case says, word for word, as it was last accepted; the terminal prints the same answer.
 
 Golden: this program made it, from a case of which no figure comes from the model of the shot; that the figures are those of
-the case is checked in tests/unit/reports. To accept new words: ``python -m tests.golden.test_sheet`` with ``src`` on the
+the case is checked in tests/unit/words. To accept new words: ``python -m tests.golden.test_sheet`` with ``src`` on the
 path, and a line in the changelog.
 """
 
 from __future__ import annotations
 
-import dataclasses
-import enum
 import json
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from stripdown.files.gun import load_gun
-from stripdown.reports.content import Picture
-from stripdown.reports.sheet import sheet_of
+from stripdown.reports.press import plain_words
 from stripdown.units import Scale
+from stripdown.words.case import case_answer
+from tests.golden.test_service_sheet import filled
 from tests.synthetic_verdicts import make_case
 
 _FOLDER = Path(__file__).parent / "sheet"
@@ -27,19 +25,8 @@ _SCALES: tuple[Scale, ...] = ("metric", "imperial")
 
 
 def _said(scale: Scale) -> str:
-    words = words_of(sheet_of(make_case(load_gun(_GUN)), scale=scale))
+    words = filled(plain_words(case_answer(make_case(load_gun(_GUN)), scale=scale), set()))
     return f"{json.dumps(words, indent=1, ensure_ascii=False)}\n"
-
-
-def words_of(value: Any) -> Any:
-    """Records as what they say; of a picture its words alone, since its shape is kept with the charts."""
-    if isinstance(value, Picture):
-        return value.alternative
-    if dataclasses.is_dataclass(value):
-        return {field.name: words_of(getattr(value, field.name)) for field in dataclasses.fields(value)}
-    if isinstance(value, tuple):
-        return [words_of(item) for item in value]
-    return value.value if isinstance(value, enum.Enum) else value
 
 
 @pytest.mark.parametrize("scale", _SCALES)

@@ -110,7 +110,25 @@ class ReadingString:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChronographSession:
-    """Everything that was read with one instrument; what was left out, and how the readings were understood."""
+    """Everything that was read with one instrument.
+
+    Parameters
+    ----------
+    strings
+        In the order in which they were read.
+    chronograph
+        Bias and uncertainty of the instrument.
+    setup_uncertainty
+        What setting it up anew changes between before and after, as a standard uncertainty in m/s.
+    ball_mass_uncertainty
+        Standard uncertainty of the mass of each ball, in kg.
+    flight
+        Ball and air on the way to the chronograph.
+    left_out
+        Lines that gave no reading, each with its file.
+    notes
+        How the readings were understood where they could be understood otherwise.
+    """
 
     strings: tuple[ReadingString, ...]
     chronograph: Chronograph = CHRONOGRAPH_AS_READ

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -12,8 +12,8 @@ from stripdown.charts import themes
 from stripdown.charts.levels import Level, draw_levels
 from stripdown.charts.themes import Theme
 from stripdown.core.shot_statistics import LimitForecast, LimitVerdict, MeasuredState
-from stripdown.units import show
-from stripdown.words.numbers import grams, joules
+from stripdown.words.limit import limit_caption, mode_words
+from stripdown.words.numbers import joules
 
 if TYPE_CHECKING:
     from stripdown.studies.verdict import BallVerdict, GunVerdict
@@ -64,34 +64,9 @@ def creep_against_limit(verdict: GunVerdict, *, theme: Theme) -> alt.HConcatChar
     )
     panels = []
     for mode in modes:
-        of = "" if len(modes) == 1 else f" on {'no stated position' if mode is None else mode.value}"
+        of = "" if len(modes) == 1 else f" {mode_words(mode)}"
         panels.append(_panel([ball for ball in verdict.balls if ball.fire_mode is mode], f"Energy{of}, J", frame))
-    return alt.HConcatChart(hconcat=panels, spacing=gap, **_heading(verdict, theme))
-
-
-def _heading(verdict: GunVerdict, theme: Theme) -> dict[str, Any]:
-    limit = verdict.limit
-    point = "where it is measured is not said, held at the muzzle"
-    if limit.measuring_distance is not None:
-        distance = limit.measuring_distance
-        point = "at the muzzle" if distance == 0.0 else f"{show(distance, 'm')} from the muzzle"
-    lines = [f"{limit.name}, {point}"]
-    if any(ball.measured is not None for ball in verdict.balls):
-        lines.append("filled: measured, stroke up to the energy that 95 % of all shots stay under; pale red: guard band")
-    if any(ball.predicted is not None for ball in verdict.balls):
-        lines.append("open, grey: predicted for balls that were not fired, which proves nothing")
-    heading = theme.heading("Energy by ball mass against the limit", lines)
-    heading["description"] = ". ".join([heading["description"], *_spoken(verdict.balls)])
-    return heading
-
-
-def _spoken(balls: Sequence[BallVerdict]) -> Iterator[str]:
-    for ball in balls:
-        mode = "" if ball.fire_mode is None else f" on {ball.fire_mode.value}"
-        if ball.measured is not None:
-            yield f"{grams(ball.ball_mass)}{mode} measured {joules(ball.measured.mean_energy)}, {ball.measured.state.value}"
-        elif ball.predicted is not None:
-            yield f"{grams(ball.ball_mass)}{mode} predicted {joules(ball.predicted.energy)}, {ball.predicted.state.value}"
+    return alt.HConcatChart(hconcat=panels, spacing=gap, **theme.captioned(limit_caption(verdict)))
 
 
 def _panel(balls: Sequence[BallVerdict], heading: str, frame: _Frame) -> alt.LayerChart:

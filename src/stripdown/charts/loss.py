@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 import altair as alt
@@ -12,7 +12,7 @@ from stripdown.charts.themes import Theme
 from stripdown.charts.wrapped import beside_rows, wrapped
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.units import Scale
-from stripdown.words.numbers import amount_of_fault, grams, per_cent, range_of_fault
+from stripdown.words.causes import causes_caption, needed_words
 
 # Told apart by shape and filling first, so that a grey print says as much.
 _MARKS = {
@@ -24,7 +24,6 @@ _MARKS = {
 _NAME_ROOM = 19  # in font sizes, left of the points
 _AMOUNT_ROOM = 19  # right of them
 _NAME_LETTERS = 36
-_NOTHING = 0.01  # of the ordinary amount
 _MARGIN = 0.03  # left of zero, as a part of the axis, for half a mark
 
 
@@ -47,7 +46,7 @@ def causes_of_loss(
     base = alt.Chart(alt.InlineData(values=rows)).encode(y=y, tooltip=_TOOLTIP)
     gap = theme.font_size * 0.7
     names = {cause.fault.key: wrapped(cause.fault.name, _NAME_LETTERS) for cause in causes}
-    amounts = {cause.fault.key: _amount(cause, scale).split("\n") for cause in causes}
+    amounts = {cause.fault.key: needed_words(cause, scale=scale, apart="\n").split("\n") for cause in causes}
     faint = frozenset(cause.fault.key for cause in causes if not cause.stands)
     zone = alt.Chart(alt.InlineData(values=[{"words": "ordinary"}])).encode(x=alt.datum(0), x2=alt.datum(1))
     layers = [
@@ -65,7 +64,7 @@ def causes_of_loss(
         layer=layers,
         width=width,
         height=alt.Step(max(theme.row_height, theme.font_size * 2.7), **{"for": "position"}),
-        **_heading(explanation, causes, scale, theme),
+        **theme.captioned(causes_caption(explanation, causes, scale=scale)),
     )
 
 
@@ -82,37 +81,8 @@ def _row(cause: Cause, scale: Scale) -> dict[str, Any]:
         "high": round(high / ordinary, 4),
         "has_interval": low < high,
         "plausibility": cause.plausibility.value,
-        "amount": _amount(cause, scale).replace("\n", ", "),
+        "amount": needed_words(cause, scale=scale),
     }
-
-
-def _amount(cause: Cause, scale: Scale) -> str:
-    quantity = cause.fault.amount
-    if not cause.stands and cause.amount < _NOTHING * cause.fault.ordinary:
-        nothing = "no amount fits" if cause.plausibility is Plausibility.CONTRADICTED else "explains nothing of it"
-        return f"{nothing}\n{quantity.label}"
-    if cause.plausibility is Plausibility.NOT_ALONE:
-        return (
-            f"{amount_of_fault(cause.amount, quantity, scale)} explains {per_cent(cause.share_explained)} of it\n{quantity.label}"
-        )
-    if cause.plausibility is Plausibility.CONTRADICTED:
-        return f"no amount fits; nearest {amount_of_fault(cause.amount, quantity, scale)}\n{quantity.label}"
-    reach = "" if cause.low is None or cause.high is None else f" ({range_of_fault(cause.low, cause.high, quantity, scale)})"
-    return f"{amount_of_fault(cause.amount, quantity, scale)}{reach}\n{quantity.label}"
-
-
-def _heading(explanation: LossExplanation, causes: Sequence[Cause], scale: Scale, theme: Theme) -> dict[str, Any]:
-    """Losses below the title; the causes, which stand in the picture, for who hears it read out."""
-    losses = ", ".join(f"{per_cent(share)} with {grams(mass)}" for mass, share in explanation.loss)
-    lines = [f"speed lost: {losses}; each cause taken alone, estimated with the model", "grey: what is ordinary"]
-    heading = theme.heading("What would explain the loss", lines)
-    heading["description"] = ". ".join(["What would explain the loss", lines[0], *_spoken(causes, scale)])
-    return heading
-
-
-def _spoken(causes: Sequence[Cause], scale: Scale) -> Iterator[str]:
-    for cause in causes:
-        yield f"{cause.fault.name}: {_amount(cause, scale).replace(chr(10), ', ')}, {cause.plausibility.value}"
 
 
 def _shape(found: Sequence[Plausibility]) -> alt.Shape:

@@ -3,24 +3,35 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stripdown.charts.ledger import ledger_at_a_glance
+from stripdown.charts.limit import creep_against_limit
+from stripdown.charts.loss import causes_of_loss
+from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.sensitivity import speed_sensitivity
 from stripdown.charts.shot import pressure_travel, speed_travel
 from stripdown.charts.standing_graph import standing_graph
+from stripdown.charts.string_pairs import before_and_after
+from stripdown.charts.strings import string_in_order
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import SCREEN, Theme
+from stripdown.studies.case_strings import verdict_on
 from stripdown.studies.joule_creep import JouleCreep
 from stripdown.studies.sensitivity import Sensitivity
+from stripdown.studies.service_case import CaseStudy
 from stripdown.studies.service_job import JobStudy
+from stripdown.studies.session_answers import SessionComparison, SessionExplanation, SessionStrings, SessionVerdict
 from stripdown.studies.shooting import FiredAlike
 from stripdown.words.numbers import speed_unit
+from stripdown.words.strings import picture_keys
 
 if TYPE_CHECKING:
     from stripdown.charts.render import AnyChart
+    from stripdown.studies.service_case import StringOfCase
+    from stripdown.studies.verdict import GunVerdict
     from stripdown.units import Scale
 
 
@@ -63,3 +74,51 @@ def _of_tolerances(study: Sensitivity, look: Look) -> Mapping[str, AnyChart]:
 @pictures_of.register(JobStudy)
 def _of_a_job(study: JobStudy, look: Look) -> Mapping[str, AnyChart]:
     return {"standing": standing_graph(study.job.procedure, study.job.known, theme=look.theme)}
+
+
+@pictures_of.register(SessionStrings)
+def _of_strings(study: SessionStrings, look: Look) -> Mapping[str, AnyChart]:
+    return _strings(study.strings, None, look)
+
+
+@pictures_of.register(SessionComparison)
+def _of_a_comparison(study: SessionComparison, look: Look) -> Mapping[str, AnyChart]:
+    return {"before-and-after": before_and_after(study.pairs, scale=look.scale, theme=look.theme)}
+
+
+@pictures_of.register(SessionExplanation)
+def _of_an_explanation(study: SessionExplanation, look: Look) -> Mapping[str, AnyChart]:
+    return {"causes": causes_of_loss(study.explanation, scale=look.scale, theme=look.theme)}
+
+
+@pictures_of.register(SessionVerdict)
+def _of_a_verdict(study: SessionVerdict, look: Look) -> Mapping[str, AnyChart]:
+    return {"limit": creep_against_limit(study.verdict, theme=look.theme)}
+
+
+@pictures_of.register(CaseStudy)
+def _of_a_case(study: CaseStudy, look: Look) -> Mapping[str, AnyChart]:
+    charts = dict(_strings((*study.before, *study.after), study.verdict, look))
+    if study.comparisons:
+        charts["before-and-after"] = before_and_after(study.comparisons, scale=look.scale, theme=look.theme)
+    if study.verdict is not None:
+        charts["limit"] = creep_against_limit(study.verdict, theme=look.theme)
+    if study.explanation is not None:
+        charts["causes"] = causes_of_loss(study.explanation, scale=look.scale, theme=look.theme)
+        if study.shot_before is not None and study.shot_after is not None:
+            pair = study.shot_before, study.shot_after
+            charts["where-it-went"] = ledger_beside_repair(*pair, study.explanation, theme=look.theme)
+    return charts
+
+
+def _strings(strings: Sequence[StringOfCase], verdict: GunVerdict | None, look: Look) -> Mapping[str, AnyChart]:
+    return {
+        key: string_in_order(
+            string.statistics,
+            verdict=verdict_on(string, verdict),
+            name=string.reading.words,
+            scale=look.scale,
+            theme=look.theme,
+        )
+        for string, key in zip(strings, picture_keys(strings), strict=True)
+    }

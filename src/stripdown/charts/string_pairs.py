@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Literal
 
 import altair as alt
@@ -12,8 +12,9 @@ from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.charts.thin import thin
 from stripdown.charts.wrapped import beside_rows, wrapped
-from stripdown.units import from_si, unit_named
-from stripdown.words.numbers import change_of_speed, fired_with, speed, speed_decimals
+from stripdown.units import Scale, from_si, unit_named
+from stripdown.words.numbers import speed, speed_decimals, speed_unit
+from stripdown.words.strings import change_words, pair_names, pairs_caption
 
 if TYPE_CHECKING:
     from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
@@ -28,58 +29,34 @@ _MOST_SHOTS = 200
 _RIGHT: Literal["right"] = "right"
 
 
-def before_and_after(pairs: Sequence[ComparisonOfCase], *, speed_unit: str, theme: Theme) -> alt.HConcatChart:
+def before_and_after(pairs: Sequence[ComparisonOfCase], *, scale: Scale, theme: Theme) -> alt.HConcatChart:
     """Draw strings before and after as they were read, and beside them the change of each pair with its interval."""
     if not pairs:
         message = "at least one pair of strings is needed"
         raise ValueError(message)
-    names = _names(pairs)
+    names = pair_names(pairs)
+    unit = speed_unit(scale)
     gap = theme.font_size * 2
     free = theme.width - theme.font_size * _NAME_ROOM - gap
     return alt.HConcatChart(
         hconcat=[
-            _strings(pairs, names, speed_unit, free * (1 - _CHANGE_SHARE), theme),
-            _changes(pairs, names, speed_unit, free * _CHANGE_SHARE, theme),
+            _strings(pairs, names, unit, free * (1 - _CHANGE_SHARE), theme),
+            _changes(pairs, names, scale, free * _CHANGE_SHARE, theme),
         ],
         spacing=gap,
-        **_heading(pairs, names, speed_unit, theme),
+        **theme.captioned(pairs_caption(pairs, scale=scale)),
     )
 
 
-def _heading(pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str, theme: Theme) -> dict[str, Any]:
-    """A key to the marks below the title; the numbers, which stand in the picture, for who hears it read out."""
-    sure = {f"{string.statistics.confidence * 100:.0f} %" for pair in pairs for string in (pair.before, pair.after)}
-    key = f"thin ticks: shots; pale bar and black line: where mean and change lie with {' or '.join(sorted(sure))} confidence"
-    heading = theme.heading("Before and after", [key])
-    heading["description"] = ". ".join(["Before and after", *_lines(pairs, names, speed_unit)])
-    return heading
-
-
-def _names(pairs: Sequence[ComparisonOfCase]) -> list[str]:
-    names = [fired_with(pair.after.reading.conditions) or pair.after.reading.words for pair in pairs]
-    return names if len(set(names)) == len(names) else [f"{number}: {name}" for number, name in enumerate(names, 1)]
-
-
-def _lines(pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str) -> Iterator[str]:
-    for pair, name in zip(pairs, names, strict=True):
-        if pair.comparison is None:
-            yield f"{name}: does not compare"
-            continue
-        change, interval = change_of_speed(pair.comparison.difference, pair.comparison.interval, speed_unit)
-        yield f"{name}: {change}, with {pair.comparison.confidence * 100:.0f} % confidence {interval}"
-
-
-def _strings(
-    pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str, width: float, theme: Theme
-) -> alt.LayerChart:
+def _strings(pairs: Sequence[ComparisonOfCase], names: Sequence[str], unit: str, width: float, theme: Theme) -> alt.LayerChart:
     shots, means = [], []
     for pair, name in zip(pairs, names, strict=True):
         for occasion, string in ((_BEFORE, pair.before), (_AFTER, pair.after)):
-            shots += _shots(string, name, occasion, speed_unit)
-            means.append(_mean(string, name, occasion, speed_unit))
+            shots += _shots(string, name, occasion, unit)
+            means.append(_mean(string, name, occasion, unit))
     everything = [shot["speed"] for shot in shots] + [mean[end] for mean in means for end in ("low", "high")]
     reach = max(everything) - min(everything) or 1.0
-    shown, decimals = unit_named(speed_unit).shown, speed_decimals(speed_unit)
+    shown, decimals = unit_named(unit).shown, speed_decimals(unit)
     x = alt.X(
         "speed:Q",
         title=f"speed as read, {shown}",
@@ -119,14 +96,12 @@ def _strings(
     )
 
 
-def _changes(
-    pairs: Sequence[ComparisonOfCase], names: Sequence[str], speed_unit: str, width: float, theme: Theme
-) -> alt.LayerChart:
-    rows = [_change(pair, name, speed_unit) for pair, name in zip(pairs, names, strict=True)]
+def _changes(pairs: Sequence[ComparisonOfCase], names: Sequence[str], scale: Scale, width: float, theme: Theme) -> alt.LayerChart:
+    rows = [_change(pair, name, scale) for pair, name in zip(pairs, names, strict=True)]
     ends = [row[end] for row in rows for end in ("low", "high")]
     low, high = min(0.0, *ends), max(0.0, *ends)
     reach = high - low or 1.0
-    shown = unit_named(speed_unit).shown
+    shown = unit_named(speed_unit(scale)).shown
     x = alt.X(
         "change:Q",
         title=f"change, {shown}",
@@ -151,29 +126,28 @@ def _changes(
     )
 
 
-def _shots(string: StringOfCase, name: str, occasion: str, speed_unit: str) -> list[dict[str, Any]]:
+def _shots(string: StringOfCase, name: str, occasion: str, unit: str) -> list[dict[str, Any]]:
     readings = string.statistics.readings
     return [
-        {"pair": name, "occasion": occasion, "speed": round(from_si(readings[index], speed_unit), 3)}
+        {"pair": name, "occasion": occasion, "speed": round(from_si(readings[index], unit), 3)}
         for index in thin(np.array(readings), points=_MOST_SHOTS)
     ]
 
 
-def _mean(string: StringOfCase, name: str, occasion: str, speed_unit: str) -> dict[str, Any]:
+def _mean(string: StringOfCase, name: str, occasion: str, unit: str) -> dict[str, Any]:
     said = string.statistics
     low, high = (said.mean, said.mean) if said.mean_interval is None else said.mean_interval
-    low, middle, high = (round(from_si(value, speed_unit), 3) for value in (low, said.mean, high))
-    text = speed(said.mean, speed_unit)
+    low, middle, high = (round(from_si(value, unit), 3) for value in (low, said.mean, high))
+    text = speed(said.mean, unit)
     return {"pair": name, "occasion": occasion, "speed": middle, "low": low, "high": high, "text": text}
 
 
-def _change(pair: ComparisonOfCase, name: str, speed_unit: str) -> dict[str, Any]:
-    if pair.comparison is None:
-        return {"pair": name, "compares": False, "change": 0.0, "low": 0.0, "high": 0.0, "text": "does not compare"}
-    found = pair.comparison
-    change, low, high = (round(from_si(value, speed_unit), 3) for value in (found.difference, *found.interval))
-    words, interval = change_of_speed(found.difference, found.interval, speed_unit)
-    return {"pair": name, "compares": True, "change": change, "low": low, "high": high, "text": f"{words} ({interval})"}
+def _change(pair: ComparisonOfCase, name: str, scale: Scale) -> dict[str, Any]:
+    found, unit = pair.comparison, speed_unit(scale)
+    values = (0.0, 0.0, 0.0) if found is None else (found.difference, *found.interval)
+    change, low, high = (round(from_si(value, unit), 3) for value in values)
+    text = change_words(found, scale=scale)
+    return {"pair": name, "compares": found is not None, "change": change, "low": low, "high": high, "text": text}
 
 
 def _colour() -> alt.Color:

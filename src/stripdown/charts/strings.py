@@ -13,10 +13,18 @@ from stripdown.charts.levels import Level, draw_levels
 from stripdown.charts.themes import Theme
 from stripdown.charts.thin import thin
 from stripdown.core.shot_statistics import Interval, LimitVerdict, StringStatistics
-from stripdown.units import from_si, show, unit_named
-from stripdown.words.numbers import grams, speed, speed_decimals, speed_range
+from stripdown.units import Scale, from_si, unit_named
+from stripdown.words.numbers import speed, speed_decimals, speed_unit
+from stripdown.words.strings import (
+    COUNTED,
+    OUTLIER,
+    SET_ASIDE,
+    limit_levels,
+    mean_level,
+    string_caption,
+    tolerance_levels,
+)
 
-_COUNTED, _OUTLIER, _SET_ASIDE = "counted", "does not belong with the others", "set aside"
 _LABEL_ROOM = 22  # in font sizes, right of the panel
 _LEAST_SPAN = 0.04  # of the highest speed, so that a quiet string does not look wild
 _MOST_SHOTS = 400
@@ -24,17 +32,17 @@ _EDGE = 0.05  # as a part of the axis
 
 
 def string_in_order(
-    string: StringStatistics, *, verdict: LimitVerdict | None = None, name: str, speed_unit: str, theme: Theme
+    string: StringStatistics, *, verdict: LimitVerdict | None = None, name: str, scale: Scale, theme: Theme
 ) -> alt.LayerChart:
     """Draw the shots of a string in their order, with mean, interval, tolerance bound and, if there is one, the limit."""
     # Over so short a way a ball loses nearly the same share at any speed of one string: one ratio moves all shots.
     moved = 1.0 if verdict is None else verdict.mean_speed / string.mean
-    unit = unit_named(speed_unit).shown
-    shots = list(_shots(string, moved, speed_unit))
-    levels = list(_levels(string, verdict, moved, speed_unit))
-    bands = list(_bands(string, verdict, moved, speed_unit))
+    unit = speed_unit(scale)
+    shots = list(_shots(string, moved, unit))
+    levels = list(_levels(string, verdict, moved, scale))
+    bands = list(_bands(string, verdict, moved, unit))
     ends = [end for band in bands for end in (band["low"], band["high"])]
-    counted = [shot["speed"] for shot in shots if shot["kind"] != _SET_ASIDE]
+    counted = [shot["speed"] for shot in shots if shot["kind"] != SET_ASIDE]
     domain = _domain([*counted, *(level.value for level in levels), *ends])
     width = theme.width - theme.axis_extent - theme.font_size * _LABEL_ROOM
     x = alt.X(
@@ -47,7 +55,7 @@ def string_in_order(
     y = alt.Y("place:Q", title=None, scale=alt.Scale(domain=list(domain), nice=False, zero=False), axis=axis)
     tooltip = [
         alt.Tooltip("shot:Q"),
-        alt.Tooltip("speed:Q", title=unit, format=f".{speed_decimals(speed_unit)}f"),
+        alt.Tooltip("speed:Q", title=unit_named(unit).shown, format=f".{speed_decimals(unit)}f"),
         alt.Tooltip("kind:N", title="it"),
     ]
     across = alt.Chart(alt.InlineData(values=bands)).mark_rect(color=themes.FIRST)
@@ -58,7 +66,7 @@ def string_in_order(
     edge = _EDGE * (domain[1] - domain[0])
     for shot in shots:
         inside = min(max(shot["speed"], domain[0] + edge), domain[1] - edge)
-        shot["place"] = inside if shot["kind"] == _SET_ASIDE else shot["speed"]
+        shot["place"] = inside if shot["kind"] == SET_ASIDE else shot["speed"]
     points = alt.Chart(alt.InlineData(values=shots)).encode(x=x, y=y, tooltip=tooltip)
     layers = [
         filled,
@@ -71,41 +79,41 @@ def string_in_order(
         layer=layers,
         width=width,
         height=theme.panel_height,
-        **theme.heading(f"Shots in order: {name}", list(_lines(string, verdict, speed_unit))),
+        **theme.captioned(string_caption(string, verdict=verdict, name=name, scale=scale)),
     )
 
 
-def _shots(string: StringStatistics, moved: float, speed_unit: str) -> Iterator[dict[str, Any]]:
+def _shots(string: StringStatistics, moved: float, unit: str) -> Iterator[dict[str, Any]]:
     aside = {shot.index: shot.value for shot in string.set_aside}
     places = [place for place in range(string.count + len(aside)) if place not in aside]
     odd = {outlier.index for outlier in string.outliers}
     kept = {int(index) for index in thin(np.array(string.readings), points=_MOST_SHOTS)}
     for index, (place, value) in enumerate(zip(places, string.readings, strict=True)):
         if index in kept or place in odd:
-            yield _shot(place, value * moved, _OUTLIER if place in odd else _COUNTED, speed_unit)
+            yield _shot(place, value * moved, OUTLIER if place in odd else COUNTED, unit)
     for place, value in aside.items():
-        yield _shot(place, value * moved, _SET_ASIDE, speed_unit)
+        yield _shot(place, value * moved, SET_ASIDE, unit)
 
 
-def _shot(place: int, value: float, kind: str, speed_unit: str) -> dict[str, Any]:
-    return {"shot": place + 1, "speed": round(from_si(value, speed_unit), 3), "kind": kind, "text": speed(value, speed_unit)}
+def _shot(place: int, value: float, kind: str, unit: str) -> dict[str, Any]:
+    return {"shot": place + 1, "speed": round(from_si(value, unit), 3), "kind": kind, "text": speed(value, unit)}
 
 
 def _points(points: alt.Chart, shots: Sequence[dict[str, Any]], theme: Theme) -> list[alt.Chart]:
     """Counted shots as dots, outliers ringed, shots set aside as crosses; the odd ones numbered."""
     layers = [
-        points.transform_filter(f"datum.kind !== '{_SET_ASIDE}'").mark_point(
+        points.transform_filter(f"datum.kind !== '{SET_ASIDE}'").mark_point(
             filled=True, opacity=1, size=theme.point_size, color=themes.INK
         )
     ]
     kinds = {shot["kind"] for shot in shots}
-    if _OUTLIER in kinds:
-        ring = points.transform_filter(f"datum.kind === '{_OUTLIER}'")
+    if OUTLIER in kinds:
+        ring = points.transform_filter(f"datum.kind === '{OUTLIER}'")
         layers.append(
             ring.mark_point(filled=False, opacity=1, size=theme.point_size * 4, color=themes.LEAK, strokeWidth=theme.line_width)
         )
-    if _SET_ASIDE in kinds:
-        cross = points.transform_filter(f"datum.kind === '{_SET_ASIDE}'")
+    if SET_ASIDE in kinds:
+        cross = points.transform_filter(f"datum.kind === '{SET_ASIDE}'")
         number = cross.mark_text(fontSize=theme.small, color=themes.QUIET, align="left", dx=theme.font_size * 0.7)
         layers += [
             cross.mark_point(shape="cross", angle=45, filled=True, opacity=1, size=theme.point_size * 1.5, color=themes.GAP),
@@ -114,60 +122,32 @@ def _points(points: alt.Chart, shots: Sequence[dict[str, Any]], theme: Theme) ->
     return layers
 
 
-def _levels(string: StringStatistics, verdict: LimitVerdict | None, moved: float, speed_unit: str) -> Iterator[Level]:
-    mean = string.mean * moved
+def _levels(string: StringStatistics, verdict: LimitVerdict | None, moved: float, scale: Scale) -> Iterator[Level]:
+    unit = speed_unit(scale)
     interval = string.mean_interval
-    sure = "" if interval is None else f" ({speed_range(Interval(interval.low * moved, interval.high * moved), speed_unit)})"
-    yield Level(value=from_si(mean, speed_unit), words=f"mean {speed(mean, speed_unit)}{sure}", dash=(1, 0), colour=themes.FIRST)
+    reach = None if interval is None else Interval(interval.low * moved, interval.high * moved)
+    mean = string.mean * moved
+    yield Level(value=from_si(mean, unit), words=mean_level(mean, reach, scale=scale), dash=(1, 0), colour=themes.FIRST)
     if verdict is not None:
+        bound, limit = limit_levels(verdict, scale=scale)
         if verdict.tolerance_speed is not None:
-            share = f"{verdict.rule.content * 100:.0f} % of all shots are under"
-            yield Level(
-                value=from_si(verdict.tolerance_speed, speed_unit),
-                words=f"bound {speed(verdict.tolerance_speed, speed_unit)}: {share}",
-                dash=(4, 3),
-                colour=themes.FIRST,
-            )
-        yield Level(
-            value=from_si(verdict.limit_speed, speed_unit),
-            words=f"limit {speed(verdict.limit_speed, speed_unit)}",
-            dash=(1, 0),
-            colour=themes.LEAK,
-            weight=1.6,
-        )
+            yield Level(value=from_si(verdict.tolerance_speed, unit), words=bound, dash=(4, 3), colour=themes.FIRST)
+        at = from_si(verdict.limit_speed, unit)
+        yield Level(value=at, words=limit, dash=(1, 0), colour=themes.LEAK, weight=1.6)
     elif string.tolerance_interval is not None:
-        low, high = string.tolerance_interval
-        share = f"{string.confidence * 100:.0f} % of all shots"
-        for value, end in ((high, "up to"), (low, "from")):
-            words = f"{share}: {end} {speed(value, speed_unit)}"
-            yield Level(value=from_si(value, speed_unit), words=words, dash=(4, 3), colour=themes.FIRST)
+        ends = zip(string.tolerance_interval, tolerance_levels(string, scale=scale), strict=True)
+        for value, words in reversed(list(ends)):
+            yield Level(value=from_si(value, unit), words=words, dash=(4, 3), colour=themes.FIRST)
 
 
-def _bands(string: StringStatistics, verdict: LimitVerdict | None, moved: float, speed_unit: str) -> Iterator[dict[str, float]]:
+def _bands(string: StringStatistics, verdict: LimitVerdict | None, moved: float, unit: str) -> Iterator[dict[str, float]]:
     found = [(string.mean_interval, 0.22)]
     if verdict is None:
         found.append((string.tolerance_interval, 0.08))
     for interval, opacity in found:
         if interval is not None:
-            low, high = (from_si(end * moved, speed_unit) for end in interval)
+            low, high = (from_si(end * moved, unit) for end in interval)
             yield {"low": low, "high": high, "opacity": opacity}
-
-
-def _lines(string: StringStatistics, verdict: LimitVerdict | None, speed_unit: str) -> Iterator[str]:
-    unit = unit_named(speed_unit).shown
-    shots = "1 shot" if string.count == 1 else f"{string.count} shots"
-    ball = "" if string.ball_mass is None else f" with the {grams(string.ball_mass)} ball"
-    if verdict is None:
-        yield f"{shots}{ball}, {unit} as read; mean {speed(string.mean, speed_unit)}"
-    else:
-        point = (
-            "at the muzzle" if verdict.measuring_distance == 0.0 else f"{show(verdict.measuring_distance, 'm')} from the muzzle"
-        )
-        yield f"{shots}{ball}, {unit} {point}: {verdict.state.value}"
-    if string.outliers:
-        yield "ringed: does not belong with the others, counted all the same"
-    if string.set_aside:
-        yield "cross: set aside, not counted"
 
 
 def _domain(values: Sequence[float]) -> tuple[float, float]:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from stripdown.words.answer import Caption
 
 FONT = "Inter"
 FONT_STACK = f"{FONT}, sans-serif"
@@ -56,6 +59,11 @@ class Theme:
             "description": ". ".join([title, *lines]),
             "config": self.config(),
         }
+
+    def captioned(self, caption: Caption) -> dict[str, Any]:
+        """The same from words; what is read out may say more than what is seen."""
+        heading = self.heading(caption.title, caption.lines)
+        return heading | ({"description": caption.description} if caption.description else {})
 
     def panel_title(self, words: str) -> dict[str, Any]:
         """Heading of one panel, above its plot."""

@@ -13,6 +13,7 @@ ACTS: Mapping[str, str] = MappingProxyType(
         "ask_complaint": 'stripdown complaint "does not feed".',
         "inspect_part": 'stripdown inspect "piston head", stripdown inspect seals.',
         "own_limits": "Limits of your own: --limits FILE.toml; docs/models/inspection.md shows its form.",
+        "own_limit": "A rule of your own: --limit '1.14 J at 0.3 m' or '350 ft/s on 0.20 g at 1 m'.",
     }
 )
 """Words by key of the act."""

@@ -112,11 +112,12 @@ def weather_options(command: _F) -> _F:
 
 
 def day_options(command: _F) -> _F:
-    """Give a command that takes `day` the options for it."""
+    """Give a command that takes `day` the options for it; nothing said is no day."""
 
     @functools.wraps(command)
     def collected(*args: Any, temperature: float | None, pressure: float | None, humidity: float | None, **settings: Any) -> Any:
-        return command(*args, day=conditions_of(temperature, pressure, humidity), **settings)
+        given = (temperature, pressure, humidity)
+        return command(*args, day=None if given == (None, None, None) else conditions_of(*given), **settings)
 
     return weather_options(collected)  # type: ignore[return-value]
 

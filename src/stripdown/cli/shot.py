@@ -39,7 +39,7 @@ def shot(
     guns: tuple[Path, ...],
     *,
     ball: float | None,
-    day: Conditions,
+    day: Conditions | None,
     tolerance: float,
     shown: Shown,
 ) -> None:
@@ -81,7 +81,7 @@ def sweep(
     gun: Path,
     *,
     balls: tuple[float, ...],
-    day: Conditions,
+    day: Conditions | None,
     shown: Shown,
 ) -> None:
     """Fire one gun with balls of several masses: how energy and speed go with the ball (joule creep)."""
@@ -112,7 +112,7 @@ def sensitivity(
     gun: Path,
     *,
     ball: float | None,
-    day: Conditions,
+    day: Conditions | None,
     rows: int,
     shown: Shown,
 ) -> None:

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import Any
 
-from stripdown.bench.strings import ChronographSession, ReadingString
+from stripdown.bench.gun import Gun
+from stripdown.bench.strings import ChronographSession, ReadingString, flight_of
+from stripdown.core.parts.conditions import Conditions
+from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
+from stripdown.core.shot_statistics.conditions import Occasion, StringConditions
 from stripdown.errors import InputError
-from stripdown.files.readings import Readings
+from stripdown.files.readings import Readings, load_readings
+from stripdown.files.visit_folder import occasion_of
+
+_TWO = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,6 +26,70 @@ class SetAsideLine:
     file: str
     line: int
     reason: str
+
+
+def load_session(
+    files: Sequence[str | Path],
+    *,
+    unit: str | None = None,
+    said: StringConditions | None = None,
+    in_turn: bool = False,
+    chronograph: Chronograph = CHRONOGRAPH_AS_READ,
+    setup_uncertainty: float = 0.0,
+    ball_mass_uncertainty: float = 0.0,
+    set_aside: Sequence[SetAsideLine] = (),
+    gun: Gun | None = None,
+    day: Conditions | None = None,
+) -> ChronographSession:
+    """Read files of chronograph readings.
+
+    Parameters
+    ----------
+    files
+        One or more.
+    unit
+        Of readings for which the file names none; None for m/s.
+    said
+        How strings were fired for which the file does not say it.
+    in_turn
+        Whether two files, of which the names say nothing, were fired before and after the work.
+    chronograph
+        Bias and uncertainty of the instrument.
+    setup_uncertainty
+        What setting it up anew changes between before and after, as a standard uncertainty in m/s.
+    ball_mass_uncertainty
+        Standard uncertainty of the mass of each ball, in kg.
+    set_aside
+        Readings that are not to be counted.
+    gun
+        Of which the ball's diameter is taken; None for that of a usual ball.
+    day
+        The air on the way to the chronograph; None is a workshop at 20 °C.
+
+    Returns
+    -------
+    ChronographSession
+
+    Raises
+    ------
+    InputError
+        For a file that cannot be understood, or a line to set aside that holds no reading.
+    """
+    conditions = said or StringConditions()
+    occasions = (Occasion.BEFORE, Occasion.AFTER) if in_turn and len(files) == _TWO else (None,) * len(files)
+    readings = tuple(
+        load_readings(path, unit=unit, said=replace(conditions, occasion=occasion_of(path) or occasion))
+        for path, occasion in zip(map(Path, files), occasions, strict=True)
+    )
+    check_set_aside(tuple(set_aside), readings)
+    return session_of(
+        readings,
+        set_aside=tuple(set_aside),
+        chronograph=chronograph,
+        setup_uncertainty=setup_uncertainty,
+        ball_mass_uncertainty=ball_mass_uncertainty,
+        flight=flight_of(gun, day or Conditions()),
+    )
 
 
 def session_of(

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from stripdown.plain.si import ledger_fields, plain, si_key
-from stripdown.plain.strings import observation_fields
+from stripdown.plain.si import assumed_fields, ledger_fields, plain, si_key
+from stripdown.plain.strings import comparison_fields, observation_fields, session_rest, string_fields
 
 if TYPE_CHECKING:
+    from stripdown.bench.gun import Gun
     from stripdown.studies.loss_causes import Cause, LossExplanation, Signature
     from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction
+    from stripdown.studies.session_answers import SessionExplanation, SessionMatch
 
 
 def match_fields(match: ChronographMatch) -> dict[str, Any]:
@@ -36,6 +38,35 @@ def match_fields(match: ChronographMatch) -> dict[str, Any]:
         "misfit": match.misfit,
         "notes": list(match.notes),
     }
+
+
+def session_match_fields(study: SessionMatch) -> dict[str, Any]:
+    """Turn a gun's model fitted to a session into plain values."""
+    return {
+        **gun_fields(study.gun),
+        **match_fields(study.match),
+        "predictions": prediction_fields(study.expected),
+        "predicted_with_hop_up": None if study.hop is None else study.hop.value,
+        "readings": [string_fields(string) for string in study.strings],
+        "assumed": [assumed_fields(entry) for entry in study.assumed],
+        **session_rest(study.session),
+    }
+
+
+def session_explanation_fields(study: SessionExplanation) -> dict[str, Any]:
+    """Turn what explains a session's strings into plain values."""
+    return {
+        **gun_fields(study.gun),
+        **explanation_fields(study.explanation),
+        "comparisons": [comparison_fields(pair) for pair in study.pairs],
+        "assumed": [assumed_fields(entry) for entry in study.assumed],
+        **session_rest(study.session),
+    }
+
+
+def gun_fields(gun: Gun) -> dict[str, Any]:
+    """Turn what a gun is called into plain values."""
+    return {"gun": gun.name, "file": gun.origin, "invented": gun.invented}
 
 
 def prediction_fields(expected: SpeedPrediction) -> list[dict[str, Any]]:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from stripdown.plain.causes import match_fields
-from stripdown.plain.si import plain, si_record
+from stripdown.plain.causes import gun_fields, match_fields
+from stripdown.plain.si import assumed_fields, plain, si_record
+from stripdown.plain.strings import session_rest, string_fields
 
 if TYPE_CHECKING:
+    from stripdown.catalogue.limits import CatalogueLimit
     from stripdown.core.shot_statistics import EnergyLimit
+    from stripdown.studies.session_answers import SessionVerdict
     from stripdown.studies.verdict import BallVerdict, GunVerdict
 
 _LIMIT = {"energy": "J", "energy_per_area": "J/m2", "measuring_distance": "m"}
@@ -17,6 +21,32 @@ _LIMIT = {"energy": "J", "energy_per_area": "J/m2", "measuring_distance": "m"}
 def limit_fields(limit: EnergyLimit) -> dict[str, Any]:
     """Turn a limit into plain values."""
     return si_record(limit, units=_LIMIT)
+
+
+def catalogue_fields(limits: Mapping[str, CatalogueLimit]) -> dict[str, Any]:
+    """Turn the limits of the catalogue into plain values."""
+    return {
+        "limits": {
+            key: {
+                **limit_fields(one.limit),
+                "footing": one.provenance.footing.value,
+                "source_key": one.provenance.source,
+                "where": one.provenance.where,
+            }
+            for key, one in limits.items()
+        }
+    }
+
+
+def session_verdict_fields(study: SessionVerdict) -> dict[str, Any]:
+    """Turn a session's strings held against a limit into plain values."""
+    return {
+        **gun_fields(study.gun),
+        **verdict_fields(study.verdict),
+        "readings": [string_fields(string) for string in study.strings],
+        "assumed": [assumed_fields(entry) for entry in study.assumed],
+        **session_rest(study.session),
+    }
 
 
 def verdict_fields(verdict: GunVerdict) -> dict[str, Any]:

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 from stripdown.plain.si import si_record
 
 if TYPE_CHECKING:
-    from stripdown.bench.strings import LeftOut
+    from stripdown.bench.strings import ChronographSession, LeftOut
     from stripdown.core.shot_statistics import Difference
     from stripdown.studies.observation import Observation
     from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
+    from stripdown.studies.session_answers import SessionComparison, SessionStrings
 
 _SPEED = "m/s"
 _INTERVALS = dict.fromkeys(("mean_interval", "standard_deviation_interval", "next_shot_interval", "tolerance_interval"), _SPEED)
@@ -65,6 +66,21 @@ def comparison_fields(pair: ComparisonOfCase) -> dict[str, Any]:
             "notes": list(found.notes),
         }
     return {**fields, "obstacles": list(pair.obstacles), "cautions": list(pair.cautions)}
+
+
+def session_fields(study: SessionStrings) -> dict[str, Any]:
+    """Turn the strings of a session, and what it left out and noted, into plain values."""
+    return {"strings": [string_fields(each) for each in study.strings], **session_rest(study.session)}
+
+
+def session_comparison_fields(study: SessionComparison) -> dict[str, Any]:
+    """Turn a session's strings before and after into plain values."""
+    return {"comparisons": [comparison_fields(pair) for pair in study.pairs], **session_fields(study)}
+
+
+def session_rest(session: ChronographSession) -> dict[str, Any]:
+    """Turn what a session left out and noted into plain values."""
+    return {"left_out": left_out_fields(session.left_out), "readings_notes": list(session.notes)}
 
 
 def observation_fields(observation: Observation) -> dict[str, Any]:

@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from stripdown.charts import themes
 from stripdown.charts.render import AnyChart, to_spec, to_svg
 from stripdown.charts.themes import Theme
 from stripdown.errors import RenderError
-from stripdown.reports.content import Picture
 
 _SIZE = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"[^>]*\bheight="([0-9.]+)"')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """One chart."""
+
+    svg: str
+    width: float
+    alternative: str
 
 
 def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0, tallest: float | None = None) -> Picture:
@@ -18,7 +27,7 @@ def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0, tallest: float 
     size = theme.font_size
     key = chart.title["subtitle"][first_line:]
     chart.title = {"text": key, "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}
-    chart.config = {**theme.config(), "padding": 0}
+    chart.config = {**theme.config(), "padding": {"top": 2, "left": 0, "right": 0, "bottom": 0}}
     svg = to_svg(chart)
     found = _SIZE.search(svg)
     if found is None:

@@ -16,9 +16,10 @@ import typst
 
 from stripdown.errors import RenderError
 from stripdown.reports.letters import missing_words, shown
+from stripdown.words.answer import FigureFooting
 
 if TYPE_CHECKING:
-    from stripdown.reports.content import Picture
+    from stripdown.reports.drawn import Picture
 
 NO_PICTURES: Final[Mapping[str, Picture]] = MappingProxyType({})
 _SHARED = ("look.typ", "answer.typ")
@@ -46,8 +47,9 @@ def press(template: str, words: Any, *, head: PageHead, pictures: Mapping[str, P
     folder = resources.files("stripdown.reports") / "templates"
     layout = b"\n".join((folder / name).read_bytes() for name in (*_SHARED, template))
     missing: set[str] = set()
-    given = {"head": head, "words": words, "pictures": dict(pictures)}
-    text = json.dumps(_plain(given, missing), ensure_ascii=False)
+    footings = [{"name": one.value, "text": one.meaning} for one in FigureFooting]
+    given = {"head": head, "words": words, "pictures": dict(pictures), "footings": footings}
+    text = json.dumps(plain_words(given, missing), ensure_ascii=False)
     try:
         # From memory, without a folder: the template is given its data and reads nothing of this machine.
         return typst.compile(
@@ -69,14 +71,14 @@ def fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[folder])
 
 
-def _plain(value: Any, missing: set[str]) -> Any:
+def plain_words(value: Any, missing: set[str]) -> Any:
     """The records as dictionaries and lists; characters that cannot be shown are replaced and gathered."""
     if dataclasses.is_dataclass(value):
-        return {field.name: _plain(getattr(value, field.name), missing) for field in dataclasses.fields(value)}
+        return {field.name: plain_words(getattr(value, field.name), missing) for field in dataclasses.fields(value)}
     if isinstance(value, dict):
-        return {key: _plain(item, missing) for key, item in value.items()}
+        return {key: plain_words(item, missing) for key, item in value.items()}
     if isinstance(value, tuple | list):
-        return [_plain(item, missing) for item in value]
+        return [plain_words(item, missing) for item in value]
     if isinstance(value, enum.Enum):
         return value.value
     if isinstance(value, str):

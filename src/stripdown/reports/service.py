@@ -13,12 +13,11 @@ from stripdown.charts.shim_stack import shim_stack
 from stripdown.charts.standing_graph import plan_graph
 from stripdown.charts.themes import PAPER
 from stripdown.charts.witness_mark import witness_mark_and_pad
-from stripdown.reports.content import Picture
-from stripdown.reports.drawn import drawn
-from stripdown.reports.page_head import INVENTED
+from stripdown.reports.drawn import Picture, drawn
 from stripdown.reports.press import PageHead, press, running_title
 from stripdown.studies.job_reckonings import Reckoned
 from stripdown.studies.service_job import JobStudy
+from stripdown.words.gun import INVENTED
 from stripdown.words.plan import bench_sheet
 
 _WHOLE: Final = dataclasses.replace(PAPER, width=490)  # points: nearly all between the margins
@@ -41,7 +40,7 @@ def build_service_sheet(study: JobStudy) -> bytes:
     """
     head = PageHead(
         title=running_title(study.job.title, study.job.gun_name),
-        invented=INVENTED if study.is_invented else "",
+        invented=INVENTED.full if study.is_invented else "",
         program=f"stripdown {__version__}",
         digest=study.job.digest,
     )

@@ -1,60 +1,72 @@
-"""From a whole case to what its sheet says."""
+"""From a case to the PDF of its sheet for the gun's owner."""
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
-from stripdown.reports.against_limit import limit_in_short, limit_part, unfired_in_short
-from stripdown.reports.before_after import change_in_short, change_part
-from stripdown.reports.content import FigureFooting, Named, Sheet
-from stripdown.reports.likely_causes import cause_in_short, cause_part
-from stripdown.reports.page_head import INVENTED
-from stripdown.reports.pictures import change_picture, limit_picture
-from stripdown.reports.press import running_title
-from stripdown.reports.rests_on import rests_on
+from stripdown.charts.themes import PAPER
+from stripdown.reports.press import PageHead, press, running_title
 from stripdown.studies.service_case import CaseStudy
 from stripdown.units import Scale
-from stripdown.words.numbers import speed_unit
+from stripdown.words.case import case_answer
+from stripdown.words.gun import INVENTED
 
-_SHORT_CHANGES = 2  # lines; the others stand in their table
-_FOOTINGS = {
-    FigureFooting.MEASURED: "read off the chronograph",
-    FigureFooting.COMPUTED: "from measured figures, by statistics",
-    FigureFooting.ESTIMATE: "from the model, which rests on assumed values too",
-}
+if TYPE_CHECKING:
+    from stripdown.reports.drawn import Picture
+    from stripdown.words.answer import Answer
+
+# A little lower than on a page of their own, so that all fits on the two sides of one sheet.
+_THEME = dataclasses.replace(PAPER, panel_height=78, row_height=14)
+_LEAST_BALLS = 2  # fewer make no picture
 
 
-def sheet_of(study: CaseStudy, *, scale: Scale = "metric") -> Sheet:
-    """Say in words and figures what a case holds."""
-    unit = speed_unit(scale)
-    return Sheet(
-        title=study.title,
-        running_title=running_title(study.title, study.gun.name),
-        gun=study.gun.name,
-        gun_note=study.gun.note,
-        is_invented=study.invented or study.gun.invented,
-        invented_words=INVENTED,
-        short=tuple(_short(study, unit=unit, scale=scale)),
-        unsaid=study.unsaid,
-        found=study.found,
-        done=study.done,
-        change=change_part(study, unit=unit, picture=change_picture(study, unit=unit)),
-        limit=None if study.limit is None else limit_part(study.verdict, study.limit, unit=unit, picture=limit_picture(study)),
-        causes=None if study.explanation is None else cause_part(study.explanation, scale=scale),
-        cautions=study.cautions,
-        footings=tuple(Named(name=footing.value, text=text) for footing, text in _FOOTINGS.items()),
-        rests_on=rests_on(study),
+def build_sheet(study: CaseStudy, *, scale: Scale = "metric") -> bytes:
+    """Print the sheet of a case for the gun's owner.
+
+    Parameters
+    ----------
+    study
+        The case.
+    scale
+        In which speeds are written.
+
+    Returns
+    -------
+    bytes
+        A PDF, the same for the same case.
+
+    Raises
+    ------
+    RenderError
+        If a chart or the page cannot be drawn.
+    """
+    answer = case_answer(study, scale=scale)
+    head = PageHead(
+        title=running_title(study.title, study.gun.name),
+        invented=INVENTED.full if INVENTED in answer.lead else "",
+        program=f"stripdown {study.program_version}",
+        digest=study.input_digest,
     )
+    return press("sheet.typ", answer, head=head, pictures=sheet_pictures(study, answer, scale=scale))
 
 
-def _short(study: CaseStudy, *, unit: str, scale: Scale) -> Iterator[Named]:
-    if study.verdict is not None:
-        proved, unfired = limit_in_short(study.verdict), unfired_in_short(study.verdict)
-        if proved:
-            yield Named(name="limit", text=proved, footing=FigureFooting.MEASURED)
-        if unfired:
-            yield Named(name="not fired", text=unfired, footing=FigureFooting.ESTIMATE)
-    for line in change_in_short(study, unit=unit)[:_SHORT_CHANGES]:
-        yield Named(name="change", text=line, footing=FigureFooting.COMPUTED)
-    if study.explanation is not None:
-        yield Named(name="cause", text=cause_in_short(study.explanation, scale=scale), footing=FigureFooting.ESTIMATE)
+def sheet_pictures(study: CaseStudy, answer: Answer, *, scale: Scale) -> dict[str, Picture]:
+    """The pictures that there is room for: pairs of strings or the first string, and the limit."""
+    # Whoever imports the Python interface does not pay for the chart library, which takes half a second.
+    from stripdown.charts.pictures import Look, pictures_of  # noqa: PLC0415
+    from stripdown.reports.drawn import drawn  # noqa: PLC0415
+
+    charts = pictures_of(study, Look(theme=_THEME, scale=scale))
+    wanted = _wanted(study, answer)
+    # The first line below the title of the limit's picture says which limit, as the lines above its table do.
+    return {key: drawn(charts[key], theme=_THEME, first_line=int(key == "limit")) for key in wanted if key in charts}
+
+
+def _wanted(study: CaseStudy, answer: Answer) -> Iterator[str]:
+    change = answer.part("change") or answer.part("strings")
+    if change is not None:
+        yield change.pictures[0]
+    if study.verdict is not None and len(study.verdict.balls) >= _LEAST_BALLS:
+        yield "limit"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from stripdown.bench.strings import ChronographSession
-from stripdown.core.shot_statistics import LimitVerdict, Occasion, analyse_string
+from stripdown.core.shot_statistics import LimitVerdict, analyse_string
 from stripdown.studies.observation import Observation, instrument_for, observe
 from stripdown.studies.service_case import StringOfCase
 from stripdown.studies.verdict import FiredString, GunVerdict
@@ -23,9 +23,9 @@ def strings_of(session: ChronographSession) -> tuple[StringOfCase, ...]:
                 chronograph=instrument_for(session.chronograph, string.resolution),
                 set_aside=string.set_aside,
             ),
-            file=string.file,
+            key=f"{string.file or 'string'}:{number}",
         )
-        for string in session.strings
+        for number, string in enumerate(session.strings, start=1)
     )
 
 
@@ -36,6 +36,7 @@ def fired_string(string: StringOfCase) -> FiredString:
         conditions=string.reading.conditions,
         set_aside={shot.index: shot.reason for shot in string.statistics.set_aside},
         resolution=string.reading.resolution,
+        key=string.key,
     )
 
 
@@ -60,13 +61,5 @@ def observation_of(string: StringOfCase, session: ChronographSession, *, in_a_di
 
 def verdict_on(string: StringOfCase, verdict: GunVerdict | None) -> LimitVerdict | None:
     """Find what a verdict says of one of the strings that it rests on."""
-    said, count = string.reading.conditions, string.statistics.count
-    if verdict is None or said.occasion is Occasion.BEFORE:
-        return None
-    found = [
-        ball.measured
-        for ball in verdict.balls
-        if ball.measured is not None
-        and (ball.ball_mass, ball.fire_mode, ball.measured.count) == (said.ball_mass, said.fire_mode, count)
-    ]
-    return found[0] if len(found) == 1 else None
+    balls = () if verdict is None or not string.key else verdict.balls
+    return next((ball.measured for ball in balls if ball.string == string.key), None)

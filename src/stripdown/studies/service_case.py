@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import enum
 from dataclasses import dataclass
 
 from stripdown.bench.gun import Assumed, Gun
@@ -22,13 +23,51 @@ class StringOfCase:
         As read from the file: speeds, conditions, lines.
     statistics
         Mean, scatter, intervals and signs.
-    file
-        Readings file that holds it, without folders.
+    key
+        By which rows, sentences and verdicts name it: unlike that of any other string of its session.
     """
 
     reading: ReadingString
     statistics: StringStatistics
-    file: str = ""
+    key: str = ""
+
+    @property
+    def file(self) -> str:
+        """Readings file that holds it, without folders; empty if there is none."""
+        return self.reading.file
+
+
+class UnsaidKind(enum.Enum):
+    """What cannot be said of a case."""
+
+    NO_STRING_BEFORE = "what the work changed, without a string before it"
+    NO_STRING_AFTER = "whether the gun may be used, without a string after the work"
+    NO_OCCASION = "anything from a string that says neither before nor after"
+    NOTHING_COMPARES = "how much was gained, since no string compares with another"
+    NO_PARTNER = "what changed for a string without a partner"
+    NO_BALL = "the energy of a string that does not say its ball"
+    NO_LIMIT = "whether the gun may be used, without a limit"
+    NO_CAUSE = "what cost the velocity"
+    NO_VERDICT = "whether the gun keeps to the limit"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unsaid:
+    """One thing that cannot be said.
+
+    Parameters
+    ----------
+    kind
+        What it is.
+    string
+        The string that it is about; None if it is about the whole case.
+    reason
+        Why, where the question itself was refused; empty otherwise.
+    """
+
+    kind: UnsaidKind
+    string: StringOfCase | None = None
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,8 +123,6 @@ class CaseStudy:
         What cannot be said, and why: no string before, no string after, no limit.
     left_out
         Lines of the readings' file that were not counted.
-    cautions
-        What must be heeded with this gun.
     sources
         Keys of the register that the case rests on.
     program_version
@@ -111,9 +148,8 @@ class CaseStudy:
     limit: EnergyLimit | None
     shot_before: Shot | None
     shot_after: Shot | None
-    unsaid: tuple[str, ...]
+    unsaid: tuple[Unsaid, ...]
     left_out: tuple[LeftOut, ...]
-    cautions: tuple[str, ...]
     sources: tuple[str, ...]
     program_version: str
     input_digest: str

@@ -4,18 +4,284 @@ from __future__ import annotations
 
 import statistics
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from stripdown.bench.gun import Gun
+from stripdown.bench.completion import complete
+from stripdown.bench.gun import Assumed, Gun
 from stripdown.bench.strings import ChronographSession
 from stripdown.core.parts.conditions import Conditions
-from stripdown.core.shot_statistics import EnergyLimit, FireMode, Occasion
+from stripdown.core.shot_statistics import EnergyLimit, FireMode, HopState, Occasion
 from stripdown.errors import InputError
-from stripdown.studies.case_strings import fired_string, observation_of
+from stripdown.studies.before_after import compare_occasions
+from stripdown.studies.case_strings import fired_string, observation_of, strings_of
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.loss_causes import LossExplanation
-from stripdown.studies.match_chronograph import ChronographMatch, match_chronograph
+from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 from stripdown.studies.verdict import USUAL_BALLS, GunVerdict, gun_verdict
+
+
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
+class SessionStrings:
+    """Strings of a session, each with what it says.
+
+    Parameters
+    ----------
+    session
+        As it was read.
+    strings
+        Those that the question was put to.
+    """
+
+    session: ChronographSession
+    strings: tuple[StringOfCase, ...]
+
+
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
+class SessionComparison(SessionStrings):
+    """Strings before held against strings after.
+
+    Parameters
+    ----------
+    pairs
+        One string before beside one after.
+    """
+
+    pairs: tuple[ComparisonOfCase, ...]
+
+
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
+class SessionMatch(SessionStrings):
+    """A gun's model fitted to the latest strings of a session.
+
+    Parameters
+    ----------
+    gun
+        As written.
+    assumed
+        What it leaves out.
+    match
+        The fitted model.
+    expected
+        Of the balls that players bring.
+    hop
+        Hop-up of what is expected; None as in the gun's file.
+    """
+
+    gun: Gun
+    assumed: tuple[Assumed, ...]
+    match: ChronographMatch
+    expected: SpeedPrediction
+    hop: HopState | None
+
+
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
+class SessionExplanation(SessionComparison):
+    """What lies between the strings before and after.
+
+    Parameters
+    ----------
+    gun
+        As written: it describes the sound gun.
+    assumed
+        What it leaves out.
+    explanation
+        Causes, one at a time.
+    """
+
+    gun: Gun
+    assumed: tuple[Assumed, ...]
+    explanation: LossExplanation
+
+
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
+class SessionVerdict(SessionStrings):
+    """The latest strings of a session against a limit.
+
+    Parameters
+    ----------
+    gun
+        As written.
+    assumed
+        What it leaves out.
+    verdict
+        What strings prove, and what the model only suggests.
+    """
+
+    gun: Gun
+    assumed: tuple[Assumed, ...]
+    verdict: GunVerdict
+
+
+def study_strings(session: ChronographSession) -> SessionStrings:
+    """Reduce every string of a session.
+
+    Parameters
+    ----------
+    session
+        As it was read.
+
+    Returns
+    -------
+    SessionStrings
+
+    Raises
+    ------
+    OutOfRange
+        For impossible readings or masses.
+    """
+    return SessionStrings(session=session, strings=strings_of(session))
+
+
+def study_comparison(session: ChronographSession) -> SessionComparison:
+    """Hold the strings of a session before the work against those after it.
+
+    Parameters
+    ----------
+    session
+        As it was read.
+
+    Returns
+    -------
+    SessionComparison
+
+    Raises
+    ------
+    InputError
+        If one of the sides is missing.
+    """
+    strings = strings_of(session)
+    sides = {occasion: strings_on(strings, occasion) for occasion in Occasion}
+    for occasion, found in sides.items():
+        if not found:
+            raise InputError(
+                f"No string says that it was fired {occasion.value} the work, so there is nothing to compare.",
+                field="occasion",
+                hint=f'Write "{occasion.value}" above those readings or in a column, or give two files, before and after.',
+            )
+    pairs = compare_occasions(sides[Occasion.BEFORE], sides[Occasion.AFTER], session)
+    return SessionComparison(session=session, strings=strings, pairs=pairs)
+
+
+def study_match(gun: Gun, session: ChronographSession, *, day: Conditions | None = None) -> SessionMatch:
+    """Fit a gun's model to the strings that show it as it is now, and say what it expects of other balls.
+
+    Parameters
+    ----------
+    gun
+        As written.
+    session
+        As it was read.
+    day
+        The air; None is as the strings say it.
+
+    Returns
+    -------
+    SessionMatch
+
+    Raises
+    ------
+    InputError
+        If no string says its ball, or the ball stays in the barrel.
+    OutsideValidity
+        If gun or day lie beyond the range of the model.
+    """
+    strings = latest(strings_of(session))
+    day = day or day_said(strings)
+    match = match_strings(gun, strings, session, day=day)
+    # As they were fired: with the hop-up off, what it would do pressed is another question.
+    hop = HopState.OFF if {string.hop for string in match.strings} == {HopState.OFF} else None
+    return SessionMatch(
+        session=session,
+        strings=strings,
+        gun=gun,
+        assumed=complete(gun, conditions=day).assumed,
+        match=match,
+        expected=predict_speeds(match, ball_masses=USUAL_BALLS, hop=hop),
+        hop=hop,
+    )
+
+
+def study_loss(gun: Gun, session: ChronographSession, *, day: Conditions | None = None) -> SessionExplanation:
+    """Explain what lies between the strings of a session before and after.
+
+    Parameters
+    ----------
+    gun
+        As written: it describes the sound gun.
+    session
+        As it was read.
+    day
+        The air; None is as the strings after the work say it.
+
+    Returns
+    -------
+    SessionExplanation
+
+    Raises
+    ------
+    InputError
+        If one of the sides is missing, or no pair can explain anything.
+    OutsideValidity
+        If gun or day lie beyond the range of the model.
+    """
+    compared = study_comparison(session)
+    day = day or day_said(strings_on(compared.strings, Occasion.AFTER))
+    return SessionExplanation(
+        session=session,
+        strings=compared.strings,
+        pairs=compared.pairs,
+        gun=gun,
+        assumed=complete(gun, conditions=day).assumed,
+        explanation=explain_pairs(gun, compared.pairs, session, day=day),
+    )
+
+
+def study_verdict(
+    gun: Gun,
+    session: ChronographSession,
+    *,
+    limit: EnergyLimit,
+    ball_masses: Sequence[float] | None = None,
+    can_fire_automatic: bool | None = None,
+    day: Conditions | None = None,
+) -> SessionVerdict:
+    """Hold the strings that show a gun as it is now against a limit.
+
+    Parameters
+    ----------
+    gun
+        As written.
+    session
+        As it was read.
+    limit
+        The limit.
+    ball_masses
+        That a player may bring, in kg; None for those that players usually bring.
+    can_fire_automatic
+        Whether the gun can fire more than one shot for one pull; None if not said.
+    day
+        The air; None is as the strings say it.
+
+    Returns
+    -------
+    SessionVerdict
+
+    Raises
+    ------
+    InputError
+        If no string says its ball, or none was fired in a way that the limit is for.
+    OutsideValidity
+        If gun or day lie beyond the range of the model.
+    """
+    strings = latest(strings_of(session))
+    day = day or day_said(strings)
+    verdict = judge_strings(
+        gun, strings, session, limit=limit, ball_masses=ball_masses, can_fire_automatic=can_fire_automatic, day=day
+    )
+    return SessionVerdict(
+        session=session, strings=strings, gun=gun, assumed=complete(gun, conditions=day).assumed, verdict=verdict
+    )
 
 
 def strings_on(strings: Sequence[StringOfCase], occasion: Occasion) -> tuple[StringOfCase, ...]:

@@ -53,12 +53,15 @@ class FiredString:
         Reason by place (from 0) for shots that are not to be counted.
     resolution
         Smallest step of the readings as they were written, in m/s; 0 if not known.
+    key
+        By which its verdict names it; empty if nobody asks.
     """
 
     speeds: tuple[float, ...]
     conditions: StringConditions
     set_aside: Mapping[int, str] = field(default_factory=dict)
     resolution: float = 0.0
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,12 +78,21 @@ class BallVerdict:
         From a string with this ball.
     predicted
         From the model matched to the strings that were fired.
+    string
+        Key of the string that it was measured from; empty for a prediction, and for a string without a key.
     """
 
     ball_mass: float
     fire_mode: FireMode | None
     measured: LimitVerdict | None
     predicted: LimitForecast | None
+    string: str = ""
+
+    @property
+    def key(self) -> str:
+        """The ball in whole micrograms, and the selector position if it was said."""
+        mode = "" if self.fire_mode is None else f"_{self.fire_mode.name.lower()}"
+        return f"ball_{round(self.ball_mass * 1e9)}{mode}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -249,7 +261,8 @@ def _measured(string: FiredString, limit: EnergyLimit, way: _Way, rule: Decision
         set_aside=string.set_aside,
         rule=rule,
     )
-    return BallVerdict(ball_mass=mass, fire_mode=string.conditions.fire_mode, measured=verdict, predicted=None)
+    mode = string.conditions.fire_mode
+    return BallVerdict(ball_mass=mass, fire_mode=mode, measured=verdict, predicted=None, string=string.key)
 
 
 def _observation(string: FiredString, limit: EnergyLimit, way: _Way) -> Observation:

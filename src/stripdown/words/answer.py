@@ -13,6 +13,18 @@ class FigureFooting(enum.Enum):
     COMPUTED = "computed"
     ESTIMATE = "estimate"
 
+    @property
+    def meaning(self) -> str:
+        """Where a figure so marked comes from."""
+        return _MEANINGS[self.value]
+
+
+_MEANINGS = {
+    "measured": "read off the chronograph",
+    "computed": "from measured figures, by statistics",
+    "estimate": "from the model, on assumed values too",
+}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
@@ -139,3 +151,12 @@ class Answer:
     def part(self, key: str) -> Answer | None:
         """The part with a key, if there is one."""
         return next((part for part in self.parts if part.key == key), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caption:
+    """What stands above a picture: title, a key to its marks; and all of it in words for who cannot see it."""
+
+    title: str
+    lines: tuple[str, ...] = ()
+    description: str = ""

@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import Outcome
+from stripdown.quantities import leaves
+from stripdown.references.provenance import Footing
 from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
+from stripdown.words.numbers import part
 
 if TYPE_CHECKING:
     from stripdown.bench.gun import Assumed
@@ -16,6 +20,8 @@ PREDICTION = Sentence(
     key="prediction",
     full="Predicted from the parts as described, not measured: the site's chronograph and marshal have the last word.",
 )
+INVENTED = Sentence(key="invented", full="Invented figures: no real gun")
+_LABELS = {leaf.path: leaf.quantity.label for leaf in leaves(ShotParameters) if leaf.quantity is not None}
 _LAWS = "laws."
 _NO_BREAK = "\u00a0"
 _OUTCOMES = {
@@ -33,15 +39,24 @@ def outcome_words(outcome: Outcome) -> str:
 
 
 def assumed_sentence(entries: Sequence[Assumed]) -> Sentence | None:
-    """Name what the catalogue filled in, the gun's own dimensions one by one; in short, how many there are. None for nothing."""
-    parts = [f"{entry.path} {entry.text}".replace(" ", _NO_BREAK) for entry in entries if not entry.path.startswith(_LAWS)]
-    laws = sum(entry.path.startswith(_LAWS) for entry in entries)
+    """Name what the catalogue filled in, the worst known first; in short, how many there are. None for nothing."""
+    groups: dict[Footing, list[str]] = {}
+    laws = 0
+    for entry in entries:
+        if entry.path.startswith(_LAWS):
+            laws += 1
+        else:
+            said = f"{part(entry.path, _LABELS.get(entry.path, entry.path))} {entry.text.replace(' ', _NO_BREAK)}"
+            groups.setdefault(entry.footing, []).append(said)
     if not entries:
         return None
-    full = [f"Assumed, because the gun's file leaves it out: {', '.join(parts)}."] if parts else []
+    order = sorted(groups, key=list(Footing).index, reverse=True)
+    told = ". ".join(f"{footing.words}: {'; '.join(groups[footing])}" for footing in order)
+    full = [f"Assumed, because the gun's file leaves it out: {told}."] if told else []
     if laws:
-        full.append(f"{'Also assumed' if parts else 'Assumed'}: {_coefficients(laws)} as the catalogue has them.")
-    counts = [f"{len(parts)} of the gun's dimensions"] if parts else []
+        full.append(f"{'Also assumed' if told else 'Assumed'}: {_coefficients(laws)} as the catalogue has them.")
+    count = len(entries) - laws
+    counts = [f"{count} of the gun's dimensions"] if count else []
     counts += [_coefficients(laws)] if laws else []
     return Sentence(
         key="assumed",

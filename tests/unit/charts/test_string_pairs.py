@@ -8,17 +8,18 @@ from stripdown.charts.render import to_spec
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.themes import PAPER
 from stripdown.studies.service_case import ComparisonOfCase
+from stripdown.units import Scale
 from tests.synthetic_verdicts import AFTER, BEFORE, make_pair
 from tests.unit.charts.specs import table_with, tables
 
 
-def _rows(pairs: list[ComparisonOfCase], *fields: str, unit: str = "m/s") -> list[dict[str, Any]]:
-    return table_with(before_and_after(pairs, speed_unit=unit, theme=PAPER), *fields)
+def _rows(pairs: list[ComparisonOfCase], *fields: str, scale: Scale = "metric") -> list[dict[str, Any]]:
+    return table_with(before_and_after(pairs, scale=scale, theme=PAPER), *fields)
 
 
 def test_every_shot_of_both_strings_is_drawn_as_read() -> None:
     """Five before and five after; rows with a text are the means."""
-    chart = before_and_after([make_pair()], speed_unit="m/s", theme=PAPER)
+    chart = before_and_after([make_pair()], scale="metric", theme=PAPER)
     shots = [row for table in tables(chart) for row in table if "occasion" in row and "text" not in row]
     assert [row["speed"] for row in shots if row["occasion"] == "before"] == list(BEFORE)
     assert [row["speed"] for row in shots if row["occasion"] == "after"] == list(AFTER)
@@ -39,7 +40,7 @@ def test_means_and_change_carry_numbers_and_intervals() -> None:
 
 def test_change_is_in_feet_when_asked() -> None:
     """20 m/s are 65.6 ft/s."""
-    assert _rows([make_pair()], "compares", unit="ft/s")[0]["change"] == pytest.approx(65.617, abs=1e-3)
+    assert _rows([make_pair()], "compares", scale="imperial")[0]["change"] == pytest.approx(65.617, abs=1e-3)
 
 
 def test_strings_that_do_not_compare_have_no_change() -> None:
@@ -55,11 +56,11 @@ def test_pairs_of_one_name_stay_apart() -> None:
 
 def test_the_picture_is_told_in_words() -> None:
     """Who cannot see it hears the change with its interval."""
-    spec = to_spec(before_and_after([make_pair()], speed_unit="m/s", theme=PAPER))
-    assert "0.20 g, hop-up off, semi: +20.0 m/s, with 95 % confidence" in spec["description"]
+    spec = to_spec(before_and_after([make_pair()], scale="metric", theme=PAPER))
+    assert "0.20 g, hop-up off, semi: +20.0 m/s (+19.0 to +21.0), 95 % interval" in spec["description"]
 
 
 def test_no_pair_is_refused() -> None:
     """There would be nothing to draw."""
     with pytest.raises(ValueError, match="at least one pair"):
-        before_and_after([], speed_unit="m/s", theme=PAPER)
+        before_and_after([], scale="metric", theme=PAPER)

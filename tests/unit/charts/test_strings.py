@@ -9,16 +9,17 @@ from stripdown.charts.render import to_spec
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.themes import PAPER
 from stripdown.core.shot_statistics import LimitVerdict, StringStatistics, analyse_string, limit_verdict
+from stripdown.units import Scale
 from tests.synthetic_verdicts import AFTER, LIMIT
 from tests.unit.charts.specs import table_with, tables
 
 
-def _shots(string: StringStatistics, verdict: LimitVerdict | None = None, unit: str = "m/s") -> list[dict[str, Any]]:
-    return table_with(string_in_order(string, verdict=verdict, name="after", speed_unit=unit, theme=PAPER), "shot", "speed")
+def _shots(string: StringStatistics, verdict: LimitVerdict | None = None, scale: Scale = "metric") -> list[dict[str, Any]]:
+    return table_with(string_in_order(string, verdict=verdict, name="after", scale=scale, theme=PAPER), "shot", "speed")
 
 
 def _words(string: StringStatistics, verdict: LimitVerdict | None = None) -> list[str]:
-    chart = string_in_order(string, verdict=verdict, name="after", speed_unit="m/s", theme=PAPER)
+    chart = string_in_order(string, verdict=verdict, name="after", scale="metric", theme=PAPER)
     return list(dict.fromkeys(row["words"] for table in tables(chart) for row in table if "words" in row))
 
 
@@ -31,7 +32,7 @@ def test_shots_stand_in_their_order_as_read() -> None:
 
 def test_speeds_are_in_feet_when_asked() -> None:
     """100 m/s are 328.08 ft/s."""
-    assert _shots(analyse_string(AFTER, ball_mass=0.2e-3), unit="ft/s")[0]["speed"] == pytest.approx(328.084, abs=1e-3)
+    assert _shots(analyse_string(AFTER, ball_mass=0.2e-3), scale="imperial")[0]["speed"] == pytest.approx(328.084, abs=1e-3)
 
 
 def test_with_a_limit_all_stand_at_its_measuring_point() -> None:
@@ -70,7 +71,7 @@ def test_outliers_are_ringed_and_said_to_count() -> None:
     assert [outlier.index for outlier in string.outliers] == [6]
     shots = _shots(string)
     assert [shot["shot"] for shot in shots if shot["kind"] != "counted"] == [7]
-    spec = to_spec(string_in_order(string, name="after", speed_unit="m/s", theme=PAPER))
+    spec = to_spec(string_in_order(string, name="after", scale="metric", theme=PAPER))
     assert "ringed: does not belong with the others, counted all the same" in spec["title"]["subtitle"]
 
 

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from stripdown.catalogue.limits import load_limits
-from stripdown.cli.limit_option import typed_limit
+from stripdown.cli.limit import typed_limit
 from stripdown.errors import InputError
 
 

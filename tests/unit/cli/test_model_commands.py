@@ -39,7 +39,7 @@ def test_a_match_tells_what_was_fitted_and_what_it_expects() -> None:
     assert found["predicted_with_hop_up"] == "off"
     assert "piston.vent_area" in {entry["field"] for entry in found["assumed"]}
     words = _print("match", GUN, AFTER)
-    for each in ("work of the spring", "expected, hop-up off", "Assumed, because the file leaves it out", "not measured"):
+    for each in ("work of the spring", "expected, hop-up off", "Assumed, because the gun's file leaves them out", "not measured"):
         assert each in words
 
 
@@ -144,7 +144,8 @@ def test_the_demo_case_is_printed_part_by_part(case_print: tuple[str, Path]) -> 
     """The answers in short, found, done, before and after, limit, causes, cautions, what it rests on."""
     words, _ = case_print
     parts = (
-        "Brackenmoor 07: dull shots (invented)",
+        "Brackenmoor 07: dull shots",
+        "Invented figures",
         "Found",
         "Done",
         "Before and after",
@@ -152,7 +153,7 @@ def test_the_demo_case_is_printed_part_by_part(case_print: tuple[str, Path]) -> 
         "What explains it",
         "Cautions",
         "What this rests on",
-        "digest of the case's files",
+        "Program and input",
     )
     places = [words.index(part) for part in parts]
     assert places == sorted(places)
@@ -173,7 +174,7 @@ def test_a_case_that_cannot_say_everything_says_so_first(tmp_path: Path) -> None
     (tmp_path / "gun.toml").write_text((DEMO / "gun.toml").read_text(encoding="utf-8"), encoding="utf-8")
     (tmp_path / "after.csv").write_text("98\n99\n98.5\n", encoding="utf-8")
     words = _print("case", str(tmp_path))
-    assert words.index("What cannot be said") < words.index("Strings")
+    assert words.index("What cannot be said") < words.index("After the work")
     assert "No string was fired before the work" in words
     found = _data("case", str(tmp_path))
     assert found["explanation"] is None

@@ -27,7 +27,7 @@ def test_a_string_is_printed_with_what_was_left_out(runner: CliRunner, readings:
     """Mean, deviation, energy, and the line that gave no reading."""
     result = runner.invoke(main, ["string", str(readings)])
     assert result.exit_code == 0
-    for words in ("80.0 m/s", "100.0 m/s", "1.00 J", "0.64 J", 'readings.csv, line 8: "after;0.20 g;Err" was not counted'):
+    for words in ("80.0 m/s", "100.0 m/s", "1.00 J", "0.64 J", "readings.csv, line 8: “after;0.20 g;Err” was not counted"):
         assert words in " ".join(result.stdout.split())
 
 

@@ -7,10 +7,9 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from stripdown.cli.session_options import SessionOptions, load_session, session_options
-from stripdown.core.shot_statistics import Chronograph, FireMode, HopState, Occasion, StringConditions
+from stripdown.cli.readings import SessionOptions, load_session, session_options
+from stripdown.core.shot_statistics import FireMode, HopState, Occasion
 from stripdown.errors import InputError, OutOfRange, UnitError
-from stripdown.quantities import leaves
 
 NOTHING = SessionOptions(
     ball=None, distance=None, hop=None, selector=None, unit=None, uncertainty=None, setup_uncertainty=None, set_aside=()
@@ -66,21 +65,6 @@ def test_impossible_values_are_refused(words: tuple[str, ...], complaint: str) -
     """A ball ten times too heavy, a chronograph behind the muzzle, one that knows nothing."""
     with pytest.raises(OutOfRange, match=complaint):
         _said(*words)
-
-
-def test_the_limits_are_those_of_the_records() -> None:
-    """The options declare them anew so that help starts at once; they must not drift."""
-    from stripdown.cli import session_options as module  # noqa: PLC0415
-
-    records = {leaf.path: leaf.quantity for record in (Chronograph, StringConditions) for leaf in leaves(record)}
-    for ours, path in (
-        (module._DISTANCE, "distance"),
-        (module._SPEED_UNCERTAINTY, "standard_uncertainty"),
-        (module._SHARE_UNCERTAINTY, "relative_uncertainty"),
-    ):
-        theirs = records[path]
-        assert theirs is not None
-        assert (ours.unit, ours.low, ours.high, ours.usual) == (theirs.unit, theirs.low, theirs.high, theirs.usual)
 
 
 def test_options_fill_the_gaps_of_a_file(tmp_path: Path) -> None:

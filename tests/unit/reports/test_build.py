@@ -11,11 +11,11 @@ import pytest
 from stripdown.bench.strings import LeftOut
 from stripdown.core.shot_statistics import EnergyLimit
 from stripdown.errors import RenderError
-from stripdown.reports.build import build_sheet, print_sheet
-from stripdown.reports.content import Picture
-from stripdown.reports.press import fonts
-from stripdown.reports.sheet import sheet_of
-from stripdown.studies.service_case import CaseStudy
+from stripdown.reports.drawn import Picture
+from stripdown.reports.press import PageHead, fonts, press
+from stripdown.reports.sheet import build_sheet
+from stripdown.studies.service_case import CaseStudy, Unsaid, UnsaidKind
+from stripdown.words.case import case_answer
 from tests.demo_cases import over_the_limit, whole_case, without_after, without_before, without_limit
 
 # Code for the template, for a chart's expressions, for markup and for a terminal.
@@ -88,8 +88,7 @@ def _filled_with(words: str) -> CaseStudy:
         ),
         left_out=(LeftOut(line=3, text=f"line {words}", reason=f"reason {words}", file=f"file {words}"),),
         notes=(f"note of the case {words}",),
-        cautions=(f"caution {words}",),
-        unsaid=(f"unsaid {words}",),
+        unsaid=(Unsaid(kind=UnsaidKind.NO_VERDICT, reason=f"unsaid {words}"),),
     )
 
 
@@ -150,7 +149,7 @@ def test_the_sheet_says_what_it_must(printed: bytes, tmp_path: Path) -> None:
 
 def test_a_picture_that_cannot_be_read_keeps_the_engines_words() -> None:
     """The complaint of the printer reaches who must act on it."""
-    sheet = sheet_of(whole_case())
-    broken = dataclasses.replace(sheet.change, picture=Picture(svg="no drawing", width=100.0, alternative="nothing"))
+    answer = case_answer(whole_case(), scale="metric")
+    broken = {"limit": Picture(svg="no drawing", width=100.0, alternative="nothing")}
     with pytest.raises(RenderError, match=r"The sheet could not be printed: .*SVG"):
-        print_sheet(dataclasses.replace(sheet, change=broken))
+        press("sheet.typ", answer, head=PageHead(title="", invented="", program="", digest=""), pictures=broken)

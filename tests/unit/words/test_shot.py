@@ -63,7 +63,7 @@ def test_what_is_assumed_is_told_once_for_all_that_share_it() -> None:
     nothing = dataclasses.replace(_ONE, name="Rack 8", complete=dataclasses.replace(COMPLETE, assumed=()))
     [shared] = [note for note in shot_answer(FiredAlike(shootings=(_ONE, _ONE)), scale="metric").notes if note.key == "assumed"]
     [owned] = [note for note in shot_answer(FiredAlike(shootings=(_ONE, nothing)), scale="metric").notes if note.key == "assumed"]
-    said = "Assumed, because the gun's file leaves it out: piston.vent_area 6 mm². "
+    said = "Assumed, because the gun's file leaves it out: estimate: open area of the head's vents 6 mm². "
     assert shared.full.replace("\u00a0", " ") == f"{said}Also assumed: 1 coefficient of the model as the catalogue has them."
     assert shared.about == ("piston.vent_area", "laws.barrel_heat")
     assert shared.act == "list_assumed"
