@@ -6,6 +6,7 @@ Everything is in SI units and keyword-only except the one or two obvious argumen
 from __future__ import annotations
 
 from stripdown.bench.gun import Gun
+from stripdown.bench.shims import ShimSheet
 from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString
 from stripdown.bench.visit import Visit
 from stripdown.catalogue.compatibility import Compatibility
@@ -14,6 +15,8 @@ from stripdown.catalogue.fluids import Fluid, load_fluids
 from stripdown.catalogue.limits import CatalogueLimit, load_limits, own_site_rule
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import PartMaterials, load_part_materials
+from stripdown.charts.pictures import Look as PictureLook
+from stripdown.charts.pictures import pictures_of
 from stripdown.core.air import air_density
 from stripdown.core.interior_ballistics.closed_forms import ClosedCylinderCompression, closed_cylinder_compression
 from stripdown.core.interior_ballistics.reservoir import simulate_reservoir_launch
@@ -109,6 +112,7 @@ from stripdown.files.chronograph_session import SetAsideLine, load_session
 from stripdown.files.gun import GunCheck, check_gun, load_gun
 from stripdown.files.gun_template import gun_template
 from stripdown.files.readings import Readings, load_readings
+from stripdown.files.shim_sheet import load_shim_sheet
 from stripdown.files.visit import load_case, load_job, load_visit
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
 from stripdown.procedures.complaints import find_complaint, load_complaints
@@ -275,6 +279,7 @@ __all__ = [
     "OutsideValidity",
     "PadCost",
     "PartMaterials",
+    "PictureLook",
     "Plan",
     "PlannedStep",
     "Plausibility",
@@ -305,6 +310,7 @@ __all__ = [
     "ShimChoice",
     "ShimMap",
     "ShimPack",
+    "ShimSheet",
     "ShimSplit",
     "ShimmedGear",
     "Shooting",
@@ -390,6 +396,7 @@ __all__ = [
     "load_procedures",
     "load_readings",
     "load_session",
+    "load_shim_sheet",
     "load_visit",
     "lost_places",
     "mass_flow_rate",
@@ -404,6 +411,7 @@ __all__ = [
     "own_site_rule",
     "pad_cost",
     "penetration_grade",
+    "pictures_of",
     "plan",
     "predict_speeds",
     "pressure_decay_leak",

@@ -19,7 +19,13 @@ USUAL_MOST: Final = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShimSheet:
-    """One box: what was measured of it, and the shims that there are for it."""
+    """One box: what was measured of it, and the shims that there are for it.
+
+    Parameters
+    ----------
+    stock
+        Count of shims at hand by thickness in m.
+    """
 
     name: str
     invented: bool

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.limit import creep_against_limit
 from stripdown.charts.loss import causes_of_loss
+from stripdown.charts.render import AnyChart
 from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.sensitivity import speed_sensitivity
 from stripdown.charts.shot import pressure_travel, speed_travel
@@ -25,19 +26,26 @@ from stripdown.studies.service_case import CaseStudy
 from stripdown.studies.service_job import JobStudy
 from stripdown.studies.session_answers import SessionComparison, SessionExplanation, SessionStrings, SessionVerdict
 from stripdown.studies.shooting import FiredAlike
+from stripdown.units import Scale
 from stripdown.words.numbers import speed_unit
 from stripdown.words.strings import picture_keys
 
 if TYPE_CHECKING:
-    from stripdown.charts.render import AnyChart
     from stripdown.studies.service_case import StringOfCase
     from stripdown.studies.verdict import GunVerdict
-    from stripdown.units import Scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """How pictures are drawn: theme, and the scale in which their figures are written."""
+    """How pictures are drawn.
+
+    Parameters
+    ----------
+    theme
+        Colours and sizes, of a screen or of paper.
+    scale
+        In which figures are written: "metric" or "imperial".
+    """
 
     theme: Theme = SCREEN
     scale: Scale = "metric"
@@ -45,7 +53,20 @@ class Look:
 
 @functools.singledispatch
 def pictures_of(study: object, look: Look) -> Mapping[str, AnyChart]:  # noqa: ARG001  each kind of study registers its own
-    """Charts by key; of a study that has nothing to draw, none."""
+    """Draw what there is to draw of a study.
+
+    Parameters
+    ----------
+    study
+        What any function named ``study_...``, or one that answers a calculator, has returned.
+    look
+        Theme and scale.
+
+    Returns
+    -------
+    mapping of str to chart
+        By the key that the words of the answer name; empty if there is nothing to draw.
+    """
     return {}
 
 

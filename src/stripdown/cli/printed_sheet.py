@@ -9,12 +9,10 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from stripdown.cli.harmless_text import harmless
-from stripdown.cli.terminal import NO_BREAK, print_paragraph
+from stripdown.cli.terminal import NO_BREAK
 
 if TYPE_CHECKING:
     from rich.console import Console
-
-    from stripdown.reports.content import Named
 
 _HANG = "  "
 
@@ -43,9 +41,3 @@ def print_sentences(console: Console, sentences: Iterable[str]) -> None:
             break_on_hyphens=False,
         )
         console.print(Text(text.replace(NO_BREAK, " ")), soft_wrap=True)
-
-
-def print_named(console: Console, entries: Iterable[Named]) -> None:
-    """Print names with what is said of each."""
-    for entry in entries:
-        print_paragraph(console, harmless(f"{entry.name}: {entry.text}"))

@@ -64,7 +64,22 @@ _LISTS: Final[Mapping[str, tuple[str, ...]]] = {
 
 
 def load_shim_sheet(path: str | os.PathLike[str]) -> ShimSheet:
-    """Read the file of one box."""
+    """Read the file of one box.
+
+    Parameters
+    ----------
+    path
+        The file.
+
+    Returns
+    -------
+    ShimSheet
+
+    Raises
+    ------
+    InputError
+        The first mistake, with file, line, field, value and what would be right; it says how many more there are.
+    """
     return shim_sheet_of(read_toml(path))
 
 

@@ -1,0 +1,106 @@
+"""What the terminal can do, the interface can do: each command calls what `stripdown.api` offers."""
+
+from __future__ import annotations
+
+import ast
+import importlib.util
+import typing
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import click
+import pytest
+
+import stripdown.api
+from stripdown.cli.main import main
+
+DOORS: Mapping[str, tuple[str, ...]] = {
+    "case": ("load_case", "study_case", "build_sheet"),
+    "compare": ("load_session", "study_comparison"),
+    "complaint": ("complaint_trees",),
+    "corner": ("corner_radius_gain", "stress_concentration"),
+    "explain": ("load_gun", "load_session", "study_loss"),
+    "gun check": ("check_gun",),
+    "gun new": ("gun_template",),
+    "inspect": ("add_own_limits", "inspect_parts"),
+    "limits": ("load_limits",),
+    "match": ("load_gun", "load_session", "study_match"),
+    "pad": ("engagement_pad", "load_gun", "pad_cost"),
+    "plan": ("build_service_sheet", "load_job", "named_jobs", "names_for_jobs", "study_job"),
+    "rating": ("rating", "survey_ratings"),
+    "screw": ("screw_tightening",),
+    "seal drag": ("drag_cost", "load_gun"),
+    "seal gland": ("o_ring_gland",),
+    "seal hardness": ("compare_hardness",),
+    "seal leak": ("find_leak", "found_leak_cost", "load_gun", "timed_leak"),
+    "seal ring": ("floating_ring",),
+    "seal set": ("judge_compression_set",),
+    "sensitivity": ("load_gun", "speed_sensitivity"),
+    "shims": ("choose_shims", "choose_split", "load_shim_sheet"),
+    "shot": ("load_gun", "shoot"),
+    "standing": ("load_job", "study_job"),
+    "string": ("load_session", "study_strings"),
+    "sweep": ("load_gun", "sweep_ball_masses"),
+    "tooth": ("tooth_load",),
+    "verdict": ("load_gun", "load_session", "study_verdict"),
+    "why": ("load_job", "study_job", "why_in_order"),
+}
+"""For each command the names of `stripdown.api` that do the same."""
+
+
+def _commands(command: click.Command, context: click.Context, name: str = "") -> Iterator[tuple[str, click.Command]]:
+    if not isinstance(command, click.Group):
+        yield name, command
+        return
+    for key in command.list_commands(context):
+        found = command.get_command(context, key)
+        assert found is not None
+        yield from _commands(found, context, f"{name} {key}".strip())
+
+
+_COMMANDS = dict(_commands(main, click.Context(main)))
+
+
+def _names_in(module: str, seen: set[str]) -> Iterator[str]:
+    """What a module of the terminal, and those that it imports from there, take from the rooms below."""
+    found = importlib.util.find_spec(module)
+    if module in seen or found is None or found.origin is None:
+        return
+    seen.add(module)
+    for node in ast.walk(ast.parse(Path(found.origin).read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("stripdown.cli."):
+            yield from _names_in(str(node.module), seen)
+        elif isinstance(node, ast.ImportFrom):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.Attribute):
+            yield node.attr
+
+
+def test_every_command_has_its_door_in_the_interface() -> None:
+    """A new command comes with what a program would call instead of it."""
+    assert sorted(DOORS) == sorted(_COMMANDS)
+
+
+@pytest.mark.parametrize("name", sorted(_COMMANDS))
+def test_a_command_calls_what_the_interface_offers(name: str) -> None:
+    """The names are public, and the command itself calls them: no answer is put together for the terminal alone."""
+    callback = _COMMANDS[name].callback
+    assert callback is not None
+    used = set(_names_in(callback.__module__, set()))
+    offered = set(stripdown.api.__all__)
+    assert DOORS[name]
+    assert [door for door in DOORS[name] if door not in offered] == []
+    assert [door for door in DOORS[name] if door not in used] == []
+
+
+@pytest.mark.parametrize("name", sorted(name for name, command in _COMMANDS.items() if "pdf" in {p.name for p in command.params}))
+def test_a_sheet_is_to_be_had_as_bytes(name: str) -> None:
+    """What a command writes to a file, a program gets in its hands."""
+    returned = [typing.get_type_hints(getattr(stripdown.api, door)).get("return") for door in DOORS[name]]
+    assert bytes in returned
+
+
+def test_pictures_are_to_be_had_without_the_terminal() -> None:
+    """Every command that draws finds its charts where a page would."""
+    assert any("pictures" in {parameter.name for parameter in command.params} for command in _COMMANDS.values())
+    assert "pictures_of" in stripdown.api.__all__
