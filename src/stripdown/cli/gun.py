@@ -8,7 +8,6 @@ import click
 
 from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleGroup
-from stripdown.cli.quantity_option import json_option
 from stripdown.cli.whole_file import write_whole
 from stripdown.files.gun import check_gun
 from stripdown.files.gun_template import gun_template
@@ -36,11 +35,11 @@ def gun() -> None:
 @click.option(
     "--layout", metavar="LAYOUT", help="Typical gun to start from, such as full_stroke_rifle; a wrong name lists them all."
 )
-@json_option
-def new(file: Path, *, name: str, layout: str | None, as_json: bool) -> None:
+@shown_options()
+def new(file: Path, *, name: str, layout: str | None, shown: Shown) -> None:
     """Write a commented file to start from; a file that is there already is left alone."""
     write_whole(file, gun_template(name=name, layout=layout).encode(), replace=False)
-    if as_json:
+    if shown.as_json:
         click.echo(written({"file": str(file), "gun": name}))
     else:
         click.echo(f"Written: {file}\nPut in what you measured, then: stripdown gun check {file}")
