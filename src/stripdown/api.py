@@ -132,8 +132,7 @@ from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, why_before
-from stripdown.reports.service import build_service_sheet
-from stripdown.reports.sheet import build_sheet
+from stripdown.reports.sheets import build_service_sheet, build_sheet
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches

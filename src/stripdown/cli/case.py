@@ -12,6 +12,7 @@ from stripdown.cli.terminal import model_at_work, remarks
 from stripdown.cli.whole_file import write_whole
 from stripdown.files.visit import load_case
 from stripdown.plain.case import case_fields
+from stripdown.reports.sheets import build_sheet
 from stripdown.studies.study_case import study_case
 from stripdown.words.case import case_answer, case_cautions, unsaid_sentences
 
@@ -39,8 +40,6 @@ def case(folder: Path, *, pdf: Path | None, shown: Shown) -> None:
     with model_at_work("Working on the case", kernel="run_shots"):
         study = study_case(loaded)
     if pdf is not None:
-        from stripdown.reports.sheet import build_sheet  # noqa: PLC0415  printer and chart library take half a second
-
         write_whole(pdf, build_sheet(study, scale=shown.scale), replace=True)
         remarks().print(f"Written: {pdf}", soft_wrap=True)
     unsaid, cautions = unsaid_sentences(study), case_cautions(study)

@@ -16,6 +16,7 @@ from stripdown.errors import InputError
 from stripdown.files.visit import load_job
 from stripdown.plain.plan import job_fields, named_jobs_fields, why_fields
 from stripdown.plain.standing import standing_fields
+from stripdown.reports.sheets import build_service_sheet
 from stripdown.studies.service_job import JobStudy, named_jobs, names_for_jobs, study_job, why_in_order
 from stripdown.words.plan import plan_answer
 from stripdown.words.release import release_sentences
@@ -72,8 +73,6 @@ def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf:
 
 
 def _write_sheet(study: JobStudy, file: Path) -> None:
-    from stripdown.reports.service import build_service_sheet  # noqa: PLC0415  the printer and the charts take a second
-
     write_whole(file, build_service_sheet(study), replace=True)
     remarks().print(f"Written: {file}", soft_wrap=True)
 

@@ -19,7 +19,7 @@ from stripdown.reports.letters import missing_words, shown
 from stripdown.words.answer import FigureFooting
 
 if TYPE_CHECKING:
-    from stripdown.reports.drawn import Picture
+    from stripdown.reports.pictures import Picture
 
 NO_PICTURES: Final[Mapping[str, Picture]] = MappingProxyType({})
 _SHARED = ("look.typ", "answer.typ")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stripdown.reports.sheet import build_sheet
+from stripdown.reports.sheets import build_sheet
 from tests.demo_cases import whole_case
 
 

@@ -11,9 +11,9 @@ import pytest
 from stripdown.bench.strings import LeftOut
 from stripdown.core.shot_statistics import EnergyLimit
 from stripdown.errors import RenderError
-from stripdown.reports.drawn import Picture
+from stripdown.reports.pictures import Picture
 from stripdown.reports.press import PageHead, fonts, press
-from stripdown.reports.sheet import build_sheet
+from stripdown.reports.sheets import build_sheet
 from stripdown.studies.service_case import CaseStudy, Unsaid, UnsaidKind
 from stripdown.words.case import case_answer
 from tests.demo_cases import over_the_limit, whole_case, without_after, without_before, without_limit

@@ -10,7 +10,7 @@ import pytest
 from stripdown.files.job_reckonings import RingInGland, ToReckon
 from stripdown.files.visit import load_job
 from stripdown.procedures.procedure import Procedure
-from stripdown.reports.service import build_service_sheet
+from stripdown.reports.sheets import build_service_sheet
 from stripdown.studies.job_reckonings import reckon
 from stripdown.studies.service_job import JobStudy, study_job
 from tests.synthetic_service import made_plan, made_standings, made_study

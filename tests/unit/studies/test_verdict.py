@@ -5,6 +5,7 @@ import dataclasses
 import numpy as np
 import pytest
 
+from stripdown.bench.strings import ChronographSession, ReadingString
 from stripdown.catalogue.limits import load_limits, own_site_rule
 from stripdown.core.shot_statistics import (
     Chronograph,
@@ -18,6 +19,8 @@ from stripdown.core.shot_statistics import (
     reading_from_muzzle,
 )
 from stripdown.errors import InputError
+from stripdown.studies.case_strings import verdict_on
+from stripdown.studies.session_answers import study_verdict
 from stripdown.studies.verdict import FiredString, gun_verdict
 from tests.fired_strings import HEAVY, LIGHT, fire, muzzle_speeds, sound_gun, sound_parameters
 
@@ -217,3 +220,20 @@ def test_a_sites_rule_by_speed_holds_every_ball_to_its_energy() -> None:
     assert found is not None
     assert found.limit_energy == pytest.approx(0.5 * 0.2e-3 * (350 * 0.3048) ** 2)
     assert found.limit_speed == pytest.approx(350 * 0.3048 / 2**0.5)
+
+
+def test_a_verdict_names_the_string_that_it_came_from() -> None:
+    """Two strings alike in ball, selector and count: each finds what was said of it, and no other."""
+    fast, slow = (
+        ReadingString(
+            label="",
+            conditions=StringConditions(ball_mass=LIGHT, fire_mode=FireMode.SEMI, distance=0.0),
+            speeds=tuple(middle + step for step in (-0.2, -0.1, 0.0, 0.1, 0.2)),
+            resolution=0.1,
+        )
+        for middle in (110.0, 90.0)
+    )
+    study = study_verdict(sound_gun(), ChronographSession(strings=(fast, slow)), limit=_limit(1.0), ball_masses=[LIGHT])
+    found = [verdict_on(string, study.verdict) for string in study.strings]
+    assert [None if one is None else one.state for one in found] == [MeasuredState.OVER, MeasuredState.UNDER]
+    assert len({string.key for string in study.strings}) == 2

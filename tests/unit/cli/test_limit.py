@@ -1,9 +1,13 @@
 from __future__ import annotations
 
+import json
+
 import pytest
+from click.testing import CliRunner
 
 from stripdown.catalogue.limits import load_limits
 from stripdown.cli.limit import typed_limit
+from stripdown.cli.main import main
 from stripdown.errors import InputError
 
 
@@ -51,3 +55,16 @@ def test_a_rule_that_cannot_be_read_says_what_would_be_right(text: str | None, c
     """Nothing, a mistyped key, no unit, a speed without its ball, a place that is none."""
     with pytest.raises(InputError, match=complaint):
         typed_limit(text)
+
+
+def test_the_limits_are_listed_with_whose_word_they_are(runner: CliRunner) -> None:
+    """Key, amount, measuring point, source, read or quoted; and that this is no advice."""
+    result = runner.invoke(main, ["limits"])
+    assert result.exit_code == 0
+    for words in ("uk_automatic", "1.30 J", "quoted: the rule itself was not read", "No legal advice"):
+        assert words in result.stdout
+    answer = json.loads(runner.invoke(main, ["limits", "--json"]).stdout)["limits"]
+    assert answer["italy"]["energy_J"] == 1.0
+    assert answer["italy"]["measuring_distance_m"] == 1.0
+    assert answer["japan"]["energy_per_area_J_per_m2"] == pytest.approx(3.5e4)
+    assert answer["site_350"]["was_read"] is False
