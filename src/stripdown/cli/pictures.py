@@ -49,7 +49,7 @@ def write_pictures(folder: Path, charts: Mapping[str, AnyChart], *, picture_form
 
 
 def _drawn(name: str, chart: AnyChart, picture_format: str) -> bytes:
-    from stripdown.charts.render import to_html, to_png, to_svg  # noqa: PLC0415  heavy imports belong inside commands
+    from stripdown.charts.render import to_html, to_png, to_svg  # noqa: PLC0415  the chart library takes half a second
 
     if picture_format == "png":
         return to_png(chart)
