@@ -53,7 +53,7 @@ def cause_part(explanation: LossExplanation, *, scale: Scale) -> Answer:
             *(Sentence(full=note, key="explanation") for note in explanation.notes),
             *_tests(explanation.tests, explanation.causes[0].fault.key),
         ),
-        pictures=("causes",),
+        pictures=("causes", "where-it-went"),
     )
 
 

@@ -88,7 +88,7 @@ def change_part(pairs: Sequence[ComparisonOfCase], strings: Sequence[StringOfCas
         title="Before and after",
         tables=(Table(key="changes", columns=_CHANGES, rows=tuple(rows)),),
         notes=(*_sure(strings), *_pair_notes(pairs), *_statistics_notes(strings)),
-        pictures=("before-and-after",),
+        pictures=("before-and-after", *picture_keys(strings)),
     )
 
 

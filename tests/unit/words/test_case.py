@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
+from stripdown.charts.pictures import Look, pictures_of
 from stripdown.core.shot_statistics import MeasuredState, PredictedState
 from stripdown.references import load_references
 from stripdown.studies.service_case import CaseStudy
@@ -253,3 +254,9 @@ def test_sources_are_named_so_that_they_can_be_found(sheet: Answer) -> None:
     [sources] = [line.text for line in _part(sheet, "rests_on").rests_on if line.key == "sources"]
     register = load_references()
     assert all(source_in_short(register[key]) in sources for key in whole_case().sources)
+
+
+def test_every_picture_of_a_case_is_named_where_it_belongs(sheet: Answer) -> None:
+    """By the key under which it is drawn, so that a page finds it; none is drawn that nothing names."""
+    named = [key for part in sheet.parts for key in part.pictures]
+    assert sorted(named) == sorted(pictures_of(whole_case(), Look()))
