@@ -15,7 +15,7 @@ from stripdown.procedures.request import Request
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.touches import Touch
 from stripdown.references.provenance import Footing, Provenance
-from stripdown.studies.job_reckonings import Reckoned
+from stripdown.studies.calculators import Answered
 from stripdown.studies.service_job import Block, BlockKind, JobStudy, Release
 
 if TYPE_CHECKING:
@@ -202,7 +202,7 @@ def made_study(
     title: str = "made-up bearing",
     gun: str = "Brackenmoor 07",
     notes: tuple[str, ...] = ("Made up.",),
-    reckoned: Reckoned | None = None,
+    answered: tuple[Answered, ...] = (),
     labels: str = "A1",
     said: str = "",
 ) -> JobStudy:
@@ -226,6 +226,6 @@ def made_study(
         job=cast("Visit", job),
         plan=made,
         release=release,
-        reckoned=reckoned or Reckoned(),
+        answered=answered,
         labels={"bevel_shims_left": frozenset({labels, "A2"})},
     )

@@ -5,6 +5,7 @@ Everything is in SI units and keyword-only except the one or two obvious argumen
 
 from __future__ import annotations
 
+from stripdown.bench.calculators import CALCULATORS, Asked, Calculator
 from stripdown.bench.gun import Gun
 from stripdown.bench.shims import ShimSheet
 from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString
@@ -34,14 +35,13 @@ from stripdown.core.part_condition.compression_set import RingSet, compression_s
 from stripdown.core.part_condition.corners import (
     CornerGain,
     CornerShape,
-    Loading,
     StressConcentration,
     corner_radius_gain,
     stress_concentration,
 )
 from stripdown.core.part_condition.engagement import EngagementPad, engagement_pad
 from stripdown.core.part_condition.gauge_leak import gauge_leak
-from stripdown.core.part_condition.hardness import HardnessChange, HardnessComparison, HardnessScale, compare_hardness
+from stripdown.core.part_condition.hardness import HardnessChange, HardnessComparison, compare_hardness
 from stripdown.core.part_condition.leak_found import LeakFound, LeakNature, find_leak
 from stripdown.core.part_condition.leak_reading import LeakReading
 from stripdown.core.part_condition.lubricants import (
@@ -54,6 +54,7 @@ from stripdown.core.part_condition.lubricants import (
     viscosity_grade,
 )
 from stripdown.core.part_condition.o_ring_gland import OringGland, o_ring_gland
+from stripdown.core.part_condition.parameters import HardnessScale, Loading
 from stripdown.core.part_condition.piston_ring import FloatingRing, floating_ring
 from stripdown.core.part_condition.screws import torque_by_nut_factor
 from stripdown.core.part_condition.teeth import ToothLoad, tooth_load
@@ -133,10 +134,10 @@ from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, why_before
 from stripdown.reports.sheets import build_service_sheet, build_sheet
+from stripdown.studies.calculators import Answered, Fired, calculate
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
-from stripdown.studies.job_reckonings import Reckoned, ReckonedPad, ReckonedRing, ReckonedShims
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
 from stripdown.studies.leak_cost import LeakCost, LeakingShot, found_leak_cost, leak_cost
 from stripdown.studies.looks import ComplaintTrees, InspectedParts, complaint_trees, inspect_parts
@@ -144,6 +145,7 @@ from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.pad_cost import PadCost, pad_cost
+from stripdown.studies.prices import priced
 from stripdown.studies.rating_survey import RatingSurvey, survey_ratings
 from stripdown.studies.ratings import Rating, RatingGround, rating
 from stripdown.studies.screw_tightening import (
@@ -186,7 +188,10 @@ from stripdown.studies.verdict import BallVerdict, FiredString, GunVerdict, gun_
 from stripdown.studies.whole_gun import simulate_shot, simulate_shots
 
 __all__ = [
+    "CALCULATORS",
     "AgainstBand",
+    "Answered",
+    "Asked",
     "BallFlight",
     "BallVerdict",
     "Band",
@@ -195,6 +200,7 @@ __all__ = [
     "BearingEndPlay",
     "Block",
     "BlockKind",
+    "Calculator",
     "CaseStudy",
     "CatalogueLimit",
     "Cause",
@@ -224,6 +230,7 @@ __all__ = [
     "Finding",
     "FindingKind",
     "FireMode",
+    "Fired",
     "FiredAlike",
     "FiredString",
     "FiredVariant",
@@ -291,10 +298,6 @@ __all__ = [
     "RatingSurvey",
     "ReadingString",
     "Readings",
-    "Reckoned",
-    "ReckonedPad",
-    "ReckonedRing",
-    "ReckonedShims",
     "Release",
     "Request",
     "RingSet",
@@ -350,6 +353,7 @@ __all__ = [
     "bearing_end_play",
     "build_service_sheet",
     "build_sheet",
+    "calculate",
     "check_gun",
     "choose_shims",
     "choose_split",
@@ -414,6 +418,7 @@ __all__ = [
     "plan",
     "predict_speeds",
     "pressure_decay_leak",
+    "priced",
     "probability_of_conformity",
     "rating",
     "read_lubricant_grade",

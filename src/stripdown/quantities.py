@@ -56,6 +56,20 @@ class Q:
         """Unit in which people read and write this quantity."""
         return self.shown or self.unit
 
+    def explained(self, words: str) -> Q:
+        """Declare the same quantity with other words of explanation, for one record's field.
+
+        Parameters
+        ----------
+        words
+            One plain sentence.
+
+        Returns
+        -------
+        Q
+        """
+        return dataclasses.replace(self, explain=words)
+
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
@@ -78,7 +92,8 @@ def parameters(cls: type[_T]) -> type[_T]:
     Parameters
     ----------
     cls
-        Class whose fields are float (with a `Q`), int (with a `Q`), bool, Enum, or another such record.
+        Class whose fields are float (with a `Q`), int (with a `Q`), bool, Enum, or another such record; what a calculator
+        is asked may also hold text, and any of these may be None or several.
 
     Returns
     -------
@@ -92,7 +107,7 @@ def parameters(cls: type[_T]) -> type[_T]:
     """
     record = dataclass(frozen=True, slots=True, kw_only=True)(cls)
     for field in own_fields(record):
-        if field.type in (float, int) and field.quantity is None:
+        if _holds_a_number(field.type) and field.quantity is None:
             message = f"{cls.__name__}.{field.path} is a number without a declared quantity"
             raise TypeError(message)
     return record
@@ -297,6 +312,10 @@ def check_rules(record: object) -> None:
     rule = getattr(record, "cross_check", None)
     if rule is not None:
         rule()
+
+
+def _holds_a_number(bare: object) -> bool:
+    return bare in (float, int) or any(_holds_a_number(inner) for inner in get_args(bare))
 
 
 def _split(hint: object) -> tuple[type, Q | None]:

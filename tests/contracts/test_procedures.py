@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
 from stripdown.catalogue.part_materials import part_names
-from stripdown.cli.main import main
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.plan import plan
 
@@ -29,16 +26,3 @@ def test_a_full_service_of_the_largest_variation_takes_one_state() -> None:
     found = plan(procedures, work=job.work, wanted=job.wanted, as_found=job.as_found, variation=largest)
     assert (found.visited, found.openings) == (1, 1)
     assert len(found.steps) > 100
-
-
-def test_every_calculator_is_a_command() -> None:
-    """What a step says to reckon with can be typed."""
-    procedures = load_procedures()
-    named = {one.table.fields.get("calculator", "") for one in (*procedures.checks.values(), *procedures.actions.values())} - {""}
-    assert named
-    for words in named:
-        command: click.Command | None = main
-        for word in words.split():
-            assert isinstance(command, click.Group)
-            command = command.get_command(click.Context(command), word)
-        assert command is not None, words

@@ -1,4 +1,4 @@
-"""What the service sheet of a made-up job says, and what is reckoned for the demo's, word for word, as it was last accepted.
+"""What the service sheet of a made-up job says, and what is calculated for the demo's, word for word, as it was last accepted.
 
 Golden: this program made it; that the words are those of the plan is checked in tests/unit/words. To accept new words:
 ``python -m tests.golden.test_service_sheet`` with ``src`` on the path, and a line in the changelog.
@@ -13,13 +13,13 @@ from typing import Any
 
 import pytest
 
-from stripdown.files.job_reckonings import read_reckonings
+from stripdown.files.job_calculators import asked_of_calculators
 from stripdown.files.visit_tables import VisitTables
 from stripdown.reports.press import plain_words
-from stripdown.studies.job_reckonings import reckon
+from stripdown.studies.calculators import calculate_all
 from stripdown.tables.toml_file import read_toml
+from stripdown.words.calculators import answers_of_job
 from stripdown.words.plan import bench_sheet
-from stripdown.words.reckoned import reckoned_answers
 from tests.synthetic_service import made_study
 
 _FOLDER = Path(__file__).parent / "service_sheet"
@@ -27,7 +27,7 @@ _DEMO = Path(__file__).parents[2] / "examples" / "brackenmoor-12" / "job.toml"
 
 _SAYS: Mapping[str, Callable[[], object]] = {
     "made_up": lambda: bench_sheet(made_study()),
-    "reckoned": lambda: reckoned_answers(reckon(read_reckonings(VisitTables(read_toml(_DEMO))))),
+    "calculated": lambda: answers_of_job(calculate_all(asked_of_calculators(VisitTables(read_toml(_DEMO))))),
 }
 
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import PurePath
-from typing import Any
 
+from stripdown.bench.calculators import Asked
 from stripdown.bench.gun import Gun
 from stripdown.bench.strings import ChronographSession, ReadingString
 from stripdown.core.parts.conditions import Conditions
@@ -69,7 +69,7 @@ class Visit:
         Grades as they were entered.
     tools
         Tools at hand; None if nobody said.
-    to_reckon
+    asked
         What the calculators are asked.
     notes
         What was assumed, or amended.
@@ -99,7 +99,7 @@ class Visit:
     events: tuple[Event, ...] = ()
     graded: tuple[GradeRecord, ...] = ()
     tools: tuple[str, ...] | None = None
-    to_reckon: Any = None
+    asked: tuple[Asked, ...] = ()
     notes: tuple[str, ...] = ()
     origin: str = ""
     digest: str = ""

@@ -10,7 +10,7 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.charts.to_scale import Outline, Point, Words, to_scale
-from stripdown.units import show
+from stripdown.words.seals import gland_figures
 
 if TYPE_CHECKING:
     from stripdown.core.part_condition.o_ring_gland import OringGland
@@ -33,15 +33,8 @@ def gland_section(gland: OringGland, *, theme: Theme) -> alt.LayerChart:
         Outline(name="free ring", points=[*free, free[0]], stroke=themes.SECOND, dashed=True),
     ]
     beside = right + 0.2 * section
-    lines = [
-        f"squeeze {_share(gland.squeeze)}",
-        f"fill {_share(gland.fill)}",
-        f"ring {show(gland.cross_section, 'mm', digits=3)}, dashed: free",
-        _measures(gland),
-        *(() if gland.stretch is None else (f"stretch {_share(gland.stretch)}",)),
-    ]
     # Spaced by the ring, since a shallow gland leaves no room for lines.
-    words = [Words(text=line, at=(beside, (0.75 - 0.25 * number) * section)) for number, line in enumerate(lines)]
+    words = [Words(text=line, at=(beside, (0.75 - 0.25 * number) * section)) for number, line in enumerate(gland_figures(gland))]
     low, high = (left, -metal), (beside + 4.0 * section, max(depth, section) + metal)
     chart = to_scale(outlines, words, low=low, high=high, theme=theme)
     return chart.properties(**theme.heading("O-ring in its gland", ["section across the ring, to scale"]))
@@ -84,11 +77,3 @@ def _groove(left: float, right: float, width: float, shoulder: float, metal: flo
 
 def _box(left: float, right: float, bottom: float, top: float) -> list[Point]:
     return [(left, bottom), (right, bottom), (right, top), (left, top)]
-
-
-def _share(value: float) -> str:
-    return f"{value * 100:.1f} %".replace("-", "−")
-
-
-def _measures(gland: OringGland) -> str:
-    return f"gland {show(gland.gland_depth, 'mm', digits=3)} deep, {show(gland.gland_width, 'mm', digits=3)} wide"

@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, Final
 
+from stripdown.bench.calculators import CALCULATORS
+from stripdown.charts.gland import gland_section
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.limit import creep_against_limit
 from stripdown.charts.loss import causes_of_loss
 from stripdown.charts.render import AnyChart
 from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.sensitivity import speed_sensitivity
+from stripdown.charts.shim_stack import shim_stack
 from stripdown.charts.shot import pressure_travel, speed_travel
 from stripdown.charts.standing_graph import standing_graph
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import SCREEN, Theme
+from stripdown.charts.witness_mark import witness_mark_and_pad
+from stripdown.studies.calculators import Answered
 from stripdown.studies.case_strings import verdict_on
 from stripdown.studies.joule_creep import JouleCreep
 from stripdown.studies.sensitivity import Sensitivity
@@ -97,6 +103,13 @@ def _of_a_job(study: JobStudy, look: Look) -> Mapping[str, AnyChart]:
     return {"standing": standing_graph(study.job.procedure, study.job.known, theme=look.theme)}
 
 
+@pictures_of.register(Answered)
+def _of_a_calculator(study: Answered, look: Look) -> Mapping[str, AnyChart]:
+    """What a calculator draws; an answer that says that there is none has no picture."""
+    key = CALCULATORS[study.key].picture
+    return {key: DRAWN[study.key](study.found, look.theme)} if key and study.found is not None else {}
+
+
 @pictures_of.register(SessionStrings)
 def _of_strings(study: SessionStrings, look: Look) -> Mapping[str, AnyChart]:
     return _strings(study.strings, None, look)
@@ -143,3 +156,13 @@ def _strings(strings: Sequence[StringOfCase], verdict: GunVerdict | None, look: 
         )
         for string, key in zip(strings, picture_keys(strings), strict=True)
     }
+
+
+DRAWN: Final[Mapping[str, Callable[[Any, Theme], AnyChart]]] = MappingProxyType(
+    {
+        "shims": lambda found, theme: shim_stack(found.found, theme=theme),
+        "pad": lambda found, theme: witness_mark_and_pad(found, theme=theme),
+        "gland": lambda found, theme: gland_section(found, theme=theme),
+    }
+)
+"""How the calculators that have a picture draw it, by key of the calculator."""

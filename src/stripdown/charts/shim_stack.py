@@ -11,6 +11,8 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.core.shim_selection import GearShims, ShimChoice, ShimPack, ShimSplit
+from stripdown.words.numbers import bare_millimetres
+from stripdown.words.shims import float_verdict, float_wanted
 
 _LEFT, _RIGHT, _FLOAT = "shim, left face", "shim, right face", "float left"
 _ANY = "shim"
@@ -32,6 +34,11 @@ class _Row:
     float_left: float
     float_band: tuple[float, float]
     faces: bool
+
+    @property
+    def verdict(self) -> str:
+        """Float that is left, and where it lies."""
+        return float_verdict(self.float_left, self.float_band)
 
     def layers(self) -> Iterator[tuple[str, float]]:
         """From the left bearing: the gear itself is left out, its place is the float."""
@@ -73,7 +80,7 @@ def shim_stack(found: ShimChoice | ShimSplit, *, theme: Theme, most: int = 6) ->
         text="text:N",
         color=alt.condition(f"datum.kind == '{_LEFT}' || datum.kind == '{_ANY}'", alt.value("white"), alt.value(themes.INK)),
     )
-    words = alt.Chart(alt.InlineData(values=[{"row": row.name, "verdict": _verdict(row)} for row in rows])).encode(y=y)
+    words = alt.Chart(alt.InlineData(values=[{"row": row.name, "verdict": row.verdict} for row in rows])).encode(y=y)
     return alt.LayerChart(
         layer=[
             layers.mark_bar(stroke=themes.INK, strokeWidth=0.7).encode(color=colour),
@@ -129,33 +136,24 @@ def _values(row: _Row) -> Iterator[dict[str, Any]]:
     place = 0.0
     for kind, thickness in row.layers():
         start, place = place, place + thickness * _MILLIMETRE
-        text = f"{thickness * _MILLIMETRE:.3f}".removesuffix("0")
         yield {
             "row": row.name,
             "kind": kind,
             "from": round(start, 6),
             "to": round(place, 6),
             "thickness": round(thickness * _MILLIMETRE, 6),
-            "text": text,
+            "text": bare_millimetres(thickness),
         }
 
 
-def _verdict(row: _Row) -> str:
-    low, high = row.float_band
-    left = row.float_left
-    place = "under the band" if left < low - 1e-9 else "over the band" if left > high + 1e-9 else "in the band"
-    return f"{left * _MILLIMETRE:.3f}".replace("-", "−") + f" left, {place}"
-
-
 def _heading(found: ShimChoice | ShimSplit, rows: Sequence[_Row], theme: Theme) -> dict[str, Any]:
-    bands = dict.fromkeys(row.float_band for row in rows)
-    wanted = " or ".join(f"{low * _MILLIMETRE:g} to {high * _MILLIMETRE:g} mm" for low, high in bands)
+    wanted = float_wanted(row.float_band for row in rows)
     lines = [f"to scale; float wanted: {wanted} ({found.footing})" if rows else found.rejected or "no shims would do"]
     if isinstance(found, ShimSplit) and not found.gears and rows:
         lines.append("with the shims that are to be bought")
     heading = theme.heading("Shims and the float that they leave", lines)
     told = (
-        f"{row.name}: {', '.join(f'{kind} {size * _MILLIMETRE:.3g} mm' for kind, size in row.layers())}, {_verdict(row)}"
+        f"{row.name}: {', '.join(f'{kind} {size * _MILLIMETRE:.3g} mm' for kind, size in row.layers())}, {row.verdict}"
         for row in rows
     )
     heading["description"] = ". ".join([heading["description"], *told])

@@ -10,7 +10,7 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.charts.to_scale import Outline, Point, Words, to_scale
-from stripdown.units import show
+from stripdown.words.bench import pad_figures, pad_share
 
 if TYPE_CHECKING:
     from stripdown.core.part_condition.engagement import EngagementPad
@@ -35,15 +35,12 @@ def witness_mark_and_pad(pad: EngagementPad, *, theme: Theme) -> alt.LayerChart:
         Outline(name="one pitch", points=[(0.0, ruler - 0.25 * module), (pitch, ruler - 0.25 * module)]),
         Outline(name="nine tenths of a pitch", points=_tick(_SUSPECT * pitch, ruler, module), stroke=themes.LEAK, dashed=True),
     ]
-    pad_words = f"pad {show(pad.thickness, 'mm', digits=3)}{': wrong tooth?' if pad.is_suspect else ''}"
+    said = pad_figures(pad)
     words = [
         Words(text="pitch line", at=(length + 0.3 * module, 0.0)),
-        Words(text=f"mark {show(pad.witness_height, 'mm', digits=2)}", at=(length + 0.3 * module, max(height, 0.35 * module))),
-        Words(text=pad_words, at=(max(thickness, pitch) + 0.3 * module, ruler + 0.28 * module)),
-        Words(
-            text=f"one pitch {show(pad.pitch, 'mm', digits=3)}, broken: nine tenths",
-            at=(pitch + 0.3 * module, ruler - 0.35 * module),
-        ),
+        Words(text=said["mark"], at=(length + 0.3 * module, max(height, 0.35 * module))),
+        Words(text=said["pad"], at=(max(thickness, pitch) + 0.3 * module, ruler + 0.28 * module)),
+        Words(text=said["pitch"], at=(pitch + 0.3 * module, ruler - 0.35 * module)),
     ]
     chart = to_scale(
         outlines,
@@ -53,12 +50,7 @@ def witness_mark_and_pad(pad: EngagementPad, *, theme: Theme) -> alt.LayerChart:
         theme=theme,
         tallest=1.2,
     )
-    return chart.properties(**theme.heading("Witness mark and pad", [_said(pad)]))
-
-
-def _said(pad: EngagementPad) -> str:
-    share = f"{pad.share_of_pitch * 100:.0f} % of a pitch"
-    return f"{share}; more than 90 %: the wrong tooth?" if pad.is_suspect else share
+    return chart.properties(**theme.heading("Witness mark and pad", [pad_share(pad)]))
 
 
 def _rack(module: float, pitch: float, angle: float) -> list[Point]:

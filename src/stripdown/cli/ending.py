@@ -6,6 +6,7 @@ import functools
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from stripdown.words.answer import Answer
 
 _F = TypeVar("_F", bound=Callable[..., Any])
+_BY_KEYS: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,14 +74,15 @@ def end(
     plain: Callable[[], Mapping[str, Any]],
     drawn: object | Mapping[str, object] = None,
     stem: str = "",
+    named: Mapping[str, str] = _BY_KEYS,
 ) -> None:
-    """Write pictures of what was studied (of several studies: by their stems), if wanted; print the answer, or its JSON."""
+    """Write pictures of what was studied (of several: by their stems) by key or as named, if wanted; print answer or JSON."""
     if shown.pictures is not None:
         from stripdown.charts.pictures import Look, pictures_of  # noqa: PLC0415  the chart library takes half a second
 
         look = Look(scale=shown.scale)
         charts = {
-            f"{prefix}-{key}" if prefix else key: chart
+            f"{prefix}-{key}" if prefix else named.get(key, key): chart
             for prefix, study in (drawn if isinstance(drawn, Mapping) else {stem: drawn}).items()
             for key, chart in pictures_of(study, look).items()
         }

@@ -37,11 +37,11 @@ _TABLE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "why": ("service", "Why one step comes before another."),
         "inspect": ("looks", "Say what to look at on a part, and when to keep, watch or replace it."),
         "complaint": ("looks", "Go from a complaint to work, the cheapest look first."),
-        "corner": ("corner", "What a radius in a square inner corner gains."),
-        "screw": ("screw", "How tight a screw may be in its boss."),
-        "tooth": ("tooth", "What one tooth bears: bending and pressure."),
-        "pad": ("pad", "Pad for the angle of engagement, and its price."),
-        "seal": ("seal", "Rings, glands, leaks, and their price in velocity."),
+        "corner": ("bench", "What a radius in a square inner corner gains."),
+        "screw": ("bench", "How tight a screw may be in its boss."),
+        "tooth": ("bench", "What one tooth bears: bending and pressure."),
+        "pad": ("bench", "Pad for the angle of engagement, and its price."),
+        "seal": ("seals", "Rings, glands, leaks, and their price in velocity."),
         "shims": ("shims", "Which shims leave the right float."),
     }
 )

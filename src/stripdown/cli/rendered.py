@@ -46,8 +46,9 @@ def print_answer(console: Console, answer: Answer, *, in_full: Collection[str] =
         if has_body or answer.steps or not answer.title:
             console.print()
         print_list(console, (spoken(note, in_full) for note in answer.notes))
-    for part in answer.parts:
-        console.print()
+    for number, part in enumerate(answer.parts):
+        if number or answer.title or has_body or answer.notes:
+            console.print()
         print_answer(console, part, in_full=in_full, heard=heard)
     if answer.cautions:
         if has_body or answer.title or answer.steps or answer.notes or answer.parts:
@@ -134,7 +135,7 @@ def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tu
     if "how" in in_full:
         yield "", f"{step.method}: {step.how}" if step.method else step.how
     if step.calculator:
-        yield "", calculator_command(step.calculator, is_reckoned=step.is_reckoned)
+        yield "", calculator_command(step.calculator, is_calculated=step.is_calculated)
     yield "", step.expect
     if step.blank is not None and step.blank.limits:
         yield "", f"{step.blank.label}: {step.blank.limits}."

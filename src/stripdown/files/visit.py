@@ -10,7 +10,7 @@ from stripdown.bench.gun import Gun
 from stripdown.bench.visit import Visit
 from stripdown.errors import InputError
 from stripdown.files.gun import read_gun
-from stripdown.files.job_reckonings import read_reckonings
+from stripdown.files.job_calculators import asked_of_calculators
 from stripdown.files.visit_fields import TABLES
 from stripdown.files.visit_folder import CASE_FILE, GUN_FILE, JOB_FILE, VISIT_FILE, files_of, is_written
 from stripdown.files.visit_strings import StringsReader
@@ -109,19 +109,19 @@ def _visit(
     """Assemble a visit from what its files say, and refuse what cannot be."""
     gun: Gun | None = facts.get("gun")
     work = work_of(tables, gun=gun, folder=folder)
-    asked = read_reckonings(tables)
+    asked = asked_of_calculators(tables)
     gun_name = "" if gun is None else gun.name
     of_job = tables.head == "job"
     title = facts.pop("title", "") or (tables.text("job", "title", default="") if of_job else "")
     invented = facts.pop("invented", False) or (of_job and tables.switch("job", "invented"))
-    notes = [*notes, *work.pop("notes"), *asked.notes]
+    notes = [*notes, *work.pop("notes")]
     visit = Visit(
         **facts,
         **work,
         title=title or gun_name or Path(tables.path).stem,
         gun_name=(tables.text("job", "gun", default="") if of_job else "") or gun_name,
         invented=invented,
-        to_reckon=asked,
+        asked=asked,
         notes=tuple(notes),
         origin=tables.path,
         digest=digest_together(dict.fromkeys((*digests, *tables.digests))),

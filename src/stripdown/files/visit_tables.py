@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path as FilePath
 from typing import Any, Final
 
+from stripdown.bench.calculators import CALCULATORS
 from stripdown.errors import InputError
 from stripdown.tables.nearest import nearest_name
 from stripdown.tables.toml_file import TomlFile, placed, read_toml
@@ -16,14 +17,16 @@ FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
     "job": ("title", "gun", "invented", "own_steps", "own_limits", "shims", "tools"),
     "request": ("job", "complaint", "finding", "work", "wanted", "as_found", "after"),
     "start": ("parts_off",),
-    "pad": ("witness_height", "pressure_angle", "module", "sector_teeth", "edge"),
+    **{one.table: tuple(one.fields) for one in CALCULATORS.values() if one.table and not one.is_list},
 }
 """Fields of each table; those of [variation] and [limits] are named by the procedures."""
 
 _HEAD = "job"
 _OTHERS = ("variation", "limits")
-_LISTS = ("event", "gland", "grade")
-_GLAND = ("name", "cross_section", "gland_depth", "gland_width", "inner_diameter", "gland_inner_diameter", "tolerance")
+_ASKED_LISTS: Final[Mapping[str, tuple[str, ...]]] = {
+    one.table: ("name", *one.fields) for one in CALCULATORS.values() if one.is_list
+}
+_LISTS = ("event", "grade", *_ASKED_LISTS)
 OF_WORK: Final = (*(name for name in FIELDS if name != _HEAD), *_OTHERS, *_LISTS)
 """Tables that tell of the work."""
 
@@ -54,10 +57,11 @@ class VisitTables:
     def _look_at_list(self, name: str, content: object) -> None:
         if not isinstance(content, list) or not all(isinstance(one, dict) for one in content):
             raise self.wrong((name,), name, "must be a list of tables.", f"Write [[{name}]] before each.")
-        for position, fields in enumerate(content if name == "gland" else ()):
+        known = _ASKED_LISTS.get(name, ())
+        for position, fields in enumerate(content if known else ()):
             for field in fields:
-                if field not in _GLAND:
-                    raise self.wrong((name, position, field), f"{name}.{field}", "is no field.", nearest_name(field, _GLAND))
+                if field not in known:
+                    raise self.wrong((name, position, field), f"{name}.{field}", "is no field.", nearest_name(field, known))
 
     @property
     def path(self) -> str:
@@ -141,13 +145,13 @@ class VisitTables:
         """The grades as they are written."""
         return tuple(self._file.document.get("grade", []))
 
-    def pad(self) -> Mapping[str, Any]:
-        """What the file says of the witness mark."""
-        return dict(self._file.document.get("pad", {}))
-
-    def glands(self) -> tuple[Mapping[str, Any], ...]:
-        """Rings in their glands as they are written."""
-        return tuple(self._file.document.get("gland", []))
+    def asked(self, table: str) -> Iterator[tuple[tuple[str | int, ...], Mapping[str, Any]]]:
+        """What the file says for a calculator: each of its tables, and where that stands."""
+        written = self._file.document.get(table, [])
+        if isinstance(written, dict):
+            yield (table,), dict(written)
+        else:
+            yield from (((table, position), fields) for position, fields in enumerate(written))
 
     @contextmanager
     def at(self, *where: str | int) -> Iterator[None]:

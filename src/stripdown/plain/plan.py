@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from stripdown.plain.calculators import reckoned_fields
+from stripdown.plain.calculators import answered_fields
 from stripdown.plain.requests import request_fields
 
 if TYPE_CHECKING:
@@ -17,9 +17,9 @@ if TYPE_CHECKING:
 
 
 def job_fields(study: JobStudy) -> dict[str, Any]:
-    """Turn the plan of a job, and what was reckoned for it, into plain values."""
+    """Turn the plan of a job, and what was calculated for it, into plain values."""
     head = {"job": study.job.title, "variation": study.job.variation.name}
-    return {**head, **plan_fields(study.plan), "reckoned": reckoned_fields(study.reckoned)}
+    return {**head, **plan_fields(study.plan), "answers": [answered_fields(one) for one in study.answered]}
 
 
 def plan_fields(found: Plan) -> dict[str, Any]:

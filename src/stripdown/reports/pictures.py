@@ -9,19 +9,16 @@ from dataclasses import dataclass
 from typing import Final
 
 from stripdown.charts import themes
-from stripdown.charts.gland import gland_section
 from stripdown.charts.pictures import Look, pictures_of
 from stripdown.charts.render import AnyChart, to_spec, to_svg
-from stripdown.charts.shim_stack import shim_stack
 from stripdown.charts.standing_graph import plan_graph
 from stripdown.charts.themes import PAPER, Theme
-from stripdown.charts.witness_mark import witness_mark_and_pad
 from stripdown.errors import RenderError
-from stripdown.studies.job_reckonings import Reckoned
 from stripdown.studies.service_case import CaseStudy
 from stripdown.studies.service_job import JobStudy
 from stripdown.units import Scale
 from stripdown.words.answer import Answer
+from stripdown.words.calculators import keyed_answers
 
 # A little lower than on a page of their own, so that all fits on the two sides of one sheet.
 _SHEET = dataclasses.replace(PAPER, panel_height=78, row_height=14)
@@ -78,15 +75,7 @@ def service_pictures(study: JobStudy) -> Iterator[tuple[str, Picture]]:
     graph = plan_graph(study, theme=_WHOLE)
     if graph is not None:
         yield "plan", drawn(graph, theme=_WHOLE, tallest=_TALLEST)
-    for key, chart in _charts(study.reckoned):
-        yield key, drawn(chart, theme=_HALF)
-
-
-def _charts(reckoned: Reckoned) -> Iterator[tuple[str, AnyChart]]:
-    """What the calculators answered, where there is something to draw."""
-    if reckoned.shims is not None and (reckoned.shims.split.gears or reckoned.shims.split.gears_after_buying):
-        yield "shims", shim_stack(reckoned.shims.split, theme=_HALF)
-    if reckoned.pad is not None and reckoned.pad.pad is not None:
-        yield "pad", witness_mark_and_pad(reckoned.pad.pad, theme=_HALF)
-    for number, one in enumerate(reckoned.rings, start=1):
-        yield f"seal_gland_{number}", gland_section(one.gland, theme=_HALF)
+    for key, one, said in keyed_answers(study.answered):
+        if said.pictures:
+            [chart] = pictures_of(one, Look(theme=_HALF)).values()
+            yield key, drawn(chart, theme=_HALF)

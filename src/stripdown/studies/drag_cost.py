@@ -8,13 +8,11 @@ from typing import Annotated, Final
 from stripdown.bench.completion import complete
 from stripdown.bench.gun import Gun
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.parameters import DRAG, USUAL_DRAG
 from stripdown.core.parts.conditions import Conditions
-from stripdown.core.parts.piston import Piston
-from stripdown.quantities import Q, check_value, leaves
+from stripdown.quantities import Q, check_value
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
 
-DRAG: Final = next(leaf.quantity for leaf in leaves(Piston) if leaf.path == "seal_drag" and leaf.quantity is not None)
-USUAL_DRAG: Final = 4.0  # N, middle of what healthy guns have; common practice, no source
 BASIS: Final = Basis(
     footing="estimate",
     place="two shots of the gun's model, docs/models/shot.md; that 8 N instead of 4 cost 5 to 6 % is common practice, no source",

@@ -9,7 +9,7 @@ from stripdown.bench.completion import complete
 from stripdown.bench.gun import Gun
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.leak_found import LeakFound
-from stripdown.core.part_condition.leak_quantities import LEAK_AREA
+from stripdown.core.part_condition.parameters import LEAK_AREA
 from stripdown.core.parts.conditions import Conditions
 from stripdown.quantities import Q, check_value
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost

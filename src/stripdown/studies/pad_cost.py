@@ -11,7 +11,7 @@ from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.mechanics.spring_force import stored_energy
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.pad import HOLE_DIAMETER, PAD_DIAMETER, PAD_THICKNESS
+from stripdown.core.part_condition.parameters import HOLE_DIAMETER, PAD_DIAMETER, PAD_THICKNESS
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, check_value

@@ -11,11 +11,10 @@ from stripdown.catalogue.screw_classes import ScrewClass, load_screw_classes
 from stripdown.catalogue.shell_materials import Family, ShellMaterial, load_shell_materials
 from stripdown.catalogue.threads import Thread, thread_named
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.parameters import ENGAGEMENT, FRICTION, USUAL_FRICTION
 from stripdown.core.part_condition.screws import (
     CLAMP_FORCE,
     DEEPEST,
-    ENGAGEMENT,
-    FRICTION,
     HAND_SCATTER,
     SETTLING,
     TORQUE,
@@ -28,7 +27,6 @@ from stripdown.errors import InputError
 from stripdown.quantities import Q, check_value
 from stripdown.tables.nearest import nearest_name
 
-USUAL_FRICTION: Final = 0.12
 BOSS_SHARE: Final = 0.5
 """Part of the stripping torque that a boss is given (common practice, no source)."""
 USUAL_DEPTH: Final = 2.0

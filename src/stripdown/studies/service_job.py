@@ -6,6 +6,7 @@ import enum
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from stripdown.bench.shims import ShimSheet
 from stripdown.bench.visit import Visit
 from stripdown.procedures.curing import still_curing
 from stripdown.procedures.grading import StandingGrade
@@ -20,8 +21,8 @@ from stripdown.procedures.standing import CheckStanding
 from stripdown.procedures.steps import Step
 from stripdown.procedures.touches import Touch
 from stripdown.procedures.why import Why, plan_with, why_before
+from stripdown.studies.calculators import Answered, calculate_all
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
-from stripdown.studies.job_reckonings import Reckoned, reckon
 
 _BEARINGS = {"bearings": "steel", "bushings": "bronze"}
 
@@ -130,7 +131,7 @@ class Release:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobStudy:
-    """A job with its plan, its release and its reckonings.
+    """A job with its plan, its release and the answers of its calculators.
 
     Parameters
     ----------
@@ -140,7 +141,7 @@ class JobStudy:
         What is left to do, in order.
     release
         What keeps the gun on the bench as it lies there.
-    reckoned
+    answered
         What the calculators say to what its file holds for them.
     labels
         Labels of what the log says lies in a part, by the part's key.
@@ -149,13 +150,14 @@ class JobStudy:
     job: Visit
     plan: Plan
     release: Release
-    reckoned: Reckoned
+    answered: tuple[Answered, ...]
     labels: Mapping[str, frozenset[str]]
 
     @property
     def is_invented(self) -> bool:
         """Whether gun, events or measurements are made up."""
-        return self.job.invented or (self.reckoned.shims is not None and self.reckoned.shims.sheet.invented)
+        sheets = (one.asked.record for one in self.answered if isinstance(one.asked.record, ShimSheet))
+        return self.job.invented or any(sheet.invented for sheet in sheets)
 
 
 def study_job(job: Visit) -> JobStudy:
@@ -199,7 +201,7 @@ def study_job(job: Visit) -> JobStudy:
             overridden=tuple(_rejected(one) for one in job.grades if one.is_open_reject and not one.blocks_release),
             findings=(*_unguarded(job), *_fluid_findings(job)),
         ),
-        reckoned=reckon(job.to_reckon),
+        answered=calculate_all(job.asked),
         labels=dict(labels.lying),
     )
 

@@ -128,7 +128,8 @@ class Step:
     time: str = ""
     wait: str = ""
     calculator: str = ""
-    is_reckoned: bool = False
+    calculator_name: str = ""
+    is_calculated: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -107,6 +107,11 @@ def share_changed(share: float) -> str:
     return f"{_signed(share * 100, 0)} %"
 
 
+def changed_share(share: float) -> str:
+    """Write a small change as a share of what was there before, to a tenth."""
+    return f"{minus(f'{share * 100:+.1f}')} %"
+
+
 def chance(probability: float) -> str:
     """Write a chance, never as none and never as certain."""
     if probability < _LEAST_CHANCE:

@@ -10,7 +10,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import StepKind
 from stripdown.studies.service_job import BlockKind, JobStudy
 from stripdown.words.answer import Answer, Blank, Cell, Column, Named, Sentence, Step, Table
-from stripdown.words.reckoned import reckoned_answers
+from stripdown.words.calculators import answers_of_job, step_calculator
 from stripdown.words.release import REMARK, UNTIL, block_sentence, finding_sentences, open_at_release, proved_at_release
 from stripdown.words.sentences import as_sentence, capital, caution_sentence, hands_time, waiting_time
 from stripdown.words.sources import SourceMarks
@@ -46,7 +46,7 @@ def plan_answer(study: JobStudy) -> Answer:
         Answer(key="asked", title="", named=tuple(_asked(plan))),
         *(_listed(key, title, some) for key, title, some in _to_fetch(plan) if some),
         Answer(key="waits", title="Waits" if plan.waits else "", named=tuple(_waits(plan))),
-        Answer(key="reckoned", title="Reckoned for this job", parts=reckoned_answers(study.reckoned)),
+        Answer(key="calculated", title="Calculated for this job", parts=answers_of_job(study.answered)),
         Answer(
             key="steps",
             title="Steps",
@@ -210,7 +210,8 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks, study: Jo
         time=hands_time(step.minutes),
         wait=as_sentence(_wait(step)) if step.wait > 0.0 else "",
         calculator=step.calculator,
-        is_reckoned=step.calculator in study.reckoned.calculators,
+        calculator_name=step_calculator(step.calculator) if step.calculator else "",
+        is_calculated=step.calculator in {one.key for one in study.answered},
     )
 
 

@@ -34,7 +34,7 @@ def test_an_answer_has_figures_and_what_they_rest_on(runner: CliRunner, words: l
     result = runner.invoke(main, words)
     assert result.exit_code == 0
     text = " ".join(result.stdout.split())
-    for part in [*said, "Standing:", "Source:", "Holds for:", "Caution:"]:
+    for part in [*said, "Footing:", "Source:", "Holds for:", "Cautions"]:
         assert part in text
 
 
@@ -67,7 +67,7 @@ def test_answers_are_data(runner: CliRunner) -> None:
         (["screw", "M3.2"], 2, "Nearest are M3 (pitch 0.5 mm) and M3.5"),
         (["screw", "M3", "--boss", "zamac_3"], 2, "Did you mean zamak_3?"),
         (["screw", "M3", "--boss", "zinc", "--engagement", "6"], 2, "has no unit"),
-        (["screw", "M3", "--engagement", "6 mm"], 2, "name its material with --boss"),
+        (["screw", "M3", "--engagement", "6 mm"], 2, "--boss is missing: the engagement is of a boss"),
         (["corner", "--bar", "10 mm", "--radius", "0 mm"], 2, "--radius: 0 mm is impossible"),
         (["corner", "--bar", "10 mm", "--radius", "12 mm"], 2, "larger than the section"),
         (["corner", "--bar", "10 mm", "--radius", "0.1 mm"], 3, "radius of 0.25 to 50 mm"),

@@ -14,8 +14,8 @@ def test_the_pad_is_printed_with_what_it_rests_on(runner: CliRunner) -> None:
     printed = " ".join(runner.invoke(main, ["pad", "--mark", "0.5 mm"]).stdout.split())
     assert "Pad 1.56 mm as pressed" in printed
     assert "50 % of a pitch" in printed
-    assert "Standing: derived" in printed
-    assert "Caution:" in printed
+    assert "Footing: derived" in printed
+    assert "Cautions" in printed
 
 
 def test_json_is_si(runner: CliRunner) -> None:

@@ -23,7 +23,7 @@ def test_a_pair_is_printed_with_reason_standing_source_and_cautions(runner: CliR
         "isopropyl alcohol on polycarbonate (PC): AVOID",
         "crack polycarbonate under stress",
         "taken as stressed",
-        "Standing: published",
+        "Footing: published",
         "Source: a supplier of mould parts",
         "Also said, and less strict",
         "no flame or spark",

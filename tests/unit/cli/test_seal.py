@@ -26,7 +26,7 @@ def test_a_gland_is_printed_with_each_band_and_its_standing(runner: CliRunner) -
     printed = _printed(runner, _GLAND)
     assert "suits its gland" in printed
     assert "squeeze 20.2 % 15 to 30 % inside" in printed
-    assert "Standing: published" in printed
+    assert "Footing: published" in printed
 
 
 def test_a_gland_is_drawn_when_asked_for(runner: CliRunner, tmp_path: Path) -> None:
@@ -105,15 +105,15 @@ def test_leak_and_drag_have_a_price_on_the_real_model(runner: CliRunner, gun_fil
     ("words", "says"),
     [
         ([*_GLAND[:-1], "1.5 mm"], "larger than its gland"),
-        ([*_GLAND, "--inner", "20 mm"], "gland_inner_diameter is missing"),
+        ([*_GLAND, "--inner", "20 mm"], "--groove is missing, so the stretch is not known"),
         ([*_SET, "--recovered", "3.6 mm"], "swollen, or the two are swapped"),
         ([*_SET, "--recovered", "3.3"], "--recovered"),
         (["seal", "hardness", "--scale", "irhd", "--used-scale", "shore-a", "--new", "70", "--used", "80"], "no conversion"),
         (["seal", "hardness", "--scale", "irhd", "--new", "seventy", "--used", "80"], "--new"),
         (["seal", "hardness", "--scale", "irhd", "--new", "", "--used", "80"], "no reading"),
         (["seal", "leak"], "Neither a timed nor a gauge test"),
-        (_TIMED, "also needs --bore and --drag"),
-        (["seal", "leak", "--load", "30 N", *_WHOSE], "also needs --distance and --time"),
+        (_TIMED, "--bore is missing, --drag is missing: a timed test"),
+        (["seal", "leak", "--load", "30 N", *_WHOSE], "--distance is missing, --time is missing: a timed test"),
         (["seal", "leak", *_LOG[2:]], "--volume"),
         (["seal", "leak", *_LOG[:5]], "two readings at least"),
         (["seal", "leak", "--load", "3 N", "--distance", "30 mm", "--time", "1 s", *_WHOSE], "does not exceed the drag"),

@@ -26,7 +26,7 @@ def test_a_plan_is_printed_with_what_to_fetch_and_what_can_hurt(runner: CliRunne
     for words in (
         "Gun and events are invented.",
         "Tools Plastic pick",
-        "Reckoned for this job Shims, Brackenmoor 12 (invented) Shims at hand leave every gear its float",
+        "Calculated for this job Shims, Brackenmoor 12 (invented) Shims at hand leave every gear its float",
         "Ring, cylinder head A ring of 2.40 mm suits its gland.",
         "Standing: published",
         "About 3 h 30 min of the hands",
@@ -56,20 +56,23 @@ def test_a_plan_is_data(runner: CliRunner) -> None:
     assert pack["not_before_event"] == 29
 
 
-def test_what_was_reckoned_is_data(runner: CliRunner, tmp_path: Path) -> None:
-    """Each answer in SI with standing and caution; a job that asks nothing has none."""
-    found = json.loads(runner.invoke(main, ["plan", str(_JOB), "--json"]).stdout)["reckoned"]
-    assert [gear["gear"] for gear in found["shims"]["gears"]] == ["sector", "spur", "bevel"]
-    assert found["pad"]["thickness_m"] == pytest.approx(2 * 0.4e-3 / math.sin(math.radians(40)))
-    [ring] = found["rings"]
-    assert (ring["name"], ring["is_within_all_bands"]) == ("cylinder head", True)
+def test_what_was_calculated_is_data(runner: CliRunner, tmp_path: Path) -> None:
+    """Each answer in SI, of the shape that its own command prints; a job that asks nothing has none."""
+    found = json.loads(runner.invoke(main, ["plan", str(_JOB), "--json"]).stdout)["answers"]
+    assert [(one["calculator"], one["name"]) for one in found] == [
+        ("shims", "Brackenmoor 12 (invented)"),
+        ("pad", ""),
+        ("gland", "cylinder head"),
+    ]
+    shims, pad, ring = (one["answer"] for one in found)
+    assert [gear["gear"] for gear in shims["gears"]] == ["sector", "spur", "bevel"]
+    assert pad["thickness_m"] == pytest.approx(2 * 0.4e-3 / math.sin(math.radians(40)))
     assert ring["squeeze"] == pytest.approx((2.4 - 2.0) / 2.4)
-    for one in (found["shims"], found["pad"], ring):
-        assert one["footing"]
-        assert one["caution"]
+    alone = json.loads(runner.invoke(main, ["pad", "--mark", "0.4 mm", "--json"]).stdout)
+    assert {**pad, "program_version": alone["program_version"]} == alone
     (tmp_path / "job.toml").write_text('[request]\njob = "re-shim"\n', encoding="utf-8")
     result = runner.invoke(main, ["plan", str(tmp_path / "job.toml"), "--json"])
-    assert json.loads(result.stdout)["reckoned"] == {"shims": None, "pad": None, "rings": []}
+    assert json.loads(result.stdout)["answers"] == []
 
 
 def test_a_mark_of_an_edge_stops_no_plan(runner: CliRunner, tmp_path: Path) -> None:
@@ -79,8 +82,8 @@ def test_a_mark_of_an_edge_stops_no_plan(runner: CliRunner, tmp_path: Path) -> N
     result = runner.invoke(main, ["plan", str(tmp_path / "job.toml")])
     assert result.exit_code == 0
     assert "Pad for the angle of engagement Not computable: measure again." in _flat(result.stdout)
-    data = json.loads(runner.invoke(main, ["plan", str(tmp_path / "job.toml"), "--json"]).stdout)["reckoned"]["pad"]
-    assert data["thickness_m"] is None
+    [data] = json.loads(runner.invoke(main, ["plan", str(tmp_path / "job.toml"), "--json"]).stdout)["answers"]
+    assert data["answer"] is None
     assert data["refused"].startswith("Not computable")
 
 

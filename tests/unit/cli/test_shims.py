@@ -69,8 +69,8 @@ def test_a_box_is_printed_by_gear_and_face_with_its_map(runner: CliRunner) -> No
     words = _print(runner, DEMO)
     assert "Brackenmoor 12 (invented)" in words
     for gear in ("sector", "spur", "bevel"):
-        assert f"{gear} float" in words
-    assert "sector left S1 (0.203 mm), S2 (0.203 mm)" in words
+        assert f"{gear}: left " in words
+    assert "sector left: S1 (0.203 mm), S2 (0.203 mm)" in words
     found = json.loads(runner.invoke(main, ["shims", DEMO, "--json"]).stdout)
     assert found["invented"] is True
     assert [gear["gear"] for gear in found["gears"]] == ["sector", "spur", "bevel"]

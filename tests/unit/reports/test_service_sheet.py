@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from stripdown.files.job_reckonings import RingInGland, ToReckon
+from stripdown.bench.calculators import Asked
+from stripdown.core.part_condition.parameters import RingInGland
 from stripdown.files.visit import load_job
 from stripdown.procedures.procedure import Procedure
 from stripdown.reports.sheets import build_service_sheet
-from stripdown.studies.job_reckonings import reckon
+from stripdown.studies.calculators import calculate_all
 from stripdown.studies.service_job import JobStudy, study_job
 from tests.synthetic_service import made_plan, made_standings, made_study
 
@@ -60,14 +61,14 @@ def _filled_with(words: str) -> JobStudy:
         )
         for step in plan.steps
     )
-    ring = RingInGland(name=f"gland {words}", cross_section=2.4e-3, gland_depth=2e-3, gland_width=3.2e-3)
+    ring = RingInGland(cross_section=2.4e-3, gland_depth=2e-3, gland_width=3.2e-3)
     return made_study(
         title=f"title {words}",
         gun=f"gun {words}",
         notes=(f"understood {words}",),
         known={key: dataclasses.replace(one, reason=f"because {words}") for key, one in made_standings().items()},
         plan=dataclasses.replace(plan, procedure=procedure, steps=steps),
-        reckoned=reckon(ToReckon(rings=(ring,))),
+        answered=calculate_all([Asked(key="gland", record=ring, name=f"gland {words}")]),
         labels=f"shim {words}",
         said=f" {words}",
     )
@@ -132,19 +133,19 @@ def test_the_sheet_says_what_it_must(pdf: bytes, tmp_path: Path) -> None:
 
 
 @pytest.mark.needs(program="pdftotext")
-def test_what_was_reckoned_stands_on_the_sheet_with_its_pictures(tmp_path: Path) -> None:
-    """Each answer of the demo's job with range, standing, source and caution, and a figure with words for who cannot see it."""
+def test_what_was_calculated_stands_on_the_sheet_with_its_pictures(tmp_path: Path) -> None:
+    """Each answer of the demo's job with range, footing, source and caution, and a figure with words for who cannot see it."""
     pdf = build_service_sheet(study_job(load_job(_DEMO)))
     text = _text(pdf, tmp_path)
     for words in (
-        "Reckoned for this job",
+        "Calculated for this job",
         "Shims at hand leave every gear its float (0.05 to 0.12 mm).",
         "Pad 1.24 mm as pressed, on top of what is there.",
         "A ring of 2.40 mm suits its gland.",
-        "Reckoned above for what was measured.",
+        "To be calculated, above for what was measured: ",
     ):
         assert words in text, words
-    for words in ("Holds for:", "Standing:", "Source:"):
+    for words in ("Holds for:", "Source:"):
         assert text.count(words) == 3, words
     for alternative in (rb"Shims and the float that they leave", rb"Witness mark and pad", rb"O-ring in its gland"):
         assert re.search(rb"/S/Figure[^>]*?/Alt\(" + alternative, pdf), alternative

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from stripdown.core.part_condition.hardness import HardnessChange, HardnessScale, compare_hardness
+from stripdown.core.part_condition.hardness import HardnessChange, compare_hardness
+from stripdown.core.part_condition.parameters import HardnessScale
 from stripdown.errors import InputError
 from tests.published import Published
 

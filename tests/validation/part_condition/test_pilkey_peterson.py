@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from stripdown.core.part_condition.corners import CornerShape, Loading, corner_radius_gain, stress_concentration
+from stripdown.core.part_condition.corners import CornerShape, corner_radius_gain, stress_concentration
+from stripdown.core.part_condition.parameters import Loading
 from tests.published import Published
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from stripdown.core.part_condition.corners import Loading, stress_concentration
+from stripdown.core.part_condition.corners import stress_concentration
+from stripdown.core.part_condition.parameters import Loading
 from tests.published import Published
 
 

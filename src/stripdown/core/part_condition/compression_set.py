@@ -8,14 +8,10 @@ from typing import Annotated, Final
 
 from stripdown.core.part_condition.band import AgainstBand, Band
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.parameters import HARDNESS, READING_UNCERTAINTY, THICKNESS, USUAL_READING_UNCERTAINTY
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, check_value
 
-THICKNESS = Q("m", low=1e-5, high=0.1, usual=(0.8e-3, 4e-3), label="thickness of the ring's cord", shown="mm")
-READING_UNCERTAINTY = Q("m", low=0, high=0.01, usual=(1e-5, 1e-4), label="standard uncertainty of a thickness", shown="mm")
-HARDNESS = Q("1", low=10, high=100, usual=(60, 90), label="hardness, IRHD or Shore A")
-
-USUAL_READING_UNCERTAINTY: Final = 0.02e-3  # m, a caliper closed on soft rubber; an estimate, hence a parameter below
 _HOLDS_FOR = "A ring that kept its volume. The standard's tests last hours at heat; a ring out of a gun has its own history."
 _CAUTION = (
     "Wait half an hour after taking the ring out, measure across the same direction, and hardly touch it. Swelling hides set, "

@@ -8,23 +8,13 @@ from dataclasses import dataclass
 from typing import Annotated, Final, TypeVar
 
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.parameters import NET_WIDTH, RADIUS, STEP, Loading
 from stripdown.errors import OutOfRange, OutsideValidity
 from stripdown.quantities import Q, check_value
 
 _Choice = TypeVar("_Choice", bound=enum.Enum)
 
 FULL_WIDTH = Q("m", low=1e-5, high=10, usual=(5e-3, 60e-3), label="width beyond the corner", shown="mm")
-NET_WIDTH = Q("m", low=1e-5, high=10, usual=(2e-3, 40e-3), label="width of the narrow part", shown="mm")
-RADIUS = Q(
-    "m",
-    low=1e-6,
-    high=1,
-    usual=(0.1e-3, 4e-3),
-    label="radius of the corner",
-    shown="mm",
-    explain="Of the inner corner; try it with a radius gauge or the shank of a drill.",
-)
-STEP = Q("m", low=1e-6, high=5, usual=(1e-3, 20e-3), label="step at the corner", shown="mm")
 SPREAD: Final = 0.10
 """By how much charts, polynomials and readings of the same corner differ."""
 
@@ -54,13 +44,6 @@ GAIN_BASIS: Final = Basis(
     holds_for="Ratio of two radii at one corner; step of 0.1 to 20 radii for both.",
     caution=_CAUTION,
 )
-
-
-class Loading(enum.Enum):
-    """How the narrow part is loaded."""
-
-    TENSION = "tension"
-    BENDING = "bending"
 
 
 class CornerShape(enum.Enum):

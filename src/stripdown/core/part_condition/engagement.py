@@ -7,21 +7,9 @@ from dataclasses import dataclass
 from typing import Annotated, Final
 
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.parameters import MODULE, PRESSURE_ANGLE, SECTOR_TEETH, WITNESS_HEIGHT
 from stripdown.errors import OutOfRange, OutsideValidity
 from stripdown.quantities import Q, check_value
-
-WITNESS_HEIGHT = Q(
-    "m",
-    low=0,
-    high=0.05,
-    usual=(0, 1e-3),
-    label="height of the witness mark",
-    shown="mm",
-    explain="From the pitch line towards the rack's tip to the middle of the mark that the first sector tooth left.",
-)
-PRESSURE_ANGLE = Q("rad", low=math.radians(10), high=math.radians(35), label="pressure angle", shown="deg")
-MODULE = Q("m", low=1e-4, high=0.02, usual=(0.9e-3, 1.1e-3), label="module", shown="mm")
-SECTOR_TEETH = Q("1", low=6, high=500, label="teeth of the whole sector gear")
 
 SUSPECT_SHARE: Final = 0.9  # of a pitch; a correction of a whole pitch is the next tooth, whatever it is called
 _TIP = 1e-9  # of a module: a mark read as lying on the tip itself

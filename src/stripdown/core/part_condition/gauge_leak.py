@@ -9,7 +9,8 @@ from typing import Final
 from stripdown.core.constants import STANDARD_ATMOSPHERE
 from stripdown.core.mechanics.pressure_decay import pressure_decay_leak
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.leak_quantities import (
+from stripdown.core.part_condition.leak_reading import LeakReading
+from stripdown.core.part_condition.parameters import (
     AMBIENT,
     GAUGE_UNCERTAINTY,
     OVERPRESSURE,
@@ -18,7 +19,6 @@ from stripdown.core.part_condition.leak_quantities import (
     VOLUME,
     VOLUME_UNCERTAINTY,
 )
-from stripdown.core.part_condition.leak_reading import LeakReading
 from stripdown.errors import OutOfRange
 from stripdown.quantities import check_value
 

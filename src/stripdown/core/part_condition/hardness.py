@@ -9,24 +9,16 @@ from dataclasses import dataclass
 from typing import Annotated, Final
 
 from stripdown.core.part_condition.basis import Basis
+from stripdown.core.part_condition.parameters import (
+    GREATEST_CHANGE,
+    POINTS,
+    TEST_TOLERANCE,
+    USUAL_GREATEST_CHANGE,
+    USUAL_TEST_TOLERANCE,
+    HardnessScale,
+)
 from stripdown.errors import InputError, OutOfRange
 from stripdown.quantities import Q, check_value
-
-POINTS = Q("1", low=0, high=100, usual=(40, 95), label="hardness reading")
-TEST_TOLERANCE = Q("1", low=0, high=50, usual=(3, 10), label="change that the test cannot show")
-GREATEST_CHANGE = Q("1", low=0, high=100, usual=(8, 20), label="change from which a ring is replaced")
-
-USUAL_TEST_TOLERANCE: Final = 5.0  # lubricant_compatibility: 5 Shore A is the tolerance of the test
-USUAL_GREATEST_CHANGE: Final = 10.0  # an estimate: no standard that fixes it was found, hence a parameter
-
-
-class HardnessScale(enum.Enum):
-    """What a tester shows. There is no conversion between them on a small ring."""
-
-    SHORE_A = "Shore A"
-    SHORE_M = "Shore M"
-    IRHD = "IRHD"
-    IRHD_MICRO = "IRHD-M"
 
 
 class HardnessChange(enum.Enum):

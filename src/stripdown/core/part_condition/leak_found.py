@@ -10,13 +10,11 @@ from typing import Annotated, Final
 
 from stripdown.core.mechanics.orifices import sonic_conductance_of
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.leak_quantities import LEAK_AREA, SHOT_PRESSURE
 from stripdown.core.part_condition.leak_reading import LeakReading, creeping_over_orifice
+from stripdown.core.part_condition.parameters import LEAK_AREA, SHOT_PRESSURE, USUAL_SHOT_PRESSURE
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, check_value
 
-# Middle of what healthy guns reach behind the piston while the ball is in the barrel; an estimate, hence a parameter below.
-USUAL_SHOT_PRESSURE: Final = 4e5
 _WIDTH: Final = 3.84  # fall of chi-square from its least that holds 95 %, one degree of freedom
 _NORMAL: Final = 1.96  # its root: half width of 95 % in standard uncertainties
 _MOSTLY_HOLE: Final = 0.25  # at shot pressure no more of the resistance than this is creeping: it may be called a hole

@@ -9,7 +9,7 @@ from stripdown.core.constants import AIR_GAS_CONSTANT, AIR_HEAT_CAPACITY_RATIO
 from stripdown.core.mechanics.gas_properties import sutherland_viscosity
 from stripdown.core.mechanics.orifice_flow import isentropic_mass_flow
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.leak_quantities import AMBIENT, LEAK_AREA, TEMPERATURE
+from stripdown.core.part_condition.parameters import AMBIENT, LEAK_AREA, TEMPERATURE
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q
 

@@ -9,24 +9,17 @@ from typing import Annotated
 from stripdown.core.part_condition.band import AgainstBand, BandPlace
 from stripdown.core.part_condition.basis import Basis
 from stripdown.core.part_condition.o_ring_bands import FILL_BAND, GLAND_BASIS, GREATEST_SQUEEZE, STRETCH_BAND, squeeze_band
-from stripdown.core.part_condition.o_ring_tolerance import CROSS_SECTION, INNER_DIAMETER, cross_section_tolerance
+from stripdown.core.part_condition.o_ring_tolerance import cross_section_tolerance
+from stripdown.core.part_condition.parameters import (
+    CROSS_SECTION,
+    GLAND_DEPTH,
+    GLAND_INNER_DIAMETER,
+    GLAND_WIDTH,
+    INNER_DIAMETER,
+    TOLERANCE,
+)
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, check_value
-
-GLAND_DEPTH = Q(
-    "m",
-    low=1e-4,
-    high=0.05,
-    usual=(0.8e-3, 3.6e-3),
-    label="depth of the gland",
-    shown="mm",
-    explain="From the floor of the groove to the wall that the ring seals on: half of bore less groove diameter.",
-)
-GLAND_WIDTH = Q("m", low=1e-4, high=0.1, usual=(1.2e-3, 6e-3), label="width of the gland", shown="mm", explain="Along the axis.")
-GLAND_INNER_DIAMETER = Q(
-    "m", low=1e-4, high=5, usual=(3e-3, 40e-3), label="diameter of the groove's floor", shown="mm", explain="Where the ring sits."
-)
-TOLERANCE = Q("m", low=0, high=0.005, usual=(0, 2e-4), label="tolerance of the section", shown="mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,19 +5,9 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from stripdown.core.part_condition.parameters import CROSS_SECTION, INNER_DIAMETER
 from stripdown.errors import OutsideValidity
-from stripdown.quantities import Q, check_value
-
-CROSS_SECTION = Q(
-    "m",
-    low=1e-4,
-    high=0.05,
-    usual=(1e-3, 4e-3),
-    label="section of the ring",
-    shown="mm",
-    explain="Thickness of the cord of a new ring, measured without pressing it.",
-)
-INNER_DIAMETER = Q("m", low=1e-4, high=5, usual=(3e-3, 40e-3), label="inner diameter of the ring", shown="mm")
+from stripdown.quantities import check_value
 
 SOURCE: Final = "iso_3601_1"
 _ROUNDING: Final = 1e-9  # m: 2.25 mm is within 2.25 mm, however it was multiplied

@@ -6,13 +6,9 @@ from dataclasses import dataclass
 from typing import Annotated, Final
 
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.o_ring_tolerance import CROSS_SECTION, INNER_DIAMETER
+from stripdown.core.part_condition.parameters import BORE, CROSS_SECTION, GROOVE_DIAMETER, GROOVE_WIDTH, INNER_DIAMETER
 from stripdown.errors import OutOfRange
 from stripdown.quantities import Q, check_value
-
-BORE = Q("m", low=1e-3, high=0.2, usual=(0.0235, 0.0240), label="cylinder bore", shown="mm")
-GROOVE_DIAMETER = Q("m", low=1e-3, high=0.2, usual=(0.016, 0.021), label="diameter of the groove's floor", shown="mm")
-GROOVE_WIDTH = Q("m", low=1e-4, high=0.05, usual=(2e-3, 4e-3), label="width of the groove", shown="mm")
 
 BASIS: Final = Basis(
     footing="derived",

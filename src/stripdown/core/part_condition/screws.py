@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from stripdown.core.part_condition.parameters import ENGAGEMENT, FRICTION
 from stripdown.errors import OutOfRange, OutsideValidity
 from stripdown.quantities import Q, check_value
 
@@ -13,17 +14,7 @@ PITCH = Q("m", low=5e-5, high=0.02, usual=(0.35e-3, 1.25e-3), label="thread pitc
 CLAMP_FORCE = Q("N", low=0, high=1e7, label="clamp force")
 YIELD_STRENGTH = Q("Pa", low=1e6, high=3e9, usual=(200e6, 1100e6), label="yield strength", shown="MPa")
 SHEAR_STRENGTH = Q("Pa", low=1e5, high=3e9, usual=(30e6, 300e6), label="shear strength", shown="MPa")
-FRICTION = Q("1", low=0.03, high=0.6, usual=(0.08, 0.20), label="friction of thread and head")
 NUT_FACTOR = Q("1", low=0.05, high=1, usual=(0.12, 0.25), label="nut factor")
-ENGAGEMENT = Q(
-    "m",
-    low=1e-4,
-    high=0.5,
-    usual=(2e-3, 12e-3),
-    label="thread engagement",
-    shown="mm",
-    explain="Length of thread that really holds: screw in the boss, less point and countersink.",
-)
 BEARING_DIAMETER = Q("m", low=5e-4, high=0.4, label="mean diameter of the ring under the head", shown="mm")
 TORQUE = Q("N m", low=0, high=1e4, label="torque")
 

@@ -7,7 +7,8 @@ from typing import Final
 
 from stripdown.core.constants import AIR_GAS_CONSTANT, STANDARD_ATMOSPHERE
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.leak_quantities import (
+from stripdown.core.part_condition.leak_reading import LeakReading, orifice_flux
+from stripdown.core.part_condition.parameters import (
     AIR_LEFT,
     AMBIENT,
     BORE,
@@ -19,7 +20,6 @@ from stripdown.core.part_condition.leak_quantities import (
     TEMPERATURE,
     TIME_UNCERTAINTY,
 )
-from stripdown.core.part_condition.leak_reading import LeakReading, orifice_flux
 from stripdown.errors import OutOfRange
 from stripdown.quantities import check_value
 

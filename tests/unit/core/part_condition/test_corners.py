@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from stripdown.core.part_condition.corners import (
     SPREAD,
     CornerShape,
-    Loading,
     corner_radius_gain,
     stress_concentration,
 )
+from stripdown.core.part_condition.parameters import Loading
 from stripdown.errors import OutOfRange, OutsideValidity
 from stripdown.references import load_references
 

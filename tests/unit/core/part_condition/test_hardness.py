@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stripdown.core.part_condition.hardness import HardnessChange, HardnessScale, compare_hardness
+from stripdown.core.part_condition.hardness import HardnessChange, compare_hardness
+from stripdown.core.part_condition.parameters import HardnessScale
 from stripdown.errors import InputError, OutOfRange
 
 _SCALE = HardnessScale.SHORE_M

@@ -41,13 +41,12 @@ def load(tmp_path: Path) -> Load:
 
 def test_what_the_calculators_need_is_read_into_si(load: Load) -> None:
     """Box, mark and rings; a ring's diameters and its tolerance may be left out."""
-    asked = load('[job]\nshims = "box.toml"\n' + _PAD + _GLAND + _DIAMETERS + _GLAND.replace("head", "tube")).to_reckon
-    assert asked.shims is not None
-    assert [seat.gap for seat in asked.shims.seats] == [0.3e-3]
-    assert asked.mark is not None
-    assert asked.mark.witness_height == pytest.approx(0.4e-3)
-    first, second = asked.rings
-    assert (first.name, second.name) == ("cylinder head", "cylinder tube")
+    asked = load('[job]\nshims = "box.toml"\n' + _PAD + _GLAND + _DIAMETERS + _GLAND.replace("head", "tube")).asked
+    assert [one.key for one in asked] == ["shims", "pad", "gland", "gland"]
+    box, mark, first, second = (one.record for one in asked)
+    assert [seat.gap for seat in box.seats] == [0.3e-3]
+    assert mark.witness_height == pytest.approx(0.4e-3)
+    assert [one.name for one in asked[2:]] == ["cylinder head", "cylinder tube"]
     assert (first.cross_section, first.gland_depth, first.gland_width) == pytest.approx((2.4e-3, 2e-3, 3.2e-3))
     assert (first.inner_diameter, first.gland_inner_diameter, first.tolerance) == pytest.approx((19.4e-3, 19.8e-3, 0.05e-3))
     assert (second.inner_diameter, second.gland_inner_diameter, second.tolerance) == (None, None, None)
@@ -56,27 +55,24 @@ def test_what_the_calculators_need_is_read_into_si(load: Load) -> None:
 def test_a_job_without_them_asks_nothing(load: Load) -> None:
     """And assumes nothing."""
     job = load('[job]\ntitle = "Rack 9"\n')
-    assert (job.to_reckon.shims, job.to_reckon.mark, job.to_reckon.rings) == (None, None, ())
+    assert job.asked == ()
     assert job.notes == ()
 
 
 def test_the_usual_rack_is_assumed_and_said(load: Load) -> None:
     """20 degrees and 1 mm, each only if it was left out."""
-    job = load(_PAD)
-    assert job.to_reckon.mark is not None
-    assert (job.to_reckon.mark.pressure_angle, job.to_reckon.mark.module) == (math.radians(20.0), 1e-3)
-    [note] = job.notes
-    assert note == "For the pad, assumed as usual (common practice, no source): a pressure angle of 20° and a module of 1 mm."
-    said = load(_PAD + 'pressure_angle = "20 deg"\nmodule = "0.95 mm"\n')
-    assert said.to_reckon.mark is not None
-    assert said.to_reckon.mark.module == pytest.approx(0.95e-3)
-    assert said.notes == ()
+    [asked] = load(_PAD).asked
+    assert (asked.record.pressure_angle, asked.record.module) == (math.radians(20.0), 1e-3)
+    assert asked.assumed == ("pressure_angle", "module")
+    [said] = load(_PAD + 'pressure_angle = "20 deg"\nmodule = "0.95 mm"\n').asked
+    assert said.record.module == pytest.approx(0.95e-3)
+    assert said.assumed == ()
 
 
 def test_the_mark_of_an_edge_is_no_slip_of_the_pen(load: Load) -> None:
     """Neither one that says so, nor one that a gear of so few teeth cannot reach: the job is read."""
-    assert load(_PAD + "edge = true\n").to_reckon.mark is not None
-    assert load(_PAD.replace("0,4", "0.9") + "sector_teeth = 10\n").to_reckon.mark is not None
+    assert [one.record.is_edge_contact for one in load(_PAD + "edge = true\n").asked] == [True]
+    assert [one.record.sector_teeth for one in load(_PAD.replace("0,4", "0.9") + "sector_teeth = 10\n").asked] == [10.0]
 
 
 def test_the_digest_is_that_of_all_files(load: Load, tmp_path: Path) -> None:

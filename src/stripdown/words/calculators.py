@@ -1,0 +1,95 @@
+"""What each calculator says: for each key one answer, the same in a job, on its own command, and later on a page."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Final
+
+from stripdown.bench.calculators import CALCULATORS, Asked
+from stripdown.quantities import leaves, value_at
+from stripdown.units import show
+from stripdown.words.answer import Answer, Sentence
+from stripdown.words.bench import corner_answer, pad_answer, pad_cost_answer, screw_answer, tooth_answer
+from stripdown.words.ratings import rating_answer
+from stripdown.words.seals import (
+    drag_answer,
+    gland_answer,
+    hardness_answer,
+    leak_answer,
+    leak_cost_answer,
+    ring_answer,
+    set_answer,
+)
+from stripdown.words.shims import shims_answer
+
+if TYPE_CHECKING:
+    from stripdown.studies.calculators import Answered
+    from stripdown.units import Scale
+
+WORDS: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType(
+    {
+        "shims": shims_answer,
+        "pad": pad_answer,
+        "gland": gland_answer,
+        "ring": ring_answer,
+        "compression_set": set_answer,
+        "hardness": hardness_answer,
+        "leak": leak_answer,
+        "drag": drag_answer,
+        "corner": corner_answer,
+        "screw": screw_answer,
+        "tooth": tooth_answer,
+        "rating": rating_answer,
+    }
+)
+"""Answer of each calculator, by its key."""
+WORDS_OF_PRICES: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType({"pad": pad_cost_answer, "leak": leak_cost_answer})
+"""What an answer costs a gun, by the same keys."""
+
+_OF_READINGS: Final = {"string": "what a string says", "compare": "before and after", "verdict": "against the limit"}
+
+
+def calculator_answer(answered: Answered, *, scale: Scale = "metric") -> Answer:
+    """Say what a calculator answered; what it costs a gun, if one was fired, is said beside it."""
+    said: Answer = WORDS[answered.key](answered, scale=scale)
+    said = dataclasses.replace(said, title=said.title or _title(answered), notes=(*_assumed(answered.asked), *said.notes))
+    price = WORDS_OF_PRICES.get(answered.key)
+    if price is None or answered.cost is None:
+        return said
+    return Answer(key=said.key, title="", parts=(said, price(answered, scale=scale)))
+
+
+def step_calculator(key: str) -> str:
+    """What a step leads to: a calculator, or what is asked with chronograph readings."""
+    return CALCULATORS[key].name if key in CALCULATORS else _OF_READINGS[key]
+
+
+def answers_of_job(answered: Sequence[Answered]) -> tuple[Answer, ...]:
+    """What the calculators say to a job, each with the key of its own picture, if it has one."""
+    return tuple(
+        dataclasses.replace(said, key=key, pictures=(key,) if said.pictures else ()) for key, _, said in keyed_answers(answered)
+    )
+
+
+def keyed_answers(answered: Sequence[Answered]) -> Iterator[tuple[str, Answered, Answer]]:
+    """Each answer of a job with a key of its own: that of the calculator, numbered where there may be several."""
+    for number, one in enumerate(answered, start=1):
+        yield (f"{one.key}_{number}" if CALCULATORS[one.key].is_list else one.key), one, calculator_answer(one)
+
+
+def _title(answered: Answered) -> str:
+    name = CALCULATORS[answered.key].name
+    said = f"{name}, {answered.asked.name}" if answered.asked.name else name
+    return f"{said[:1].upper()}{said[1:]}"
+
+
+def _assumed(asked: Asked) -> tuple[Sentence, ...]:
+    """What a job leaves out and is as usual."""
+    if not asked.assumed:
+        return ()
+    quantities = {leaf.path: leaf.quantity for leaf in leaves(type(asked.record)) if leaf.quantity is not None}
+    words = [f"a {quantities[path].label} of {show(value_at(asked.record, path), quantities[path])}" for path in asked.assumed]
+    full = f"Assumed as usual (common practice, no source): {' and '.join(words)}."
+    return (Sentence(key="assumed_usual", full=full, about=asked.assumed),)
