@@ -9,7 +9,7 @@ import pytest
 
 from stripdown.bench.calculators import CALCULATORS, OF_READINGS, Calculator
 from stripdown.charts.pictures import DRAWN
-from stripdown.cli.acts import ACTS
+from stripdown.cli.acts import calculator_command
 from stripdown.cli.main import main
 from stripdown.plain.calculators import PRICED
 from stripdown.procedures.loading import load_procedures
@@ -38,7 +38,7 @@ def test_what_costs_a_gun_something_is_said_and_plain() -> None:
 def test_every_calculator_is_a_command(key: str) -> None:
     """What a step leads to can be typed."""
     command: click.Command | None = main
-    for word in ACTS[f"calculator:{key}"].removeprefix("stripdown ").split():
+    for word in calculator_command(key).removeprefix("stripdown ").split():
         assert isinstance(command, click.Group)
         command = command.get_command(click.Context(command), word)
     assert command is not None
@@ -63,4 +63,4 @@ def test_what_a_calculator_is_asked_is_declared(calculator: Calculator) -> None:
 @pytest.mark.parametrize("key", _ALL)
 def test_every_calculator_stands_in_the_guide(key: str) -> None:
     """With its command."""
-    assert f"`{ACTS[f'calculator:{key}']}`" in _GUIDE.read_text(encoding="utf-8")
+    assert f"`{calculator_command(key)}`" in _GUIDE.read_text(encoding="utf-8")

@@ -10,21 +10,12 @@ ACTS: Mapping[str, str] = MappingProxyType(
         "list_assumed": "(--assumed lists them.)",
         "give_radius": '(--to "1.5 mm")',
         "name_both": "(stripdown rating MATERIAL FLUID)",
-        "calculator:shims": "stripdown shims",
-        "calculator:pad": "stripdown pad",
         "calculator:gland": "stripdown seal gland",
         "calculator:ring": "stripdown seal ring",
         "calculator:compression_set": "stripdown seal set",
         "calculator:hardness": "stripdown seal hardness",
         "calculator:leak": "stripdown seal leak",
         "calculator:drag": "stripdown seal drag",
-        "calculator:corner": "stripdown corner",
-        "calculator:screw": "stripdown screw",
-        "calculator:tooth": "stripdown tooth",
-        "calculator:rating": "stripdown rating",
-        "calculator:string": "stripdown string",
-        "calculator:compare": "stripdown compare",
-        "calculator:verdict": "stripdown verdict",
         "show_rows": "(--rows shows them.)",
         "plan_job": "(docs/job-file.md shows the job file, `stripdown plan` the order.)",
         "ask_complaint": 'stripdown complaint "does not feed".',
@@ -36,7 +27,6 @@ ACTS: Mapping[str, str] = MappingProxyType(
 """Words by key of the act."""
 
 
-def calculator_command(calculator: str, *, is_calculated: bool) -> str:
-    """The calculator of a step as its command."""
-    done = " (calculated above for what was measured)" if is_calculated else ""
-    return f"Calculate: {ACTS[f'calculator:{calculator}']}{done}"
+def calculator_command(calculator: str) -> str:
+    """The command of a calculator, or of what is asked with readings: it is called as its key is, if nothing else is said."""
+    return ACTS.get(f"calculator:{calculator}", f"stripdown {calculator}")

@@ -135,7 +135,8 @@ def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tu
     if "how" in in_full:
         yield "", f"{step.method}: {step.how}" if step.method else step.how
     if step.calculator:
-        yield "", calculator_command(step.calculator, is_calculated=step.is_calculated)
+        done = " (calculated above for what was measured)" if step.is_calculated else ""
+        yield "", f"Calculate: {calculator_command(step.calculator)}{done}"
     yield "", step.expect
     if step.blank is not None and step.blank.limits:
         yield "", f"{step.blank.label}: {step.blank.limits}."

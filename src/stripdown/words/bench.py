@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from stripdown.catalogue.shell_materials import load_shell_materials
 from stripdown.core.part_condition.corners import CornerGain, StressConcentration
@@ -228,3 +228,7 @@ def _torque(value: float) -> str:
 
 def _force(value: float) -> str:
     return show(value, "N", digits=2)
+
+
+OF_BENCH: Final = {"pad": pad_answer, "corner": corner_answer, "screw": screw_answer, "tooth": tooth_answer}
+PRICE_OF_PAD: Final = {"pad": pad_cost_answer}

@@ -11,41 +11,18 @@ from stripdown.bench.calculators import CALCULATORS, Asked
 from stripdown.quantities import leaves, value_at
 from stripdown.units import show
 from stripdown.words.answer import Answer, Sentence
-from stripdown.words.bench import corner_answer, pad_answer, pad_cost_answer, screw_answer, tooth_answer
-from stripdown.words.ratings import rating_answer
-from stripdown.words.seals import (
-    drag_answer,
-    gland_answer,
-    hardness_answer,
-    leak_answer,
-    leak_cost_answer,
-    ring_answer,
-    set_answer,
-)
-from stripdown.words.shims import shims_answer
+from stripdown.words.bench import OF_BENCH, PRICE_OF_PAD
+from stripdown.words.ratings import OF_RATINGS
+from stripdown.words.seals import OF_SEALS, PRICE_OF_LEAK
+from stripdown.words.shims import OF_SHIMS
 
 if TYPE_CHECKING:
     from stripdown.studies.calculators import Answered
     from stripdown.units import Scale
 
-WORDS: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType(
-    {
-        "shims": shims_answer,
-        "pad": pad_answer,
-        "gland": gland_answer,
-        "ring": ring_answer,
-        "compression_set": set_answer,
-        "hardness": hardness_answer,
-        "leak": leak_answer,
-        "drag": drag_answer,
-        "corner": corner_answer,
-        "screw": screw_answer,
-        "tooth": tooth_answer,
-        "rating": rating_answer,
-    }
-)
+WORDS: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType({**OF_SHIMS, **OF_BENCH, **OF_SEALS, **OF_RATINGS})
 """Answer of each calculator, by its key."""
-WORDS_OF_PRICES: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType({"pad": pad_cost_answer, "leak": leak_cost_answer})
+WORDS_OF_PRICES: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType({**PRICE_OF_PAD, **PRICE_OF_LEAK})
 """What an answer costs a gun, by the same keys."""
 
 _OF_READINGS: Final = {"string": "what a string says", "compare": "before and after", "verdict": "against the limit"}

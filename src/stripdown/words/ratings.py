@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from stripdown.catalogue.compatibility import Compatibility
 from stripdown.studies.ratings import Rating
@@ -76,3 +76,6 @@ def _groups(ratings: Sequence[Rating], kind: str, name: Callable[[Rating], str])
 
 def _listed(key: str, title: str, sentences: Sequence[str]) -> Answer:
     return Answer(key=key, title=title, notes=tuple(Sentence(full=text) for text in sentences))
+
+
+OF_RATINGS: Final = {"rating": rating_answer}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from stripdown.core.part_condition.band import AgainstBand, BandPlace
 from stripdown.references import load_references
@@ -238,3 +238,14 @@ def _area(area: float) -> str:
 
 def _tenths(value: float) -> str:
     return minus(f"{value * 100:.1f} %")
+
+
+OF_SEALS: Final = {
+    "gland": gland_answer,
+    "ring": ring_answer,
+    "compression_set": set_answer,
+    "hardness": hardness_answer,
+    "leak": leak_answer,
+    "drag": drag_answer,
+}
+PRICE_OF_LEAK: Final = {"leak": leak_cost_answer}

@@ -150,3 +150,6 @@ def _end_play(low: BearingEndPlay, high: BearingEndPlay) -> Answer:
 
 def _pack(pack: ShimPack) -> str:
     return f"{shims_listed(pack.thicknesses)}: float {micrometred(pack.float_left)}"
+
+
+OF_SHIMS: Final = {"shims": shims_answer}
