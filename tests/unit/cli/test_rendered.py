@@ -84,7 +84,7 @@ def test_steps_stand_by_place_with_box_purpose_and_cautions() -> None:
     one = Step(
         number=1, key="make:a", kind="make", name="Prove a", place="Mat", purpose="asked for", how="Look.", cautions=(caution,)
     )
-    two = Step(number=2, key="do:b", kind="do", name="Do b", place="Mat", cautions=(caution,), calculator="seal_ring")
+    two = Step(number=2, key="do:b", kind="do", name="Do b", place="Mat", cautions=(caution,), calculator="ring")
     answer = Answer(key="a", title="", steps=(one, two))
     lines = [line.strip() for line in _printed(answer).splitlines()]
     assert lines == [
@@ -93,7 +93,7 @@ def test_steps_stand_by_place_with_box_purpose_and_cautions() -> None:
         "! Eye protection: the spring flies.",
         "[ ]   2 Do b",
         "! Eye protection",
-        "Reckon: stripdown seal ring",
+        "Calculate: stripdown seal ring",
     ]
     assert "Look." in _printed(answer, in_full=("how",))
 
