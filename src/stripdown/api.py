@@ -11,8 +11,10 @@ from stripdown.bench.shims import ShimSheet
 from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString
 from stripdown.bench.visit import Visit
 from stripdown.catalogue.compatibility import Compatibility
+from stripdown.catalogue.entries import CatalogueEntry
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.catalogue.fluids import Fluid, load_fluids
+from stripdown.catalogue.index import catalogue_entries
 from stripdown.catalogue.limits import CatalogueLimit, load_limits, own_site_rule
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import PartMaterials, load_part_materials
@@ -202,6 +204,7 @@ __all__ = [
     "BlockKind",
     "Calculator",
     "CaseStudy",
+    "CatalogueEntry",
     "CatalogueLimit",
     "Cause",
     "CheckStanding",
@@ -354,6 +357,7 @@ __all__ = [
     "build_service_sheet",
     "build_sheet",
     "calculate",
+    "catalogue_entries",
     "check_gun",
     "choose_shims",
     "choose_split",

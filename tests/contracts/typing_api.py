@@ -76,6 +76,8 @@ assert_type(leak.mass_rate, float)
 assert_type(leak.molar_rate, float)
 assert_type(leak.leak_area, float)
 
+assert_type(sd.catalogue_entries("spring M100"), tuple[sd.CatalogueEntry, ...])
+
 touch = sd.rating("NBR", "isopropyl alcohol", stressed=None)
 assert_type(touch, sd.Rating)
 assert_type(touch.verdict, sd.Compatibility)

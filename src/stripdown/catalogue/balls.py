@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.parts.ball import Ball
 from stripdown.quantities import leaves
 from stripdown.tables.table import Table
@@ -18,7 +18,7 @@ _DECLARED: Mapping[str, Any] = {leaf.path: leaf.quantity for leaf in leaves(Ball
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CatalogueBall(Entry):
+class CatalogueBall(CatalogueEntry):
     """One weight of ball."""
 
     ball: Ball

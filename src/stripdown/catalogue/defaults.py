@@ -7,20 +7,20 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from stripdown.catalogue.entries import Entry, packaged_text
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.parts.gun_parts import GunParts
 from stripdown.errors import InputError
 from stripdown.quantities import Leaf, leaves
 from stripdown.tables.nearest import nearest_name
-from stripdown.tables.table import PROVENANCE, Table, read_tables
+from stripdown.tables.table import Table, read_tables
 from stripdown.tables.values import LeafValue, check_typed, read_leaf
 
 _FILE = "defaults.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Default(Entry):
+class Default(CatalogueEntry):
     """Typical value of one number, switch or choice of a gun's parts or of a shot, whose path is the key."""
 
     value: LeafValue
@@ -57,7 +57,8 @@ def _flat(table: Table) -> Iterator[Table]:
 
 
 def _default(entry: Table, leaf: Leaf) -> Default:
-    entry.only("value", "tolerance", *PROVENANCE)
+    name = leaf.quantity.label if leaf.quantity else leaf.path.replace("_", " ").rpartition(".")[2]
+    fields = named(entry, "value", "tolerance", name=name) | {"kind": "default", "key": leaf.path}
     raw = entry.fields["value"]
     try:
         typed = read_leaf(raw, leaf.type, leaf.quantity, field="value")
@@ -66,7 +67,4 @@ def _default(entry: Table, leaf: Leaf) -> Default:
     except InputError as reason:
         raise entry.blamed(reason, "value", raw) from reason
     tolerance = entry.quantity("tolerance", leaf.quantity, difference=True) if leaf.type is float and leaf.quantity else None
-    name = leaf.quantity.label if leaf.quantity else leaf.path.rpartition(".")[2].replace("_", " ")
-    return Default(
-        key=leaf.path, name=name, value=typed.value, text=typed.text, tolerance=tolerance, provenance=entry.provenance()
-    )
+    return Default(**fields, value=typed.value, text=typed.text, tolerance=tolerance)

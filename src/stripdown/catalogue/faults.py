@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
 from stripdown.errors import InputError
@@ -18,6 +18,7 @@ from stripdown.tables.values import read_leaf
 
 _FILE = "faults.toml"
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
+_INNER = ("short", "unit", "label", "changes", "entry", "heap")
 _SI_OF = {"%": "1", "mm": "m", "mm2": "m2", "N": "N"}
 
 
@@ -32,7 +33,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fault(Entry):
+class Fault(CatalogueEntry):
     """One way to lose velocity.
 
     Parameters
@@ -52,7 +53,7 @@ class Fault(Entry):
     largest
         How far it can go, SI.
     entry
-        Entry of the energy ledger in which it shows; ``"put_in"`` when less goes in.
+        CatalogueEntry of the energy ledger in which it shows; ``"put_in"`` when less goes in.
     heap
         Faults of one heap cannot be told apart by shooting.
     opens_box
@@ -97,7 +98,7 @@ def read_faults(text: str, *, file: str) -> Mapping[str, Fault]:
 
 
 def _fault(entry: Table) -> Fault:
-    fields = named(entry, "short", "unit", "label", "changes", "ordinary", "largest", "entry", "heap", "opens_box", "check")
+    fields = named(entry, "ordinary", "largest", "opens_box", "check", inner=_INNER)
     measure = Q(entry.choice("unit", _SI_OF), low=0.0, label=entry.text("label"), shown=entry.text("unit"))
     ordinary, largest = entry.quantity("ordinary", measure), entry.quantity("largest", measure)
     if not 0.0 < ordinary <= largest:

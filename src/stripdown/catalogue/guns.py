@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Any
 
 from stripdown.catalogue.defaults import load_defaults
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.errors import InputError
 from stripdown.quantities import check, leaves
@@ -21,7 +21,7 @@ _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CatalogueGun(Entry):
+class CatalogueGun(CatalogueEntry):
     """One typical gun."""
 
     differs: Mapping[str, Typed]

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from stripdown.catalogue.entries import Entry, named
+from stripdown.catalogue.entries import CatalogueEntry, named
 from stripdown.errors import CatalogueError
 from stripdown.tables.table import Table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind(Entry):
+class Kind(CatalogueEntry):
     """One kind of material or fluid, or a wider kind that others belong to."""
 
     code: str = ""

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope, limit_from_speed
 from stripdown.errors import InputError
 from stripdown.quantities import Q
@@ -28,7 +28,7 @@ _SCOPES: Final = {scope.name.lower(): scope for scope in LimitScope}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CatalogueLimit(Entry):
+class CatalogueLimit(CatalogueEntry):
     """One energy limit.
 
     Parameters

@@ -6,7 +6,7 @@ import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.spoken_names import SpokenNames
 from stripdown.tables.table import Table
@@ -15,7 +15,7 @@ _FILE = "part_materials.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PartMaterials(Entry):
+class PartMaterials(CatalogueEntry):
     """One part, and the materials in which it is met.
 
     Parameters

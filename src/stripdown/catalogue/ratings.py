@@ -8,20 +8,21 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from stripdown.catalogue.compatibility import GRADE_SCALES, Compatibility
-from stripdown.catalogue.entries import Entry, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.catalogue.fluids import load_fluids
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import load_part_materials
 from stripdown.errors import InputError
-from stripdown.tables.table import PROVENANCE, Table
+from stripdown.tables.table import Table
 
 _FILE = "ratings.toml"
 _VERDICTS = {verdict.value: verdict for verdict in Compatibility if verdict is not Compatibility.UNKNOWN}
+_INNER = ("scale", "of", "fluids", "only")
 _UNKNOWN = "is in no file of the catalogue."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialRating(Entry):
+class MaterialRating(CatalogueEntry):
     """One row of a chart, or one rule: what is said of some materials or parts with some fluids."""
 
     verdicts: Mapping[str, Compatibility]
@@ -44,7 +45,6 @@ def read_ratings(text: str, *, file: str) -> Mapping[str, MaterialRating]:
 
 
 def _rating(entry: Table) -> MaterialRating:
-    entry.only("scale", "grades", "verdict", "of", "fluids", "reason", "only", "soaked", *PROVENANCE)
     if ("grades" in entry.fields) == ("verdict" in entry.fields):
         raise entry.wrong("verdict", entry.fields.get("verdict"), "must stand alone: a verdict, or the grades of a chart.")
     verdicts, grades = _row(entry) if "grades" in entry.fields else (_rule(entry), {})
@@ -54,15 +54,13 @@ def _rating(entry: Table) -> MaterialRating:
     if entry.fields.get("only", "stressed") != "stressed":
         raise entry.wrong("only", entry.fields["only"], 'must be "stressed" or missing.')
     return MaterialRating(
-        key=entry.key,
-        name=_name(verdicts, fluids),
+        **named(entry, "verdict", "grades", "reason", "soaked", inner=_INNER, name=_name(verdicts, fluids)),
         verdicts=verdicts,
         fluids=fluids,
         grades=grades,
         reason=entry.text("reason") if "reason" in entry.fields or not grades else "",
         needs_stress="only" in entry.fields,
         soaked=entry.choice("soaked", _VERDICTS) if "soaked" in entry.fields else None,
-        provenance=entry.provenance(),
     )
 
 

@@ -6,7 +6,7 @@ import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.part_condition.screws import YIELD_STRENGTH
 from stripdown.quantities import Q
 from stripdown.tables.table import Table
@@ -16,7 +16,7 @@ _TENSILE_STRENGTH = Q("Pa", low=1e6, high=3e9, usual=(300e6, 1300e6), label="ten
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ScrewClass(Entry):
+class ScrewClass(CatalogueEntry):
     """One property class."""
 
     tensile_strength: float

@@ -7,7 +7,7 @@ import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.part_condition.screws import SHEAR_STRENGTH
 from stripdown.tables.table import Table
 
@@ -23,7 +23,7 @@ class Family(enum.Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShellMaterial(Entry):
+class ShellMaterial(CatalogueEntry):
     """One material of bosses."""
 
     family: Family

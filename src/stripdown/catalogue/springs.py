@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.parts.spring import Spring
 from stripdown.quantities import Q, leaves
 from stripdown.tables.table import Table
@@ -26,7 +26,7 @@ FREE_LENGTH = Q(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LabelledSpring(Entry):
+class LabelledSpring(CatalogueEntry):
     """What a spring of some trade label is assumed to be."""
 
     spring: Spring

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.core.part_condition.screws import DIAMETER, PITCH
 from stripdown.errors import InputError
 from stripdown.tables.table import Table
@@ -20,7 +20,7 @@ _OFFERED: Final = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Thread(Entry):
+class Thread(CatalogueEntry):
     """One metric thread."""
 
     diameter: float

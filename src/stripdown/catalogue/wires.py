@@ -6,7 +6,7 @@ import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from stripdown.catalogue.entries import Entry, named, packaged_text, read_entries
+from stripdown.catalogue.entries import CatalogueEntry, named, packaged_text, read_entries
 from stripdown.quantities import Q
 from stripdown.tables.table import Table
 
@@ -17,7 +17,7 @@ DEFAULT_WIRE = "music_wire"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wire(Entry):
+class Wire(CatalogueEntry):
     """One wire material."""
 
     shear_modulus: float

@@ -22,6 +22,7 @@ ACTS: Mapping[str, str] = MappingProxyType(
         "inspect_part": 'stripdown inspect "piston head", stripdown inspect seals.',
         "own_limits": "Limits of your own: --limits FILE.toml; docs/models/inspection.md shows its form.",
         "own_limit": "A rule of your own: --limit '1.14 J at 0.3 m' or '350 ft/s on 0.20 g at 1 m'.",
+        "search_catalogue": "Words behind the command find some, and of a few all is said.",
     }
 )
 """Words by key of the act."""

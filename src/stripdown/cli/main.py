@@ -29,6 +29,7 @@ _TABLE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "match": ("readings", "Fit a gun's model to its readings."),
         "explain": ("readings", "What may have cost the velocity."),
         "limits": ("limit", "List the energy limits of the catalogue."),
+        "catalogue": ("catalogue", "List or search what is known of parts, materials, limits and faults."),
         "rating": ("rating", "Whether this cleaner or lubricant may touch that part."),
         "verdict": ("limit", "Hold a gun against an energy limit."),
         "case": ("case", "A whole case: before, after, why, and against the limit."),

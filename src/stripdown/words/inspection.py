@@ -10,13 +10,12 @@ from stripdown.procedures.inspection import InspectionSheet
 from stripdown.procedures.looks import Grade, Look, Vocabulary
 from stripdown.procedures.new_part_grids import NewPartGrid
 from stripdown.procedures.request import Request
-from stripdown.references import load_references
-from stripdown.references.provenance import Provenance
 from stripdown.studies.looks import InspectedParts
 from stripdown.units import unit_named
 from stripdown.words.answer import Answer, Cell, Column, Named, Sentence, Table
 from stripdown.words.requests import asked_words
 from stripdown.words.sentences import caution_sentence
+from stripdown.words.sources import on_whose_word
 
 _COLUMNS = (Column(head=""), Column(head=""))
 
@@ -96,18 +95,10 @@ def _look(sheet: InspectionSheet, same: Sequence[Look], *, of: int) -> Answer:
         "measure": ("Measure", "" if look.limits is None else look.limits.label),
         **{grade.value: (grade.value.upper(), look.words(grade)) for grade in Grade},
         "then": ("Then", asked_words(procedure, request, is_choice=True) + likewise),
-        "source": ("Source", f"{_word_of(look.provenance)}; {look.set_by}"),
+        "source": ("Source", f"{on_whose_word(look.provenance)}; {look.set_by}"),
     }
     rows = tuple((Cell(text=f"  {name}:"), Cell(text=text, key=key)) for key, (name, text) in lines.items() if text)
     return Answer(key=look.key, title=f"{look.name}{of_which}", tables=(Table(key="look", columns=_COLUMNS, rows=rows),))
-
-
-def _word_of(provenance: Provenance) -> str:
-    place = "" if provenance.where in {"", provenance.footing.words} else provenance.where
-    if provenance.source is None:
-        return f"{provenance.footing.words}{': ' if place else ''}{place}"
-    reference = load_references()[provenance.source]  # title and body, without whoever wrote it: no maker's name at the bench
-    return f"{provenance.footing.words}: {reference.title} ({reference.published_in}){'; ' if place else ''}{place}"
 
 
 def _vocabulary(vocabulary: Vocabulary) -> Answer:
@@ -121,7 +112,7 @@ def _vocabulary(vocabulary: Vocabulary) -> Answer:
     return Answer(
         key=vocabulary.key,
         title=f"Words of {vocabulary.name}, with the grades of this bench",
-        lead=(Sentence(full=f"{vocabulary.note} ({_word_of(vocabulary.provenance)}.)"),),
+        lead=(Sentence(full=f"{vocabulary.note} ({on_whose_word(vocabulary.provenance)}.)"),),
         tables=(Table(key="vocabulary", columns=_COLUMNS, rows=tuple(rows)),),
     )
 
@@ -134,7 +125,7 @@ def _grid(grid: NewPartGrid) -> Answer:
         )
         for row in grid.rows
     )
-    note = f"{grid.note} ({_word_of(grid.provenance)}.) Limits in {unit_named(grid.unit).shown}."
+    note = f"{grid.note} ({on_whose_word(grid.provenance)}.) Limits in {unit_named(grid.unit).shown}."
     return Answer(
         key=grid.key,
         title=f"NEW parts only: {grid.name}",

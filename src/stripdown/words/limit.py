@@ -35,6 +35,11 @@ _PREDICTED = (
     Column(head="shot exceeds, if that holds", footing=_ESTIMATE, is_figure=True),
 )
 _NO_VERDICT = Sentence(full="No verdict: the reason stands above, under what cannot be said.", key="no_verdict")
+NO_ADVICE = Sentence(
+    full="No legal advice: laws change, and the site's own rule, chronograph and marshal decide.",
+    key="no_advice",
+    act="own_limit",
+)
 
 
 def verdict_answer(study: SessionVerdict, *, scale: Scale) -> Answer:
@@ -49,12 +54,7 @@ def verdict_answer(study: SessionVerdict, *, scale: Scale) -> Answer:
 def limits_answer(limits: Mapping[str, CatalogueLimit]) -> Answer:
     """List the limits of the catalogue."""
     parts = [Answer(key=key, title=key, named=tuple(_limit(one.limit))) for key, one in limits.items()]
-    advice = Sentence(
-        full="No legal advice: laws change, and the site's own rule, chronograph and marshal decide.",
-        key="no_advice",
-        act="own_limit",
-    )
-    return Answer(key="limits", title="Energy limits", parts=(*parts, Answer(key="advice", title="", lead=(advice,))))
+    return Answer(key="limits", title="Energy limits", parts=(*parts, Answer(key="advice", title="", lead=(NO_ADVICE,))))
 
 
 def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, scale: Scale, ball_by_ball: bool = False) -> Answer:

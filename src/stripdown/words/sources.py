@@ -61,6 +61,15 @@ def _where(places: dict[str, None]) -> str:
     return f", {named}" if named else ""
 
 
+def on_whose_word(provenance: Provenance) -> str:
+    """Footing, source and place in one line: title and body, without whoever wrote it, for no maker is named at the bench."""
+    place = "" if provenance.where in {"", provenance.footing.words} else provenance.where
+    if provenance.source is None:
+        return f"{provenance.footing.words}{': ' if place else ''}{place}"
+    reference = load_references()[provenance.source]
+    return f"{provenance.footing.words}: {reference.title} ({reference.published_in}){'; ' if place else ''}{place}"
+
+
 def source_in_short(source: Reference) -> str:
     """Enough to find a source; the register has its title."""
     year = "" if source.year is None else f" ({source.year})"
