@@ -85,8 +85,8 @@ def _value(raw: object, leaf: Leaf, field: str) -> object:
             raise InputError(f"{field} must be true or false, without quotes.")
         return raw
     assert leaf.quantity is not None  # noqa: S101  narrows: what stands in these tables is a switch or a number
-    value = read_leaf(raw, float, leaf.quantity, field=field).value
-    assert isinstance(value, float)  # noqa: S101  narrows: a leaf of float is one
+    value = read_leaf(raw, int if leaf.type is int else float, leaf.quantity, field=field).value
+    assert isinstance(value, int | float)  # noqa: S101  narrows: a leaf of a number is one
     try:
         check_value(field, value, leaf.quantity)
     except OutOfRange as reason:
