@@ -12,7 +12,7 @@ from stripdown.errors import InputError
 from stripdown.files.gun import read_gun
 from stripdown.files.job_calculators import asked_of_calculators
 from stripdown.files.visit_fields import TABLES
-from stripdown.files.visit_folder import CASE_FILE, GUN_FILE, JOB_FILE, VISIT_FILE, files_of, is_written
+from stripdown.files.visit_folder import CASE_FILE, GUN_FILE, JOB_FILE, VISIT_FILE, files_of, is_folder, is_written
 from stripdown.files.visit_strings import StringsReader
 from stripdown.files.visit_tables import OF_WORK, VisitTables
 from stripdown.files.visit_work import check, work_of
@@ -39,7 +39,7 @@ def load_visit(path: str | os.PathLike[str]) -> Visit:
         With file, line and field, and what would be right.
     """
     place = Path(path)
-    if place.is_dir():
+    if is_folder(place):
         return _folder(place, needs_gun=False)
     file = read_toml(place, start=_PAGE)
     return _folder(place.parent, needs_gun=False, file=file) if "visit" in file.document else _job(file)

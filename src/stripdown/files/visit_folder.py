@@ -22,7 +22,9 @@ _READINGS: Final = (*_TABLES, ".txt")
 def files_of(folder: Path) -> tuple[Path, ...]:
     """Files of a visit's folder."""
     try:
-        found = sorted(path for path in folder.iterdir() if path.is_file() and not path.name.startswith("."))
+        entries = sorted(path for path in folder.iterdir() if not path.name.startswith("."))
+        astray = [path for path in entries if path.suffix.lower() in (*_READINGS, ".toml") and _leads_out(path)]
+        found = [path for path in entries if path.is_file()]
     except FileNotFoundError:
         raise InputError("there is no such folder.", file=str(folder), value=str(folder)) from None
     except NotADirectoryError:
@@ -31,7 +33,16 @@ def files_of(folder: Path) -> tuple[Path, ...]:
     except (OSError, ValueError) as reason:  # ValueError: a null character in the name
         why = reason.strerror if isinstance(reason, OSError) and reason.strerror else str(reason)
         raise InputError(f"the folder cannot be read: {why}.", file=str(folder), value=str(folder)) from None
+    if astray:
+        what = f"{astray[0].name} is a link that leads out of the folder, or nowhere."
+        hint = "Copy the file into the folder, or delete the link."
+        raise InputError(what, file=str(folder), value=astray[0].name, hint=hint)
     return tuple(found)
+
+
+def _leads_out(path: Path) -> bool:
+    """Whether a link ends outside its folder, or at nothing."""
+    return path.is_symlink() and not (path.exists() and path.resolve().is_relative_to(path.parent.resolve()))
 
 
 def find_gun(folder: Path, files: tuple[Path, ...], *, file: str, field: str, others: Collection[str]) -> Path:
@@ -71,12 +82,20 @@ def occasion_of(path: Path) -> Occasion | None:
 
 
 def existing(folder: Path, name: str) -> Path | None:
-    """A file of the folder, if there is one of that name."""
+    """A file of the folder, if there is one of that name: a name that leads out of the folder is none."""
     path = folder / name
     try:
-        return path if path.is_file() else None
+        return path if path.is_file() and path.resolve().is_relative_to(folder.resolve()) else None
     except (OSError, ValueError):  # ValueError: a null character in the name
         return None
+
+
+def is_folder(path: Path) -> bool:
+    """Whether this is a folder; a name that no file could have is refused by who reads it."""
+    try:
+        return path.is_dir()
+    except (OSError, ValueError):
+        return False
 
 
 def is_written(path: Path) -> bool:

@@ -9,6 +9,7 @@ from typing import Any, Final
 
 from stripdown.bench.calculators import CALCULATORS
 from stripdown.errors import InputError
+from stripdown.files.visit_folder import existing
 from stripdown.tables.nearest import nearest_name
 from stripdown.tables.toml_file import TomlFile, placed, read_toml
 from stripdown.tables.toml_lines import Path
@@ -82,9 +83,10 @@ class VisitTables:
         if not self.has(self.head, field):
             return None
         name = self.text(self.head, field, default="")
-        path = FilePath(self.path).parent / name
-        if not path.is_file():
-            near = sorted(one.name for one in path.parent.glob("*.toml"))[:5] if path.parent.is_dir() else []
+        folder = FilePath(self.path).parent
+        path = existing(folder, name)
+        if path is None:
+            near = sorted(one.name for one in folder.glob("*.toml"))[:5]
             hint = f"TOML files in that folder: {', '.join(near)}." if near else f'Write {field} = "….toml".'
             what = f'names "{name}", and there is no such file beside the {self.head}.'
             raise self.wrong((self.head, field), f"{self.head}.{field}", what, hint)

@@ -283,3 +283,24 @@ def test_a_folder_that_is_not_there_and_a_file_in_its_place_are_told_apart(tmp_p
         load_case(file)
     with pytest.raises(InputError):
         load_case("a\0b")
+
+
+@pytest.mark.parametrize("field", ["gun", "readings"])
+def test_a_case_stays_in_its_folder(tmp_path: Path, field: str) -> None:
+    """A folder from a stranger names no file outside it, and no line of such a file is shown."""
+    (tmp_path / "secret.csv").write_text("the word is swordfish\n", encoding="utf-8")
+    outside = '"../secret.csv"' if field == "gun" else '["../secret.csv"]'
+    folder = _folder(tmp_path, rack_toml=GUN, before_csv=STRING, case_toml=f"[case]\n{field} = {outside}\n")
+    with pytest.raises(InputError, match="there is no such file in the folder") as caught:
+        load_case(folder)
+    assert "swordfish" not in str(caught.value)
+
+
+@pytest.mark.parametrize("target", ["../secret.csv", "nowhere.csv", "after.csv"])
+def test_a_link_that_leads_out_of_the_folder_or_nowhere_is_refused(tmp_path: Path, target: str) -> None:
+    """Whether or not anybody named it: ``after.csv`` is a link to itself here."""
+    (tmp_path / "secret.csv").write_text("the word is swordfish\n", encoding="utf-8")
+    folder = _folder(tmp_path, rack_toml=GUN, before_csv=STRING)
+    (folder / "after.csv").symlink_to(target)
+    with pytest.raises(InputError, match=r"after\.csv is a link that leads out of the folder, or nowhere"):
+        load_case(folder)
