@@ -19,4 +19,4 @@ def test_a_labelled_spring_gives_the_speed_on_its_label(key: str) -> None:
     labelled = load_springs()[key]
     gun = replace_at(load_guns()["full_stroke_rifle"].parameters, "spring", labelled.spring)
     assert gun.ball.mass == 0.0002
-    assert integrate_shot(gun).summary().muzzle_speed == pytest.approx(float(labelled.label.removeprefix("M")), rel=0.01)
+    assert integrate_shot(gun).summary().muzzle_speed == pytest.approx(float(labelled.name.removeprefix("M")), rel=0.01)

@@ -182,7 +182,7 @@ def _assume(written: Mapping[str, Written], known: Mapping[str, LeafValue]) -> I
             continue
         if path.startswith("spring.") and labelled is not None:
             value = value_at(labelled.spring, path.removeprefix("spring."))
-            yield _assumed(path, value, show(value, _QUANTITIES[path]), labelled.provenance, f"label {labelled.label}: ")
+            yield _assumed(path, value, show(value, _QUANTITIES[path]), labelled.provenance, f"label {labelled.name}: ")
         elif path.endswith(".count") and f"{path.removesuffix('count')}start" in known:
             one = Provenance(footing=Footing.COMMON_PRACTICE, source=None, where="a port is written without a count")
             yield _assumed(path, 1, "1", one)

@@ -54,7 +54,7 @@ def doubts(written: Mapping[str, Written], gun: GunValues) -> Iterator[Doubt]:
         if abs(rate - typical) > 2 * labelled.rate_uncertainty:
             usual, written_rate = show(typical, "N/m"), show(rate, "N/m")
             message = (
-                f"spring.label = {labelled.label} usually means about {usual}, but spring.rate is {written_rate}, which is used."
+                f"spring.label = {labelled.name} usually means about {usual}, but spring.rate is {written_rate}, which is used."
             )
             yield Doubt(path="spring.label", message=message)
     room = _room_when_drawn(written, gun)

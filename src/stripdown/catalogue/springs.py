@@ -33,11 +33,6 @@ class LabelledSpring(CatalogueEntry):
     free_length: float
     rate_uncertainty: float
 
-    @property
-    def label(self) -> str:
-        """Trade label."""
-        return self.name
-
 
 @functools.cache
 def load_springs() -> Mapping[str, LabelledSpring]:

@@ -114,7 +114,7 @@ def _range(field: Field) -> str:
     if field.path == "spring.wire_material":
         return f" One of {', '.join(load_wires())}."
     if field.path == "spring.label":
-        return f" One of {', '.join(spring.label for spring in load_springs().values())}."
+        return f" One of {', '.join(spring.name for spring in load_springs().values())}."
     if is_choice(field.type):
         return f" One of {', '.join(name.lower() for name in field.type.__members__)}."  # type: ignore[attr-defined]
     quantity = field.quantity

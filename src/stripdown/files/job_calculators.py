@@ -12,12 +12,11 @@ from stripdown.bench.calculators import CALCULATORS, Asked, Calculator
 from stripdown.core.part_condition.engagement import engagement_pad
 from stripdown.core.part_condition.o_ring_gland import o_ring_gland
 from stripdown.core.part_condition.parameters import RingInGland, WitnessMark
-from stripdown.errors import InputError, OutOfRange, OutsideValidity
+from stripdown.errors import InputError, OutsideValidity
 from stripdown.files.shim_sheet import shim_sheet_of
 from stripdown.files.visit_tables import VisitTables
-from stripdown.quantities import Leaf, check_value, own_fields
-from stripdown.tables.values import read_leaf
-from stripdown.units import show_range
+from stripdown.quantities import own_fields
+from stripdown.tables.values import read_checked
 
 _EXAMPLES: Final[Mapping[str, str]] = MappingProxyType(
     {
@@ -72,29 +71,12 @@ def _given(
     for field, path in calculator.fields.items():
         named = f"{where[0]}.{field}"
         if field in fields:
+            bare = leaves[path].type if leaves[path].type in {bool, int} else float  # it may be a number or nothing
             with tables.at(*where, field):
-                yield path, _value(fields[field], leaves[path], named)
+                yield path, read_checked(fields[field], bare, leaves[path].quantity, field=named)
         elif _default(calculator.record, path) is dataclasses.MISSING:
             example = f'Write {field} = "{_EXAMPLES[field]}".' if field in _EXAMPLES else ""
             raise tables.wrong(where, named, "is missing.", example)
-
-
-def _value(raw: object, leaf: Leaf, field: str) -> object:
-    if leaf.type is bool:
-        if not isinstance(raw, bool):
-            raise InputError(f"{field} must be true or false, without quotes.")
-        return raw
-    assert leaf.quantity is not None  # noqa: S101  narrows: what stands in these tables is a switch or a number
-    value = read_leaf(raw, int if leaf.type is int else float, leaf.quantity, field=field).value
-    assert isinstance(value, int | float)  # noqa: S101  narrows: a leaf of a number is one
-    try:
-        check_value(field, value, leaf.quantity)
-    except OutOfRange as reason:
-        low, high = leaf.quantity.low, leaf.quantity.high
-        reason.message = f'{field} = "{raw}" ({leaf.quantity.label}) is impossible.'
-        reason.hint = "" if low is None or high is None else f"Possible is {show_range(low, high, leaf.quantity)}."
-        raise
-    return value
 
 
 def _assumed(calculator: Calculator, given: Mapping[str, object]) -> Iterator[str]:

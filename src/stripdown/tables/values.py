@@ -35,9 +35,7 @@ class Typed:
 def read_value(raw: object, kind: Kind, *, field: str) -> Any:
     """Understand what a TOML file says for one field; a number is held against its limits."""
     if isinstance(kind, Q):
-        typed = read_leaf(raw, float, kind, field=field)
-        check_typed(float(typed.value), raw if isinstance(raw, str) else typed.text, kind, field=field)  # type: ignore[arg-type]
-        return typed.value
+        return read_checked(raw, float, kind, field=field)
     return read_words(raw, field=field) if kind is str else read_leaf(raw, kind, None, field=field).value
 
 
@@ -67,6 +65,14 @@ def read_leaf(raw: object, bare: type, quantity: Q | None, *, field: str) -> Typ
         return _count(raw, field)
     assert quantity is not None  # noqa: S101  narrows: every number declares a quantity
     return _number(raw, quantity, field)
+
+
+def read_checked(raw: object, bare: type, quantity: Q | None, *, field: str) -> LeafValue:
+    """Understand what a TOML file says for one leaf, and hold a number against its limits."""
+    typed = read_leaf(raw, bare, quantity, field=field)
+    if quantity is not None:
+        check_typed(float(typed.value), raw if isinstance(raw, str) else typed.text, quantity, field=field)  # type: ignore[arg-type]
+    return typed.value
 
 
 def check_typed(value: float, text: str, quantity: Q, *, field: str, because: str = "") -> None:

@@ -61,10 +61,10 @@ def test_an_entry_that_breaks_the_rules_is_refused(old: str, new: str, field: st
 def test_springs_carry_what_a_label_stands_for() -> None:
     """A stronger label is a stiffer spring, and two of one label differ by a tenth (common practice, no source)."""
     springs = list(load_springs().values())
-    assert [spring.label for spring in springs] == ["M80", "M90", "M100", "M110", "M120", "M130", "M140"]
+    assert [spring.name for spring in springs] == ["M80", "M90", "M100", "M110", "M120", "M130", "M140"]
     assert [spring.spring.rate for spring in springs] == sorted(spring.spring.rate for spring in springs)
     for spring in springs:
-        assert spring.key == spring.label.lower()
+        assert spring.key == spring.name.lower()
         assert spring.rate_uncertainty == pytest.approx(0.1 * spring.spring.rate, rel=0.02)
         assert spring.provenance.footing is Footing.COMMON_PRACTICE
 
