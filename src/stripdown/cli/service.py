@@ -49,8 +49,9 @@ from stripdown.words.standing import standing_answer
 def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf: Path | None, shown: Shown) -> None:
     """Say what to do in which order for a job: opening, work, checks, refit, and proof again of what the work spoils.
 
-    JOB is a job file (docs/job-file.md): the gun's variation, what is asked for, and the log so far. The plan begins where the
-    log ends; after each event it is made anew. Nothing is proved again that still holds.
+    JOB is the folder of a visit (docs/visit-folder.md) or a job file (docs/job-file.md): the gun's variation, what is asked
+    for, and the log so far. The plan begins where the log ends; after each event it is made anew. Nothing is proved again that
+    still holds.
     """
     if with_jobs:
         jobs = named_jobs()
@@ -59,7 +60,9 @@ def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf:
         names = names_for_jobs()
         end(shown, answer=lambda: names_answer(names), plain=lambda: names)
     elif job is None:
-        raise click.UsageError("Name a job file (docs/job-file.md), or list the jobs that have a name with --jobs.")
+        raise click.UsageError(
+            "Name a visit's folder or a job file (docs/job-file.md), or list the jobs that have a name with --jobs."
+        )
     else:
         study = study_job(load_job(job))
         if pdf is not None:
@@ -87,8 +90,8 @@ def _write_sheet(study: JobStudy, file: Path) -> None:
 def standing(job: Path, *, with_all: bool, shown: Shown) -> None:
     """Say of every check whether it is fresh, stale, failed or was never made, each with its reason; and what blocks release.
 
-    JOB is a job file (docs/job-file.md). A check goes stale when a part that it is about is touched in a way that matters, or
-    when something that it rests on does.
+    JOB is the folder of a visit (docs/visit-folder.md) or a job file (docs/job-file.md). A check goes stale when a part that it
+    is about is touched in a way that matters, or when something that it rests on does.
     """
     study = study_job(load_job(job))
     end(
