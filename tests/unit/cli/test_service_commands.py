@@ -150,7 +150,7 @@ def test_jobs_that_have_a_name_are_listed(runner: CliRunner) -> None:
         *names["work"],
     }
     assert "bond_bevel_bearing_left" in runner.invoke(main, ["plan", "--names"]).stdout
-    assert "Name a job file" in runner.invoke(main, ["plan"]).stderr
+    assert "Name a visit's folder or a job file" in runner.invoke(main, ["plan"]).stderr
 
 
 @pytest.mark.parametrize(
@@ -180,3 +180,12 @@ def test_what_cannot_be_done_has_its_own_exit_code(runner: CliRunner, tmp_path: 
     result = runner.invoke(main, ["plan", str(tmp_path / "job.toml")])
     assert result.exit_code == 5
     assert 'before "clean the shell" (It was declared)' in _flat(result.stderr)
+
+
+@pytest.mark.parametrize("command", ["plan", "standing"])
+def test_the_folder_of_a_job_says_what_its_file_says(runner: CliRunner, command: str) -> None:
+    """A visit is its folder; an old job file in it is read either way."""
+    folder = Path(__file__).parents[3] / "examples" / "brackenmoor-12"
+    by_folder, by_file = (runner.invoke(main, [command, str(path), "--json"]) for path in (folder, folder / "job.toml"))
+    assert by_folder.exit_code == by_file.exit_code == 0
+    assert json.loads(by_folder.stdout) == json.loads(by_file.stdout)
