@@ -185,7 +185,6 @@ def test_what_cannot_be_done_has_its_own_exit_code(runner: CliRunner, tmp_path: 
 @pytest.mark.parametrize("command", ["plan", "standing"])
 def test_the_folder_of_a_job_says_what_its_file_says(runner: CliRunner, command: str) -> None:
     """A visit is its folder; an old job file in it is read either way."""
-    folder = Path(__file__).parents[3] / "examples" / "brackenmoor-12"
-    by_folder, by_file = (runner.invoke(main, [command, str(path), "--json"]) for path in (folder, folder / "job.toml"))
+    by_folder, by_file = (runner.invoke(main, [command, str(path), "--json"]) for path in (_JOB.parent, _JOB))
     assert by_folder.exit_code == by_file.exit_code == 0
     assert json.loads(by_folder.stdout) == json.loads(by_file.stdout)
