@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from stripdown.cli.pictures import picture_options, write_pictures
-from stripdown.cli.quantity_option import json_option, speed_unit_option
 from stripdown.cli.rendered import print_answer
-from stripdown.cli.terminal import answers
+from stripdown.cli.terminal import answers, remarks, working
+from stripdown.cli.whole_file import write_whole
 from stripdown.plain.si import written
 
 if TYPE_CHECKING:
+    from stripdown.charts.render import AnyChart
     from stripdown.units import Scale
     from stripdown.words.answer import Answer
 
@@ -41,12 +41,42 @@ class Shown:
         return "ft/s" if self.scale == "imperial" else "m/s"
 
 
+_SPEED_UNIT = click.option(
+    "--speed-unit",
+    type=click.Choice(["m/s", "ft/s"]),
+    default="m/s",
+    show_default=True,
+    envvar="STRIPDOWN_SPEED_UNIT",
+    show_envvar=True,
+    help="Unit of speeds in prints and pictures; --json is always SI.",
+)
 _ASSUMED = click.option("--assumed", is_flag=True, help="Name each value that the gun's file leaves out.")
+_PICTURES = click.option(
+    "--pictures",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Also write pictures into this folder; it is made if it is not there.",
+)
+_FORMAT = click.option(
+    "--format",
+    "picture_format",
+    type=click.Choice(["svg", "png", "html"]),
+    default="svg",
+    show_default=True,
+    help="Sort of picture; html answers to the pointer and needs no network.",
+)
+_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON in SI, the unit in each key, and nothing else.")
 
 
 def shown_options(*, speeds: bool = False, assumed: bool = False, pictures: bool = False) -> Callable[[_F], _F]:
     """Give a command that takes `shown` the options for how its answer is wanted: JSON always, the others if asked for."""
-    asked = ((speed_unit_option, speeds), (_ASSUMED, assumed), (picture_options, pictures), (json_option, True))
+    asked = (
+        (_SPEED_UNIT, speeds),
+        (_ASSUMED, assumed),
+        (_PICTURES, pictures),
+        (_FORMAT, pictures),
+        (_JSON, True),
+    )
 
     def give(command: _F) -> _F:
         @functools.wraps(command)
@@ -86,8 +116,25 @@ def end(
             for prefix, study in (drawn if isinstance(drawn, Mapping) else {stem: drawn}).items()
             for key, chart in pictures_of(study, look).items()
         }
-        write_pictures(shown.pictures, charts, picture_format=shown.picture_format)
+        _write_pictures(shown.pictures, charts, picture_format=shown.picture_format)
     if shown.as_json:
         click.echo(written(dict(plain())))
     else:
         print_answer(answers(), answer(), in_full=shown.in_full)
+
+
+def _write_pictures(folder: Path, charts: Mapping[str, AnyChart], *, picture_format: str) -> None:
+    """Write charts into a folder and say where."""
+    with working("Drawing"):
+        drawn = {folder / f"{name}.{picture_format}": _drawn(name, chart, picture_format) for name, chart in charts.items()}
+    for path, content in drawn.items():
+        write_whole(path, content, replace=True)
+        remarks().print(f"Written: {path}", soft_wrap=True)
+
+
+def _drawn(name: str, chart: AnyChart, picture_format: str) -> bytes:
+    from stripdown.charts.render import to_html, to_png, to_svg  # noqa: PLC0415  the chart library takes half a second
+
+    if picture_format == "png":
+        return to_png(chart)
+    return (to_html(chart, title=name) if picture_format == "html" else to_svg(chart)).encode()

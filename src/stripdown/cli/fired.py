@@ -10,8 +10,9 @@ from typing import Any, TypeVar
 from stripdown.bench.calculators import Asked
 from stripdown.cli.calculated import end_answered
 from stripdown.cli.ending import Shown
-from stripdown.cli.quantity_option import ball_option, conditions_of, weather_options
+from stripdown.cli.quantity_option import ball_option, day_options
 from stripdown.cli.terminal import model_at_work
+from stripdown.core.parts.conditions import Conditions
 from stripdown.files.gun import load_gun
 from stripdown.studies.calculators import Fired, calculate
 
@@ -22,12 +23,11 @@ def fired_options(command: _F) -> _F:
     """Give a command that takes `fired` the options for ball and day; its argument is the gun's file."""
 
     @functools.wraps(command)
-    def fired(*args: Any, gun: Path | None, ball: float | None, **settings: Any) -> Any:
-        day = conditions_of(*(settings.pop(name) for name in ("temperature", "pressure", "humidity")))
+    def fired(*args: Any, gun: Path | None, ball: float | None, day: Conditions | None, **settings: Any) -> Any:
         loaded = None if gun is None else load_gun(gun)
-        return command(*args, fired=Fired(gun=loaded, ball_mass=ball, conditions=day), **settings)
+        return command(*args, fired=Fired(gun=loaded, ball_mass=ball, conditions=day or Conditions()), **settings)
 
-    return ball_option(weather_options(fired))  # type: ignore[return-value]
+    return ball_option(day_options(fired))  # type: ignore[return-value]
 
 
 def end_priced(key: str, record: object, fired: Fired, shown: Shown, *, doing: str) -> None:

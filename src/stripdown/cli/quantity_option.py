@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import Any, Final, TypeVar
 
 import click
 
@@ -89,6 +89,12 @@ def _declared(record: type, name: str) -> Q:
 
 BALL_MASS = _declared(Ball, "mass")
 
+_DAY: Final = {
+    "temperature": ("temperature", 'Temperature of air and gun, as "12 degC"; 20 degC if left out.'),
+    "pressure": ("pressure", 'Air pressure at the place, as "1013 hPa".'),
+    "humidity": ("relative_humidity", 'Relative humidity, as "60 %".'),
+}
+
 
 def ball_option(command: _F) -> _F:
     """Give a command the choice of ball."""
@@ -97,52 +103,16 @@ def ball_option(command: _F) -> _F:
     )(command)
 
 
-def weather_options(command: _F) -> _F:
-    """Give a command the options for the day."""
-    for name, quantity, words in reversed(
-        (
-            ("temperature", "temperature", 'Temperature of air and gun, as "12 degC"; 20 degC if left out.'),
-            ("pressure", "pressure", 'Air pressure at the place, as "1013 hPa".'),
-            ("humidity", "relative_humidity", 'Relative humidity, as "60 %".'),
-        )
-    ):
-        option = click.option(f"--{name}", type=QuantityOption(_declared(Conditions, quantity)), metavar=name.upper(), help=words)
-        command = option(command)
-    return command
-
-
 def day_options(command: _F) -> _F:
-    """Give a command that takes `day` the options for it; nothing said is no day."""
+    """Give a command that takes `day` the options for it: nothing said is no day, the rest of one a workshop at 20 °C."""
 
     @functools.wraps(command)
-    def collected(*args: Any, temperature: float | None, pressure: float | None, humidity: float | None, **settings: Any) -> Any:
-        given = (temperature, pressure, humidity)
-        return command(*args, day=None if given == (None, None, None) else conditions_of(*given), **settings)
+    def collected(*args: Any, **settings: Any) -> Any:
+        said = {name: settings.pop(option) for option, (name, _) in _DAY.items()}
+        given = {name: value for name, value in said.items() if value is not None}
+        return command(*args, day=Conditions(**given) if given else None, **settings)
 
-    return weather_options(collected)  # type: ignore[return-value]
-
-
-def conditions_of(temperature: float | None, pressure: float | None, humidity: float | None) -> Conditions:
-    """Make the day from what was given; the rest is a workshop at 20 °C."""
-    given = {"temperature": temperature, "pressure": pressure, "relative_humidity": humidity}
-    return Conditions(**{name: value for name, value in given.items() if value is not None})
-
-
-def speed_unit_option(command: _F) -> _F:
-    """Give a command the choice between metres and feet."""
-    return click.option(
-        "--speed-unit",
-        type=click.Choice(["m/s", "ft/s"]),
-        default="m/s",
-        show_default=True,
-        envvar="STRIPDOWN_SPEED_UNIT",
-        show_envvar=True,
-        help="Unit of speeds in prints and pictures; --json is always SI.",
-    )(command)
-
-
-def json_option(command: _F) -> _F:
-    """Give a command the answer for programs."""
-    return click.option("--json", "as_json", is_flag=True, help="Print JSON in SI, the unit in each key, and nothing else.")(
-        command
-    )
+    for option, (name, words) in reversed(_DAY.items()):
+        sort = QuantityOption(_declared(Conditions, name))
+        collected = click.option(f"--{option}", type=sort, metavar=option.upper(), help=words)(collected)
+    return collected  # type: ignore[return-value]

@@ -53,13 +53,19 @@ def shot(
     drawn = {"-and-".join(dict.fromkeys(path.stem for path in guns)): fired}
     if len(guns) > PAIR:  # a picture of differences holds two
         alone = [dataclasses.replace(fired, shootings=(shooting,)) for shooting in fired.shootings]
-        drawn = {path.stem: each for path, each in zip(guns, alone, strict=True)}
+        drawn = dict(zip(_own_names(guns), alone, strict=True))
     end(
         shown,
         answer=lambda: shot_answer(fired, scale=shown.scale),
         plain=lambda: fired_fields(fired),
         drawn=drawn,
     )
+
+
+def _own_names(files: tuple[Path, ...]) -> list[str]:
+    """What to call the pictures of each gun: by its file, and where two files are called alike, by its place in the command."""
+    names = [path.stem for path in files]
+    return names if len(set(names)) == len(names) else [f"{place}-{name}" for place, name in enumerate(names, start=1)]
 
 
 @click.command(

@@ -1,8 +1,9 @@
 from __future__ import annotations
 
+import click
 import pytest
 
-from stripdown.cli.quantity_option import BALL_MASS, QuantitiesOption, QuantityOption, conditions_of
+from stripdown.cli.quantity_option import BALL_MASS, QuantitiesOption, QuantityOption, day_options
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import InputError, OutOfRange, UnitError
 
@@ -63,6 +64,14 @@ def test_a_list_in_which_one_unit_is_missing_is_refused() -> None:
 
 
 def test_what_was_not_said_about_the_day_is_the_workshop() -> None:
-    """Only what was given differs from the default day."""
-    assert conditions_of(None, None, None) == Conditions()
-    assert conditions_of(285.15, None, 0.8) == Conditions(temperature=285.15, relative_humidity=0.8)
+    """Only what was given differs from the default day, and nothing given is no day."""
+    days: list[Conditions | None] = []
+
+    @click.command()
+    @day_options
+    def command(day: Conditions | None) -> None:
+        days.append(day)
+
+    command.main([], standalone_mode=False)
+    command.main(["--temperature", "12 degC", "--humidity", "80 %"], standalone_mode=False)
+    assert days == [None, Conditions(temperature=285.15, relative_humidity=0.8)]

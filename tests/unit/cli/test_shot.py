@@ -152,6 +152,18 @@ def test_two_guns_share_their_pictures_and_three_have_their_own(runner: CliRunne
     assert len(list(three.iterdir())) == 9
 
 
+@pytest.mark.usefixtures("asked")
+def test_guns_whose_files_are_called_alike_have_pictures_of_their_own(runner: CliRunner, gun_file: Path) -> None:
+    """Three folders, each with its gun.toml: none is drawn over another."""
+    files = [gun_file.parent / str(folder) / "gun.toml" for folder in ("a", "b", "c")]
+    for file in files:
+        file.parent.mkdir()
+        file.write_text(GUN, encoding="utf-8")
+    pictures = gun_file.with_name("three")
+    runner.invoke(main, ["shot", *map(str, files), "--pictures", str(pictures)])
+    assert len(list(pictures.iterdir())) == 9
+
+
 def test_the_answer_is_the_studys(runner: CliRunner, gun_file: Path) -> None:
     """End to end on the real model: what the command prints is what the study says, to the last bit."""
     expected = simulate_shot(load_gun(gun_file), ball_mass=0.25e-3)
