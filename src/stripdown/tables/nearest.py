@@ -34,7 +34,8 @@ def near_names(typed: str, known: Iterable[str], *, most: int = 3, cutoff: float
         return tuple(name for one in near for name in by_letters[one])[:most]
     words = _words(typed)
     shared = {name: len(words & _words(name)) for name in names}
-    return tuple(sorted((name for name in names if shared[name]), key=lambda name: -shared[name])[:most])
+    like_first = sorted(names, key=lambda name: (-shared[name], -difflib.SequenceMatcher(None, name, typed).ratio()))
+    return tuple(name for name in like_first if shared[name])[:most]
 
 
 def letters(text: str) -> str:
