@@ -18,7 +18,7 @@ from stripdown.cli.terminal import NO_BREAK, print_paragraph
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from stripdown.words.answer import Answer, Cell, Column, Figure, Named, Sentence, Step, Table
+    from stripdown.words.answer import Answer, Cell, Figure, Named, Sentence, Step, Table
 
 _HEAD = 14  # characters of a head above a column of figures
 _BAR = 26  # characters for the whole of which a cell shows a share
@@ -36,8 +36,8 @@ def print_answer(console: Console, answer: Answer, *, in_full: Collection[str] =
         print_paragraph(console, harmless(spoken(sentence, in_full)))
     print_named(console, answer.named)
     print_figures(console, answer.figures)
-    for table in filter(_is_said, answer.tables):
-        if has_body or any(column.head for column in _said(table)):
+    for table in filter(_said, answer.tables):
+        if has_body or any(table.columns[place].head for place in _said(table)):
             console.print()
         print_table(console, table)
         has_body = True
@@ -103,14 +103,16 @@ def print_figures(console: Console, figures: Iterable[Figure]) -> None:
 
 def print_table(console: Console, table: Table) -> None:
     """Print a table; what is small on paper stands in a line of its own, and columns to fill in by hand are left to paper."""
-    has_heads = any(column.head for column in _said(table))
+    said = _said(table)
+    has_heads = any(table.columns[place].head for place in said)
     grid = Grid(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="bold", show_header=has_heads)
-    for column in _said(table):
+    for column in (table.columns[place] for place in said):
         side: Literal["left", "right"] = "right" if column.is_figure else "left"
-        head = harmless("\n".join(textwrap.wrap(column.head, _HEAD)) if column.is_figure else column.head)
-        grid.add_column(Align(Text(head), side, vertical="bottom"), justify=side, no_wrap=column.is_figure, vertical="top")
+        head = Text(harmless("\n".join(textwrap.wrap(column.head, _HEAD)) if column.is_figure else column.head))
+        top = Align(head, side, vertical="bottom")
+        grid.add_column(top, justify=side, no_wrap=column.is_figure, vertical="top", overflow="fold")
     for row in table.rows:
-        grid.add_row(*(_cell(cell) for cell, column in zip(row, table.columns, strict=True) if not column.by_hand))
+        grid.add_row(*(_cell(row[place]) for place in said))
     console.print(grid)
 
 
@@ -143,13 +145,17 @@ def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tu
     yield "", step.wait
 
 
-def _said(table: Table) -> list[Column]:
-    return [column for column in table.columns if not column.by_hand]
+def _said(table: Table) -> list[int]:
+    """Places of the columns that say something; the others are a form to be filled in, or say nothing in any row."""
+    return [
+        place
+        for place, column in enumerate(table.columns)
+        if not column.by_hand and any(_is_written(row[place]) for row in table.rows)
+    ]
 
 
-def _is_said(table: Table) -> bool:
-    """Whether a table is more than a form to be filled in."""
-    return bool(_said(table))
+def _is_written(cell: Cell) -> bool:
+    return bool(cell.text or cell.small or cell.share is not None)
 
 
 def _cell(cell: Cell) -> Text:

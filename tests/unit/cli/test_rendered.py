@@ -54,6 +54,15 @@ def test_a_caution_stands_in_full_once() -> None:
     assert said.count("- Eye protection.") == 1
 
 
+def test_a_column_that_says_nothing_is_left_out_and_a_long_key_is_whole() -> None:
+    """A key is there to be typed: it goes on in the next line rather than being cut."""
+    columns = (Column(head="Key"), Column(head="Also called"), Column(head="Name"))
+    rows = ((Cell(text="k" * 50), Cell(), Cell(text="a name of several words")),)
+    said = _printed(Answer(key="a", title="", tables=(Table(key="t", columns=columns, rows=rows),)))
+    assert "Also called" not in said
+    assert (said.count("k"), "…" in said) == (50, False)
+
+
 def test_a_share_is_drawn_as_a_bar() -> None:
     """In eighths of a character of twenty-six: a half is thirteen whole ones; less than nothing draws nothing."""
     rows = tuple((Cell(text=f"{share}"), Cell(share=share)) for share in (0.5, 1 / 26 + 1 / 208, -0.1))
