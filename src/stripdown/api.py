@@ -5,7 +5,7 @@ Everything is in SI units and keyword-only except the one or two obvious argumen
 
 from __future__ import annotations
 
-from stripdown.bench.calculators import CALCULATORS, Asked, Calculator
+from stripdown.bench.calculators import CALCULATORS, Asked, Calculator, Touching
 from stripdown.bench.gun import Gun
 from stripdown.bench.shims import ShimSheet
 from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString
@@ -20,6 +20,7 @@ from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import PartMaterials, load_part_materials
 from stripdown.charts.pictures import Look as PictureLook
 from stripdown.charts.pictures import pictures_of
+from stripdown.charts.render import to_html, to_png, to_svg
 from stripdown.core.air import air_density
 from stripdown.core.interior_ballistics.closed_forms import ClosedCylinderCompression, closed_cylinder_compression
 from stripdown.core.interior_ballistics.reservoir import simulate_reservoir_launch
@@ -56,7 +57,20 @@ from stripdown.core.part_condition.lubricants import (
     viscosity_grade,
 )
 from stripdown.core.part_condition.o_ring_gland import OringGland, o_ring_gland
-from stripdown.core.part_condition.parameters import HardnessScale, Loading
+from stripdown.core.part_condition.parameters import (
+    HardnessScale,
+    InnerCorner,
+    LeakTests,
+    LoadedTooth,
+    Loading,
+    PistonDrag,
+    PressedRing,
+    RingInGland,
+    RingInGroove,
+    RingsOnATester,
+    ScrewInBoss,
+    WitnessMark,
+)
 from stripdown.core.part_condition.piston_ring import FloatingRing, floating_ring
 from stripdown.core.part_condition.screws import torque_by_nut_factor
 from stripdown.core.part_condition.teeth import ToothLoad, tooth_load
@@ -84,6 +98,7 @@ from stripdown.core.shim_selection import (
     lost_places,
     shim_map,
 )
+from stripdown.core.shim_selection.parameters import BearingClass, PlayOfGear
 from stripdown.core.shot_statistics import (
     Chronograph,
     DecisionRule,
@@ -136,7 +151,7 @@ from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, why_before
 from stripdown.reports.sheets import build_service_sheet, build_sheet
-from stripdown.studies.calculators import Answered, Fired, calculate
+from stripdown.studies.calculators import Answered, Fired, calculate, end_plays
 from stripdown.studies.drag_cost import DragCost, drag_cost
 from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
@@ -199,6 +214,7 @@ __all__ = [
     "Band",
     "BandPlace",
     "Basis",
+    "BearingClass",
     "BearingEndPlay",
     "Block",
     "BlockKind",
@@ -253,6 +269,7 @@ __all__ = [
     "HardnessComparison",
     "HardnessScale",
     "HopState",
+    "InnerCorner",
     "InputError",
     "InspectedParts",
     "Inspection",
@@ -264,11 +281,13 @@ __all__ = [
     "LeakFound",
     "LeakNature",
     "LeakReading",
+    "LeakTests",
     "LeakingShot",
     "LeftOut",
     "LimitForecast",
     "LimitVerdict",
     "LimitedBy",
+    "LoadedTooth",
     "Loading",
     "LogEvent",
     "LogFinding",
@@ -289,10 +308,13 @@ __all__ = [
     "PadCost",
     "PartMaterials",
     "PictureLook",
+    "PistonDrag",
     "Plan",
     "PlannedStep",
     "Plausibility",
+    "PlayOfGear",
     "PredictedState",
+    "PressedRing",
     "Procedure",
     "Procedures",
     "Question",
@@ -303,7 +325,11 @@ __all__ = [
     "Readings",
     "Release",
     "Request",
+    "RingInGland",
+    "RingInGroove",
     "RingSet",
+    "RingsOnATester",
+    "ScrewInBoss",
     "ScrewTightening",
     "Sensitivity",
     "SessionComparison",
@@ -341,6 +367,7 @@ __all__ = [
     "Touch",
     "TouchFinding",
     "TouchLevel",
+    "Touching",
     "Unclosable",
     "UnitError",
     "Unsaid",
@@ -349,6 +376,7 @@ __all__ = [
     "ViscosityGrade",
     "Visit",
     "Why",
+    "WitnessMark",
     "add_own_limits",
     "add_own_steps",
     "air_density",
@@ -370,6 +398,7 @@ __all__ = [
     "consistency_grade",
     "corner_radius_gain",
     "drag_cost",
+    "end_plays",
     "engagement_pad",
     "explain_loss",
     "find_complaint",
@@ -450,6 +479,9 @@ __all__ = [
     "sweep_ball_masses",
     "thread_stripping_force",
     "timed_leak",
+    "to_html",
+    "to_png",
+    "to_svg",
     "tolerance_factor",
     "tooth_load",
     "torque_by_nut_factor",

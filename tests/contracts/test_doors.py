@@ -12,6 +12,7 @@ import click
 import pytest
 
 import stripdown.api
+import stripdown.cli
 from stripdown.cli.main import main
 
 DOORS: Mapping[str, tuple[str, ...]] = {
@@ -84,7 +85,7 @@ def test_every_command_has_its_door_in_the_interface() -> None:
 
 @pytest.mark.parametrize("name", sorted(_COMMANDS))
 def test_a_command_calls_what_the_interface_offers(name: str) -> None:
-    """The names are public, and the command itself calls them: no answer is put together for the terminal alone."""
+    """The names are public, and the command's module takes them from below: no answer is put together for the terminal alone."""
     callback = _COMMANDS[name].callback
     assert callback is not None
     used = set(_names_in(callback.__module__, set()))
@@ -92,6 +93,19 @@ def test_a_command_calls_what_the_interface_offers(name: str) -> None:
     assert DOORS[name]
     assert [door for door in DOORS[name] if door not in offered] == []
     assert [door for door in DOORS[name] if door not in used] == []
+
+
+@pytest.mark.parametrize("module", sorted(Path(str(stripdown.cli.__file__)).parent.glob("*.py")), ids=lambda path: path.stem)
+def test_the_terminal_takes_nothing_from_below_that_the_interface_has_not(module: Path) -> None:
+    """Whatever a command reads, asks, draws or prints, a program can."""
+    rooms = ("stripdown.studies", "stripdown.files.", "stripdown.reports", "stripdown.charts", "stripdown.bench.calculators")
+    taken = {
+        alias.name
+        for node in ast.walk(ast.parse(module.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(rooms)
+        for alias in node.names
+    }
+    assert taken - {"AnyChart"} <= set(stripdown.api.__all__)
 
 
 @pytest.mark.parametrize("name", sorted(name for name, command in _COMMANDS.items() if "pdf" in {p.name for p in command.params}))

@@ -155,3 +155,6 @@ assert_type(sd.study_loss(sd.load_gun("gun.toml"), _SESSION).explanation, sd.Los
 assert_type(sd.study_verdict(sd.load_gun("gun.toml"), _SESSION, limit=sd.load_limits()["italy"].limit).verdict, sd.GunVerdict)
 assert_type(sd.build_sheet(sd.study_case(sd.load_case("case"))), bytes)
 assert_type(sd.study_case(sd.load_case("case")).unsaid, tuple[sd.Unsaid, ...])
+_ASKED = sd.Asked(key="pad", record=sd.WitnessMark(witness_height=0.4e-3))
+assert_type(sd.calculate(_ASKED), sd.Answered)
+assert_type(sd.to_svg(sd.pictures_of(sd.calculate(_ASKED), sd.PictureLook())["witness-mark"]), str)

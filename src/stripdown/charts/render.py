@@ -54,21 +54,73 @@ def to_spec(chart: AnyChart) -> dict[str, Any]:
 
 
 def to_svg(chart: AnyChart) -> str:
-    """Draw a chart as SVG text."""
+    """Draw a chart as SVG text.
+
+    Parameters
+    ----------
+    chart
+        From `pictures_of`.
+
+    Returns
+    -------
+    str
+        One SVG document.
+
+    Raises
+    ------
+    RenderError
+        If the chart cannot be drawn.
+    """
     specification = to_spec(chart)
     _register_fonts()
     return _in_engine(lambda: vl_convert.vegalite_to_svg(specification, vl_version=_VEGA_LITE, allowed_base_urls=[]))
 
 
 def to_png(chart: AnyChart, *, scale: float = 2.0) -> bytes:
-    """Draw a chart as a PNG picture."""
+    """Draw a chart as a PNG picture.
+
+    Parameters
+    ----------
+    chart
+        From `pictures_of`.
+    scale
+        Pixels for each point of the chart, dimensionless.
+
+    Returns
+    -------
+    bytes
+        One PNG file.
+
+    Raises
+    ------
+    RenderError
+        If the chart cannot be drawn.
+    """
     specification = to_spec(chart)
     _register_fonts()
     return _in_engine(lambda: vl_convert.vegalite_to_png(specification, vl_version=_VEGA_LITE, scale=scale, allowed_base_urls=[]))
 
 
 def to_html(chart: AnyChart, *, title: str) -> str:
-    """Write a chart as one HTML page with its font, its script and its data inside."""
+    """Write a chart as one HTML page with its font, its script and its data inside.
+
+    Parameters
+    ----------
+    chart
+        From `pictures_of`.
+    title
+        Of the page.
+
+    Returns
+    -------
+    str
+        One page that reaches nothing outside.
+
+    Raises
+    ------
+    RenderError
+        If the chart cannot be drawn.
+    """
     # A name typed by a person may hold "</script>": inside the data, every "<" is written as an escape.
     specification = json.dumps(to_spec(chart), ensure_ascii=False).replace("<", "\\u003c")
     return _PAGE.format(

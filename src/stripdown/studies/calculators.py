@@ -133,7 +133,23 @@ def calculate_all(asked: Iterable[Asked]) -> tuple[Answered, ...]:
 
 
 def end_plays(asked: BearingClass) -> tuple[BearingEndPlay, BearingEndPlay] | None:
-    """End play of one bearing at both ends of its class; None if no class was named."""
+    """End play of one bearing at both ends of its class.
+
+    Parameters
+    ----------
+    asked
+        Class of its clearance, and the diameter of its balls in m.
+
+    Returns
+    -------
+    pair of BearingEndPlay, or None
+        At the least and the most clearance of the class; None if no class was named.
+
+    Raises
+    ------
+    InputError
+        For a class that is not known.
+    """
     if asked.bearing is None:
         return None
     low, high = class_clearance(asked.bearing)
