@@ -6,10 +6,9 @@ from pathlib import Path
 
 import click
 
-from stripdown.cli.ending import Shown, end, shown_options
+from stripdown.cli.ending import Shown, end, shown_options, write_and_say
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.terminal import model_at_work, remarks
-from stripdown.cli.whole_file import write_whole
+from stripdown.cli.terminal import model_at_work
 from stripdown.files.visit import load_case
 from stripdown.plain.case import case_fields
 from stripdown.reports.sheets import build_sheet
@@ -40,8 +39,7 @@ def case(folder: Path, *, pdf: Path | None, shown: Shown) -> None:
     with model_at_work("Working on the case", kernel="run_shots"):
         study = study_case(loaded)
     if pdf is not None:
-        write_whole(pdf, build_sheet(study, scale=shown.scale), replace=True)
-        remarks().print(f"Written: {pdf}", soft_wrap=True)
+        write_and_say(pdf, build_sheet(study, scale=shown.scale))
     unsaid, cautions = unsaid_sentences(study), case_cautions(study)
     end(
         shown,

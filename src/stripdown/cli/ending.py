@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from stripdown.words.answer import Answer
 
 _F = TypeVar("_F", bound=Callable[..., Any])
-_BY_KEYS: Mapping[str, str] = MappingProxyType({})
+BY_KEYS: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,11 +34,6 @@ class Shown:
     pictures: Path | None = None
     picture_format: str = "svg"
     in_full: Collection[str] = field(default_factory=frozenset)
-
-    @property
-    def speed_unit(self) -> str:
-        """Unit of speeds."""
-        return "ft/s" if self.scale == "imperial" else "m/s"
 
 
 _SPEED_UNIT = click.option(
@@ -103,17 +98,16 @@ def end(
     answer: Callable[[], Answer],
     plain: Callable[[], Mapping[str, Any]],
     drawn: object | Mapping[str, object] = None,
-    stem: str = "",
-    named: Mapping[str, str] = _BY_KEYS,
+    named: Mapping[str, str] = BY_KEYS,
 ) -> None:
-    """Write pictures of what was studied (of several: by their stems) by key or as named, if wanted; print answer or JSON."""
+    """Write pictures of what was studied, if wanted: by key, by `named`, or by the stem given with it; print answer or JSON."""
     if shown.pictures is not None:
         from stripdown.charts.pictures import Look, pictures_of  # noqa: PLC0415  the chart library takes half a second
 
         look = Look(scale=shown.scale)
         charts = {
             f"{prefix}-{key}" if prefix else named.get(key, key): chart
-            for prefix, study in (drawn if isinstance(drawn, Mapping) else {stem: drawn}).items()
+            for prefix, study in (drawn if isinstance(drawn, Mapping) else {"": drawn}).items()
             for key, chart in pictures_of(study, look).items()
         }
         _write_pictures(shown.pictures, charts, picture_format=shown.picture_format)
@@ -128,8 +122,13 @@ def _write_pictures(folder: Path, charts: Mapping[str, AnyChart], *, picture_for
     with working("Drawing"):
         drawn = {folder / f"{name}.{picture_format}": _drawn(name, chart, picture_format) for name, chart in charts.items()}
     for path, content in drawn.items():
-        write_whole(path, content, replace=True)
-        remarks().print(f"Written: {path}", soft_wrap=True)
+        write_and_say(path, content)
+
+
+def write_and_say(path: Path, content: bytes) -> None:
+    """Write a picture or a sheet and say where; one that is there is replaced."""
+    write_whole(path, content, replace=True)
+    remarks().print(f"Written: {path}", soft_wrap=True)
 
 
 def _drawn(name: str, chart: AnyChart, picture_format: str) -> bytes:

@@ -95,8 +95,7 @@ def verdict(
         shown,
         answer=lambda: verdict_answer(study, scale=shown.scale),
         plain=lambda: session_verdict_fields(study),
-        drawn=study,
-        stem=gun.stem,
+        drawn={gun.stem: study},
     )
 
 

@@ -262,6 +262,5 @@ def explain(
         shown,
         answer=lambda: explanation_answer(study, scale=shown.scale),
         plain=lambda: session_explanation_fields(study),
-        drawn=study,
-        stem=gun.stem,
+        drawn={gun.stem: study},
     )

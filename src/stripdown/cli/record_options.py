@@ -1,4 +1,4 @@
-"""Options of a command that asks a record: made from its declaration, and named where a study complains of a field."""
+"""Options of a command that asks a record: made from its declaration, and named where a study finds a mistake in a field."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def record_options(
     to: str = "asked",
     leave_out: Collection[str] = (),
 ) -> Callable[[_F], _F]:
-    """Give a command an option for each field of a record, and hand it that; a complaint of a field names its option."""
+    """Give a command an option for each field of a record, and hand it that; a mistake in a field names its option."""
     leaves = [leaf for leaf in own_fields(record) if leaf.path not in leave_out]
     hints = get_type_hints(record, include_extras=True)
     told = {**{field: name for field, name in names.items() if not name.startswith("[")}, **in_errors}

@@ -8,10 +8,8 @@ from typing import Any
 
 import click
 
-from stripdown.cli.ending import Shown, end, shown_options
+from stripdown.cli.ending import Shown, end, shown_options, write_and_say
 from stripdown.cli.examples import ExampleCommand
-from stripdown.cli.terminal import remarks
-from stripdown.cli.whole_file import write_whole
 from stripdown.errors import InputError
 from stripdown.files.visit import load_job
 from stripdown.plain.plan import job_fields, named_jobs_fields, why_fields
@@ -66,18 +64,13 @@ def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf:
     else:
         study = study_job(load_job(job))
         if pdf is not None:
-            _write_sheet(study, pdf)
+            write_and_say(pdf, build_service_sheet(study))
         in_full = frozenset({"how"} if how else ())
         end(
             dataclasses.replace(shown, in_full=in_full),
             answer=lambda: plan_answer(study),
             plain=lambda: job_fields(study),
         )
-
-
-def _write_sheet(study: JobStudy, file: Path) -> None:
-    write_whole(file, build_service_sheet(study), replace=True)
-    remarks().print(f"Written: {file}", soft_wrap=True)
 
 
 @click.command(

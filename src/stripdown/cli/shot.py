@@ -98,8 +98,7 @@ def sweep(
         shown,
         answer=lambda: sweep_answer(creep, scale=shown.scale),
         plain=lambda: sweep_fields(creep),
-        drawn=creep,
-        stem=gun.stem,
+        drawn={gun.stem: creep},
     )
 
 
@@ -130,6 +129,5 @@ def sensitivity(
         shown,
         answer=lambda: sensitivity_answer(found, scale=shown.scale, most=rows),
         plain=lambda: sensitivity_fields(found),
-        drawn=dataclasses.replace(found, rows=found.rows[:rows]),
-        stem=gun.stem,
+        drawn={gun.stem: dataclasses.replace(found, rows=found.rows[:rows])},
     )

@@ -1,1 +1,1 @@
-"""Reports: what a sheet for the gun's owner says, as frozen records, and how it is printed."""
+"""Reports: answers laid out on paper."""
