@@ -9,7 +9,7 @@ import altair as alt
 from stripdown.charts import themes
 from stripdown.charts.themes import Theme
 from stripdown.units import from_si, unit_named
-from stripdown.words.numbers import part, toleranced
+from stripdown.words.numbers import dimension_name, toleranced
 from stripdown.words.shot import ASSUMED, LOWER, TOLERANCES, UPPER, as_given, change_of_speed_in
 
 if TYPE_CHECKING:
@@ -77,7 +77,7 @@ def _bar_layers(bars: list[dict[str, Any]], row_axis: alt.Y, speed_unit: str, th
 
 
 def _words(row: SensitivityRow) -> dict[str, str]:
-    return {"row": row.path, "part": part(row.path, row.label), "value": toleranced(row.value, row.step, row.quantity)}
+    return {"row": row.path, "part": dimension_name(row.path, row.label), "value": toleranced(row.value, row.step, row.quantity)}
 
 
 def _bars(row: SensitivityRow, speed_unit: str) -> list[dict[str, Any]]:
@@ -85,7 +85,7 @@ def _bars(row: SensitivityRow, speed_unit: str) -> list[dict[str, Any]]:
     return [
         {
             "row": row.path,
-            "part": part(row.path, row.label),
+            "part": dimension_name(row.path, row.label),
             "end": end,
             "change": round(from_si(change, speed_unit), 4),
             "assumed": row.is_assumed,

@@ -12,7 +12,7 @@ from stripdown.core.part_condition.parameters import RADIUS
 from stripdown.units import show, show_number
 from stripdown.words.answer import Answer, Cell, Column, Figure, Sentence, Table
 from stripdown.words.basis import fired_title, notes, rests_on
-from stripdown.words.numbers import changed_share, joules, slow, speed, speed_unit
+from stripdown.words.numbers import joules, share_changed_to_a_tenth, slow, speed, speed_unit
 from stripdown.words.sentences import caution_sentence
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 _SPARED = {"screw": "spares the screw", "boss": "half of what strips the boss"}
 
 
-def pad_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  lengths of a gun's parts are metric
+def pad_answer(answered: Answered, _: Scale) -> Answer:
     """How thick a pad is wanted, or why a mark says nothing of it."""
     pad, mark = answered.found, answered.asked.record
     return Answer(
@@ -71,7 +71,7 @@ def _mark(mark: WitnessMark, pad: EngagementPad | None) -> str:
     return f"{read}." if pad is None else f"{read}: {_share_of_pitch(pad)}."
 
 
-def pad_cost_answer(answered: Answered, *, scale: Scale) -> Answer:
+def pad_cost_answer(answered: Answered, scale: Scale) -> Answer:
     """What a pad costs a gun: before and after, and what is lost."""
     cost: PadCost = answered.cost
     unit = speed_unit(scale)
@@ -98,7 +98,7 @@ def pad_cost_answer(answered: Answered, *, scale: Scale) -> Answer:
                     *(Column(head=head, is_figure=True) for head in ("without", "with it", "change")),
                 ),
                 rows=tuple(
-                    (Cell(text=what, key=what), Cell(text=before), Cell(text=after), Cell(text=changed_share(-lost)))
+                    (Cell(text=what, key=what), Cell(text=before), Cell(text=after), Cell(text=share_changed_to_a_tenth(-lost)))
                     for what, before, after, lost in rows
                 ),
             ),
@@ -109,7 +109,7 @@ def pad_cost_answer(answered: Answered, *, scale: Scale) -> Answer:
     )
 
 
-def corner_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  lengths of a gun's parts are metric
+def corner_answer(answered: Answered, _: Scale) -> Answer:
     """What one corner does, or what a larger radius takes off."""
     found = answered.found
     assert isinstance(found, CornerGain | StressConcentration)  # noqa: S101  narrows: a corner's answer is one of them
@@ -150,7 +150,7 @@ def _ranged(key: str, label: str, figures: tuple[float, float, float]) -> Figure
     return Figure(key=key, label=label, text=text, value=value, low=low, high=high)
 
 
-def screw_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  screws are metric
+def screw_answer(answered: Answered, _: Scale) -> Answer:
     """How tight a screw may be."""
     found: ScrewTightening = answered.found
     return Answer(
@@ -200,7 +200,7 @@ def _tightening(found: ScrewTightening) -> Iterator[Figure]:
         )
 
 
-def tooth_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  gears are metric
+def tooth_answer(answered: Answered, _: Scale) -> Answer:
     """What a tooth bears."""
     found: ToothLoad = answered.found
     mate = "rack" if found.mate_tooth_count is None else f"gear of {found.mate_tooth_count:.0f} teeth"

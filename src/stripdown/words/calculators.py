@@ -20,9 +20,11 @@ if TYPE_CHECKING:
     from stripdown.studies.calculators import Answered
     from stripdown.units import Scale
 
-WORDS: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType({**OF_SHIMS, **OF_BENCH, **OF_SEALS, **OF_RATINGS})
+    _Says = Callable[[Answered, Scale], Answer]
+
+WORDS: Final[Mapping[str, _Says]] = MappingProxyType({**OF_SHIMS, **OF_BENCH, **OF_SEALS, **OF_RATINGS})
 """Answer of each calculator, by its key."""
-WORDS_OF_PRICES: Final[Mapping[str, Callable[..., Answer]]] = MappingProxyType({**PRICE_OF_PAD, **PRICE_OF_LEAK})
+WORDS_OF_PRICES: Final[Mapping[str, _Says]] = MappingProxyType({**PRICE_OF_PAD, **PRICE_OF_LEAK})
 """What an answer costs a gun, by the same keys."""
 
 _OF_READINGS: Final = {"string": "what a string says", "compare": "before and after", "verdict": "against the limit"}
@@ -30,12 +32,12 @@ _OF_READINGS: Final = {"string": "what a string says", "compare": "before and af
 
 def calculator_answer(answered: Answered, *, scale: Scale = "metric") -> Answer:
     """Say what a calculator answered; what it costs a gun, if one was fired, is said beside it."""
-    said: Answer = WORDS[answered.key](answered, scale=scale)
+    said = WORDS[answered.key](answered, scale)
     said = dataclasses.replace(said, title=said.title or _title(answered), notes=(*_assumed(answered.asked), *said.notes))
     price = WORDS_OF_PRICES.get(answered.key)
     if price is None or answered.cost is None:
         return said
-    return Answer(key=said.key, title="", parts=(said, price(answered, scale=scale)))
+    return Answer(key=said.key, title="", parts=(said, price(answered, scale)))
 
 
 def step_calculator(key: str) -> str:

@@ -10,7 +10,7 @@ from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.quantities import leaves
 from stripdown.references.provenance import Footing
 from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
-from stripdown.words.numbers import part
+from stripdown.words.numbers import dimension_name
 
 if TYPE_CHECKING:
     from stripdown.bench.gun import Assumed
@@ -46,7 +46,7 @@ def assumed_sentence(entries: Sequence[Assumed]) -> Sentence | None:
         if entry.path.startswith(_LAWS):
             laws += 1
         else:
-            said = f"{part(entry.path, _LABELS.get(entry.path, entry.path))} {entry.text.replace(' ', _NO_BREAK)}"
+            said = f"{dimension_name(entry.path, _LABELS.get(entry.path, entry.path))} {entry.text.replace(' ', _NO_BREAK)}"
             groups.setdefault(entry.footing, []).append(said)
     if not entries:
         return None

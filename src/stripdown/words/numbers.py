@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from stripdown.core.shot_statistics import Interval, StringConditions
 
 _HALF_A_HUNDREDTH = 0.005
+_LEAST_CHANCE = 0.001
 _SPEED_DECIMALS = {"m/s": 1, "ft/s": 0}
 
 
@@ -65,7 +66,7 @@ def toleranced(value: float, step: float, quantity: Q) -> str:
     return f"{middle} ± {width} {unit.shown}".rstrip()
 
 
-def part(path: str, label: str) -> str:
+def dimension_name(path: str, label: str) -> str:
     """Name a dimension so that those of several ports stay apart."""
     ring = re.search(r"\bport_(\d)\b", path)
     return f"{label} (port {ring[1]})" if ring else label
@@ -74,9 +75,6 @@ def part(path: str, label: str) -> str:
 def minus(number: str) -> str:
     """Give a number the sign that is as wide as a plus."""
     return number.replace("-", "−")
-
-
-_LEAST_CHANCE = 0.001
 
 
 def speed_unit(scale: Scale) -> str:
@@ -107,7 +105,7 @@ def share_changed(share: float) -> str:
     return f"{_signed(share * 100, 0)} %"
 
 
-def changed_share(share: float) -> str:
+def share_changed_to_a_tenth(share: float) -> str:
     """Write a small change as a share of what was there before, to a tenth."""
     return f"{minus(f'{share * 100:+.1f}')} %"
 

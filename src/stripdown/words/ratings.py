@@ -22,7 +22,7 @@ _HEADINGS = {
 }
 
 
-def rating_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  nothing here has a unit
+def rating_answer(answered: Answered, _: Scale) -> Answer:
     """One pair, or one thing against everything."""
     return _pair(answered.found) if isinstance(answered.found, Rating) else _survey(answered.found)
 

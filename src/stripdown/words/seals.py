@@ -10,7 +10,7 @@ from stripdown.references import load_references
 from stripdown.units import from_si, show
 from stripdown.words.answer import Answer, Cell, Column, Figure, Sentence, Table
 from stripdown.words.basis import fired_title, notes, rests_on
-from stripdown.words.numbers import changed_share, ends, joules, minus, share, speed, speed_unit
+from stripdown.words.numbers import ends, joules, minus, share, share_changed_to_a_tenth, speed, speed_unit
 from stripdown.words.sentences import caution_sentence
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from stripdown.units import Scale
 
 
-def gland_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  lengths of a gun's parts are metric
+def gland_answer(answered: Answered, _: Scale) -> Answer:
     """Whether a ring suits its gland."""
     gland: OringGland = answered.found
     outside = [f"{verdict.name} {verdict.place.value}" for verdict in gland.verdicts if verdict.place is not BandPlace.INSIDE]
@@ -56,7 +56,7 @@ def gland_figures(gland: OringGland) -> list[str]:
     ]
 
 
-def ring_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  lengths of a gun's parts are metric
+def ring_answer(answered: Answered, _: Scale) -> Answer:
     """Whether a ring floats."""
     ring: FloatingRing = answered.found
     rooms = (
@@ -77,7 +77,7 @@ def ring_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001 
     )
 
 
-def set_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  a share has no unit
+def set_answer(answered: Answered, _: Scale) -> Answer:
     """How much of its squeeze a ring has lost for good."""
     ring: RingSet = answered.found
     doubt = share(2.0 * ring.standard_uncertainty)
@@ -96,7 +96,7 @@ def set_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  
     )
 
 
-def hardness_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  points have no unit
+def hardness_answer(answered: Answered, _: Scale) -> Answer:
     """A used ring beside a new one."""
     rings: HardnessComparison = answered.found
     doubt = "" if rings.standard_uncertainty is None else f" ± {2.0 * rings.standard_uncertainty:.1f} (two uncertainties)"
@@ -112,7 +112,7 @@ def hardness_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG
     )
 
 
-def leak_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  areas of leaks are metric
+def leak_answer(answered: Answered, _: Scale) -> Answer:
     """What tests say of a leak."""
     found: LeakFound = answered.found
     areas = f"{_area(found.leak_area)}, between {_area(found.least_area)} and {_area(found.greatest_area)} (95 %)"
@@ -144,7 +144,7 @@ def leak_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001 
     )
 
 
-def leak_cost_answer(answered: Answered, *, scale: Scale) -> Answer:
+def leak_cost_answer(answered: Answered, scale: Scale) -> Answer:
     """What a leak costs a gun."""
     cost: LeakCost = answered.cost
     unit = speed_unit(scale)
@@ -179,14 +179,14 @@ def leak_cost_answer(answered: Answered, *, scale: Scale) -> Answer:
     )
 
 
-def drag_answer(answered: Answered, *, scale: Scale) -> Answer:
+def drag_answer(answered: Answered, scale: Scale) -> Answer:
     """What drag costs a gun."""
     cost: DragCost = answered.cost
     unit = speed_unit(scale)
     fired = (("reference", cost.reference_drag, cost.reference), ("measured", cost.measured_drag, cost.measured))
     return Answer(
         key="drag",
-        title=f"{fired_title(answered.gun, cost.ball_mass)}: {changed_share(-cost.speed_lost)} velocity",
+        title=f"{fired_title(answered.gun, cost.ball_mass)}: {share_changed_to_a_tenth(-cost.speed_lost)} velocity",
         figures=tuple(
             Figure(
                 key=key,

@@ -20,7 +20,7 @@ _MOST_LINES: Final = 6
 _ROUNDING: Final = 1e-9  # m
 
 
-def shims_answer(answered: Answered, *, scale: Scale) -> Answer:  # noqa: ARG001  shims are metric
+def shims_answer(answered: Answered, _: Scale) -> Answer:
     """Which shims for one gear, or for a whole box."""
     shims: ShimsFound = answered.found
     found = shims.found

@@ -13,7 +13,7 @@ from stripdown.units import Scale, from_si, show, unit_named
 from stripdown.words.answer import Answer, Cell, Column, Figure, FigureFooting, Named, Sentence, Table
 from stripdown.words.gun import PREDICTION, assumed_sentence, outcome_words
 from stripdown.words.ledger import PAIR, ledger_table
-from stripdown.words.numbers import grams, joules, minus, part, slow, speed, speed_unit, toleranced
+from stripdown.words.numbers import dimension_name, grams, joules, minus, slow, speed, speed_unit, toleranced
 
 if TYPE_CHECKING:
     from stripdown.core.interior_ballistics.result import Shot
@@ -284,7 +284,7 @@ def _owned(names: Sequence[str], count: int, sentence: Sentence) -> Sentence:
 
 
 def _dimension(row: SensitivityRow, unit: str) -> tuple[Cell, ...]:
-    name = part(row.path, row.label)
+    name = dimension_name(row.path, row.label)
     changes = (row.speed_change_up, row.speed_change_down)
     return (
         Cell(text=f"{name} *" if row.is_assumed else name, key=row.path),

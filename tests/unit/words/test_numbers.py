@@ -4,7 +4,7 @@ import pytest
 
 from stripdown.core.parts.cylinder import Cylinder
 from stripdown.quantities import leaves
-from stripdown.words.numbers import grams, joules, joules_gained, part, per_cent, slow, speed, toleranced
+from stripdown.words.numbers import dimension_name, grams, joules, joules_gained, per_cent, slow, speed, toleranced
 
 
 @pytest.mark.parametrize(
@@ -56,5 +56,5 @@ def test_a_value_and_its_tolerance_share_one_unit() -> None:
 
 def test_ports_are_told_apart() -> None:
     """A cylinder may have three rings of slots with the same words for each."""
-    assert part("cylinder.port_2.length", "length of the port") == "length of the port (port 2)"
-    assert part("cylinder.bore", "cylinder bore") == "cylinder bore"
+    assert dimension_name("cylinder.port_2.length", "length of the port") == "length of the port (port 2)"
+    assert dimension_name("cylinder.bore", "cylinder bore") == "cylinder bore"
