@@ -5,7 +5,6 @@ The answers stand in scenarios.toml. They are the trade's rules, common practice
 
 from __future__ import annotations
 
-import functools
 import tomllib
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -19,27 +18,13 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import Standing, standing
 from stripdown.procedures.steps import StepKind
 from stripdown.procedures.touches import Touch
+from tests.unit.procedures.told import proved_log
 
 SCENARIOS: tuple[Mapping[str, Any], ...] = tuple(
     tomllib.loads((Path(__file__).parent / "scenarios.toml").read_text(encoding="utf-8"))["scenario"]
 )
 TOUCHED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "touch" in one]
 PLANNED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "work" in one]
-
-
-@functools.cache
-def _proved_log(variation: tuple[str, ...]) -> tuple[Mapping[str, Any], ...]:
-    """The log of a gun on which every check but the guards was made and passed: a plan for all of them, carried out."""
-    procedures = load_procedures()
-    procedure = procedures.procedure(variation)
-    whole = plan(procedures, wanted=set(procedure.checks) - procedure.guards, variation=variation)
-    return tuple({"number": number, **_event(step.kind, step.key)} for number, step in enumerate(whole.steps, start=1))
-
-
-def _event(kind: StepKind, key: str) -> dict[str, Any]:
-    if kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
-        return {"action": kind.value, "part": key}
-    return {"check": key, "passed": True} if kind is StepKind.MAKE else {"action": key}
 
 
 def _planned(scenario: Mapping[str, Any]) -> Plan:
@@ -49,7 +34,7 @@ def _planned(scenario: Mapping[str, Any]) -> Plan:
         work=scenario["work"],
         wanted=scenario.get("wanted", ()),
         as_found=scenario.get("as_found", ()),
-        events=_proved_log(variation),
+        events=proved_log(variation),
         variation=variation,
     )
 
@@ -74,7 +59,7 @@ def test_the_log_of_a_touch_says_what_is_stale(scenario: Mapping[str, Any]) -> N
     """After the gun was proved, opened and touched, the standing from the log alone agrees with the hand-written answer."""
     variation = tuple(scenario["variation"])
     procedure = load_procedures().procedure(variation)
-    log = list(_proved_log(variation))
+    log = list(proved_log(variation))
     parts = list(dict.fromkeys(part for part, _ in scenario["touch"]))
     moves = [{"action": "open_up", "part": part} for part in parts]
     touches = [{"part": part, "kind": kind} for part, kind in scenario["touch"]]
