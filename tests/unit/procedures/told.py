@@ -59,6 +59,10 @@ UNDER_POWER = frozenset(
 """Steps that run the gun whatever the method, written by hand and not taken from the data."""
 
 
+_BEGAN = datetime.datetime(2026, 5, 4, 9, 0, tzinfo=datetime.timezone(datetime.timedelta(hours=2)))
+"""When a work that cures was done, in the scenarios that carry a plan out."""
+
+
 @dataclass(frozen=True)
 class Told:
     """One scenario on one gun, and what the program is asked for it."""
@@ -72,7 +76,8 @@ class Told:
         """The log: of a gun that was proved whole, or blank; then the scenario's own events."""
         log = [*(proved_log(self.variation) if self.scenario.get("log", "proved") == "proved" else ())]
         own = list(self.scenario.get("events", ()))
-        return (*log, *({"number": len(log) + number, **event} for number, event in enumerate(own, start=1)))
+        log += ({"number": len(log) + number, **event} for number, event in enumerate(own, start=1))
+        return (*log, *_carried(self, log)) if "carried" in self.scenario else tuple(log)
 
     @functools.cached_property
     def request(self) -> Mapping[str, list[str]]:
@@ -150,6 +155,24 @@ def proved_log(variation: tuple[str, ...]) -> tuple[Mapping[str, Any], ...]:
     whole = plan(procedures, wanted=set(procedure.checks) - procedure.guards, variation=variation)
     events = (_event(step.kind, step.key) for step in whole.steps if step.kind is not StepKind.AS_FOUND)
     return tuple({"number": number, **event} for number, event in enumerate(events, start=1))
+
+
+def _carried(told: Told, log: Sequence[Mapping[str, Any]]) -> Iterator[dict[str, Any]]:
+    """What is entered when the plan for the request is carried out as `carried` says."""
+    said = told.scenario["carried"]
+    procedures = load_procedures()
+    whole = plan(
+        procedures, events=log, variation=told.variation, **told.request, **_arrival(told.scenario, told.variation, plan)
+    )
+    steps = [step for step in whole.steps if step.kind is not StepKind.AS_FOUND]
+    last = max(place for place, step in enumerate(steps) if fnmatch(str(step.step), said["upto"]))
+    moment = _BEGAN
+    for number, step in enumerate(steps[: last + 1], start=len(log) + 1):
+        event = {"number": number, **_event(step.kind, step.key), "when": moment}
+        if fnmatch(str(step.step), said["from"]):
+            event |= {"value": said["value"]} if "value" in said else {}
+            moment = _BEGAN + datetime.timedelta(hours=said.get("hours", 0))
+        yield event
 
 
 def _event(kind: StepKind, key: str) -> dict[str, Any]:
@@ -284,6 +307,18 @@ def _ends_without(told: Told, parts: Sequence[str]) -> None:
         last = [name for name in told.steps if name in {f"take_off:{part}", f"put_back:{part}", "make:left_unloaded"}]
         assert last, f"nothing of the plan says where {part} is"
         assert last[-1] != f"put_back:{part}"
+
+
+def _alike(told: Told, keys: Sequence[str]) -> None:
+    """Magazine and battery are where they were when the same thing was read as found."""
+    off = set(_said_arrival(told.scenario, told.variation).get("off", ())) & {"magazine", "battery"}
+    state: dict[str, set[str]] = {}
+    for step in told.plan.steps:
+        if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK} and step.key in {"magazine", "battery"}:
+            off ^= {step.key}
+        state[str(step.step)] = set(off)
+    assert [key for key in keys if f"as_found:{key}" not in state] == []
+    assert [key for key in keys if state[f"as_found:{key}"] != state.get(f"make:{key}")] == []
 
 
 def _takes(told: Told, keys: Sequence[str]) -> None:
@@ -437,6 +472,7 @@ ASKED: Mapping[str, Callable[[Told, Any], None]] = {
     "no_shots_before": _no_shots_before,
     "quiet_after": _quiet_after,
     "ends_without": _ends_without,
+    "alike": _alike,
     "takes": _takes,
     "spares": _spares,
     "lost": _lost,
@@ -476,6 +512,7 @@ QUESTION = frozenset(
         "wanted",
         "as_found",
         "unasked",
+        "carried",
         "unrequested",
     }
 )
