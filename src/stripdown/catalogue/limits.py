@@ -131,7 +131,7 @@ def own_site_rule(
         energy=amount,
         measuring_distance=None if measured_at is None else _typed("measured_at", measured_at, _DISTANCE),
         scope=scope,
-        source="the site's own rule, as typed in",
+        source="as typed in",
         date=date,
         was_read=True,
     )

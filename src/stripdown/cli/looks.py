@@ -78,8 +78,9 @@ def complaint(*, words: tuple[str, ...], variation: str, shown: Shown) -> None:
     WORDS are what the player says: "fires, no ball", whine, "over the limit". Without them, all complaints are listed. Work,
     checks and readings stand with their keys, as a job file takes them.
     """
-    found = complaint_trees(" ".join(words), variation=variation)
-    if words:
+    said = " ".join(words).strip()
+    found = complaint_trees(said, variation=variation)
+    if said:
         end(shown, answer=lambda: complaint_answer(found), plain=lambda: complaint_fields(found.trees[0], found.variation))
     else:
         end(shown, answer=lambda: complaints_answer(found), plain=lambda: complaints_fields(found.trees))

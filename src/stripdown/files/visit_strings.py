@@ -96,7 +96,7 @@ class StringsReader:
                 if needs_gun:
                     raise
                 return None
-            self.notes.append(f"No file was named for the gun: {path.name} was taken.")
+            self.notes.append(f"No file was named for the gun; taken: {path.name}.")
             return path
         named = existing(self._folder, name)
         if named is None:
@@ -109,7 +109,7 @@ class StringsReader:
             paths = find_readings(self._folder, self._files, file=self._file, field=f"{self.head}.readings")
             if paths:
                 words = " and ".join(path.name for path in paths)
-                self.notes.append(f"No file was named for the readings: {words} was taken.")
+                self.notes.append(f"No file was named for the readings; taken: {words}.")
             elif wanted:
                 self.notes.append("There is no file of readings.")
             return paths

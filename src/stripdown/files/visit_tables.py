@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path as FilePath
 from typing import Any, Final
@@ -11,6 +11,7 @@ from stripdown.bench.calculators import CALCULATORS
 from stripdown.errors import InputError
 from stripdown.files.visit_folder import existing
 from stripdown.tables.nearest import nearest_name
+from stripdown.tables.reader import first_of
 from stripdown.tables.toml_file import TomlFile, placed, read_toml
 from stripdown.tables.toml_lines import Path
 
@@ -40,29 +41,30 @@ class VisitTables:
         self._file = file
         self.head = head
         self._beside: list[TomlFile] = []
-        known = (head, *OF_WORK)
-        for name, content in file.document.items():
-            if name in besides:
-                continue
-            if name not in known:
-                raise self.wrong((name,), name, f"is no table of a {self.head} file.", nearest_name(name, known))
-            if name in _LISTS:
-                self._look_at_list(name, content)
-            elif not isinstance(content, dict):
-                raise self.wrong((name,), name, "must be a table.", f"Write [{name}] on a line of its own.")
-            fields = FIELDS.get(name, content)
-            for field in content:
-                if field not in fields:
-                    raise self.wrong((name, field), f"{name}.{field}", "is no field.", nearest_name(field, fields))
+        wrong = [one for name, content in file.document.items() if name not in besides for one in self._unknown(name, content)]
+        if wrong:
+            raise first_of(wrong)
 
-    def _look_at_list(self, name: str, content: object) -> None:
-        if not isinstance(content, list) or not all(isinstance(one, dict) for one in content):
-            raise self.wrong((name,), name, "must be a list of tables.", f"Write [[{name}]] before each.")
-        known = _ASKED_LISTS.get(name, ())
-        for position, fields in enumerate(content if known else ()):
-            for field in fields:
-                if field not in known:
-                    raise self.wrong((name, position, field), f"{name}.{field}", "is no field.", nearest_name(field, known))
+    def _unknown(self, name: str, content: Any) -> Iterator[InputError]:
+        """What of a table is not known."""
+        known = (self.head, *OF_WORK)
+        if name not in known:
+            yield self.wrong((name,), name, f"is no table of a {self.head} file.", nearest_name(name, known))
+        elif name not in _LISTS:
+            if not isinstance(content, dict):
+                yield self.wrong((name,), name, "must be a table.", f"Write [{name}] on a line of its own.")
+            else:
+                yield from self._no_fields((name,), name, content, FIELDS.get(name, content))
+        elif not isinstance(content, list) or not all(isinstance(one, dict) for one in content):
+            yield self.wrong((name,), name, "must be a list of tables.", f"Write [[{name}]] before each.")
+        else:
+            for position, fields in enumerate(content):
+                yield from self._no_fields((name, position), name, fields, _ASKED_LISTS.get(name, fields))
+
+    def _no_fields(self, where: Path, name: str, written: Iterable[str], known: Collection[str]) -> Iterator[InputError]:
+        for field in written:
+            if field not in known:
+                yield self.wrong((*where, field), f"{name}.{field}", "is no field.", nearest_name(field, known))
 
     @property
     def path(self) -> str:

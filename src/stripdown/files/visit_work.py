@@ -22,6 +22,7 @@ from stripdown.procedures.loading import add_own_steps, amended, load_procedures
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.variations import Variation
+from stripdown.tables.reader import first_of
 from stripdown.tables.toml_file import placed, read_toml
 from stripdown.units import from_si, parse, unit_named
 
@@ -100,12 +101,14 @@ def _numbered(tables: VisitTables, table: str, entries: tuple[Mapping[str, Any],
 
 
 def _events(tables: VisitTables) -> tuple[Event, ...]:
-    events = []
+    events, wrong = [], []
     for position, fields in enumerate(tables.events(), start=1):
         try:
             events.append(read_event(fields, position=position))
         except InputError as fault:
-            raise placed(fault, tables.path, tables.line(("event", position - 1))) from None
+            wrong.append(placed(fault, tables.path, tables.line(("event", position - 1))))
+    if wrong:
+        raise first_of(wrong)
     try:
         return read_events(events)
     except WrongEvent as fault:

@@ -57,14 +57,14 @@ def test_a_gun_and_readings_are_a_case(tmp_path: Path) -> None:
     assert [string.conditions.occasion for string in case.session.strings] == [Occasion.BEFORE, Occasion.AFTER]
     assert case.limit is None
     said = " ".join(case.notes)
-    for words in ("rack.toml was taken", "before.csv and after.csv was taken", "before.csv: taken for readings before the work"):
+    for words in ("taken: rack.toml", "taken: before.csv and after.csv", "before.csv: taken for readings before the work"):
         assert words in said
 
 
 def test_an_empty_case_file_is_none(tmp_path: Path) -> None:
     """Nothing is written, so the files are found by name."""
     case = load_case(_folder(tmp_path, gun_toml=GUN, case_toml="\n  \n"))
-    assert any("gun.toml was taken" in note for note in case.notes)
+    assert any("taken: gun.toml" in note for note in case.notes)
 
 
 def test_what_a_file_says_of_itself_stands_above_its_name(tmp_path: Path) -> None:

@@ -221,3 +221,12 @@ def test_a_slip_is_told_with_its_line(load: Load, text: str, line: int, mistake:
         load(text)
     assert mistake in str(caught.value)
     assert (Path(str(caught.value.file)).name, caught.value.line) == ("job.toml", line)
+
+
+def test_a_file_with_several_slips_says_on_which_lines_the_others_are(load: Load) -> None:
+    """Unknown fields and tables are told at once, and so are events that cannot be read."""
+    with pytest.raises(InputError, match=r"line 4.*title2 is no field.*There are 2 more mistakes: lines 12, 14\."):
+        load(_HEAD.replace("gun =", 'title2 = "x"\ngun =') + '\n[requests]\n[start]\nparts_of = ["motor"]\n')
+    events = '[[event]]\nnumber = 1\nchek = "sound"\n[[event]]\nnumber = 2\naction = "open_up"\n[[event]]\nnumber = "3"\n'
+    with pytest.raises(InputError, match=r"chek .sound. is no field.*There is one more mistake: line 17\."):
+        load(_HEAD + "\n" + events)
