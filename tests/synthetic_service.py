@@ -221,7 +221,9 @@ def made_study(
         parts_off=frozenset[str](),
     )
     blocking, passed = made_rejects(said)
-    release = Release(blocks=() if is_in_order else (blocking,), overridden=() if is_in_order else (passed,), findings=())
+    release = Release(
+        blocks=() if is_in_order else (blocking,), overridden=() if is_in_order else (passed,), findings=(), is_proved=True
+    )
     return JobStudy(
         job=cast("Visit", job),
         plan=made,

@@ -51,4 +51,5 @@ def _finding(finding: LogFinding) -> dict[str, Any]:
         "guards": finding.guards,
         "part": None if finding.touch is None else finding.touch.part,
         "fluid": None if finding.touch is None else finding.touch.fluid,
+        "work": finding.work,
     }

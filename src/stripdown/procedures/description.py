@@ -13,7 +13,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.records import read_action, read_check, read_part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
 from stripdown.procedures.variations import Feature, Variation, all_variations, choose_variation
-from stripdown.tables.nearest import nearest_name
+from stripdown.tables.nearest import nearest_entry
 from stripdown.tables.table import Table
 
 
@@ -139,7 +139,12 @@ class Procedures:
         for job in jobs.values():
             if plain in {job.key.replace("_", " "), job.name.lower(), *(word.lower() for word in job.words)}:
                 return job
-        raise InputError(f'no job is called "{words}".', field="job", value=words, hint=nearest_name(words, jobs))
+        raise InputError(
+            f'no job is called "{words}".',
+            field="job",
+            value=words,
+            hint=nearest_entry(words, {one.key: one.name for one in jobs.values()}),
+        )
 
 
 def read_job(key: str, table: Table, procedure: Procedure) -> NamedJob:

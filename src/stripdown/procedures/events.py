@@ -24,6 +24,22 @@ class WrongEvent(InputError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FluidOn:
+    """One fluid of an event, and on what it came.
+
+    Parameters
+    ----------
+    fluid
+        What it is called.
+    parts
+        Keys of the parts; empty for all that the event touches.
+    """
+
+    fluid: str
+    parts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Event:
     """One entry of the log; entries are appended and never changed.
 
@@ -51,6 +67,12 @@ class Event:
         Whether the check passed; None leaves it to the value and its limits.
     string
         What the chronograph string is called that proves the check.
+    fluids
+        What it was cleaned, greased or bonded with, where several fluids came on several parts.
+    note
+        Whatever else was seen; alone, the event is a remark.
+    act
+        Number of the first event of the act that entered it: what one answer entered is withdrawn as one.
     supersedes
         Number of the event that this one corrects; alone, it withdraws it.
     """
@@ -66,12 +88,20 @@ class Event:
     unit: str | None = None
     passed: bool | None = None
     string: str | None = None
+    fluids: tuple[FluidOn, ...] = ()
+    note: str = ""
+    act: int | None = None
     supersedes: int | None = None
+
+    @property
+    def is_remark(self) -> bool:
+        """Whether it tells of nothing that was done to the gun."""
+        return self.action is None and self.check is None and self.part is None
 
     @property
     def is_withdrawal(self) -> bool:
         """Whether it only takes another event back."""
-        return self.action is None and self.check is None and self.part is None
+        return self.is_remark and self.supersedes is not None
 
 
 _FIELDS = tuple(field.name for field in fields(Event))
@@ -110,28 +140,59 @@ def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
     for field, value in given.items():
         if field not in _FIELDS:
             raise wrong_event(number, field, value, "is no field of an event.", nearest_name(field, _FIELDS))
-    for field in ("who", "action", "check", "part", "kind", "unit", "string"):
+    for field in ("who", "action", "check", "part", "kind", "unit", "string", "note"):
         if not isinstance(given.get(field, ""), str):
             raise wrong_event(number, field, given[field], "must be a text.")
     if not isinstance(given.get("passed", False), bool):
         raise wrong_event(number, "passed", given["passed"], "must be true or false.")
-    supersedes = given.get("supersedes", 1)
-    if isinstance(supersedes, bool) or not isinstance(supersedes, int):
-        raise wrong_event(number, "supersedes", supersedes, "must be the number of an event.")
+    for field in ("supersedes", "act"):
+        named = given.get(field, 1)
+        if isinstance(named, bool) or not isinstance(named, int):
+            raise wrong_event(number, field, named, "must be the number of an event.")
     read = given.get("value")
     if isinstance(read, bool) or not isinstance(read, int | float | str | None):
         raise wrong_event(number, "value", read, "must be a number or a text.")
-    event = Event(**{**given, "when": _day(number, given.get("when"))})
+    said = {field: _key(given[field]) for field in ("kind",) if field in given}
+    fluids = _fluids(number, given.get("fluids", ()))
+    event = Event(**{**given, **said, "fluids": fluids, "when": _day(number, given.get("when"))})
     _shape(event)
     return event
+
+
+def _key(words: str) -> str:
+    """A word as it reads ("as found", "place lost") or as a key."""
+    return "_".join(words.lower().split())
+
+
+def _fluids(number: int, written: Any) -> tuple[FluidOn, ...]:
+    """Fluids, each with the parts on which it came."""
+    hint = 'Write fluids = [{ fluid = "isopropyl alcohol", parts = ["cylinder"] }].'
+    if not isinstance(written, list | tuple):
+        raise wrong_event(number, "fluids", written, "must be a list of fluids, each with its parts.", hint)
+    found = []
+    for one in written:
+        fields_of = {"fluid": one.fluid, "parts": list(one.parts)} if isinstance(one, FluidOn) else one
+        if not isinstance(fields_of, Mapping) or not set(fields_of) <= {"fluid", "parts"}:
+            raise wrong_event(number, "fluids", None, "holds what is no fluid with its parts.", hint)
+        fluid, parts = fields_of.get("fluid"), fields_of.get("parts", [])
+        listed = [parts] if isinstance(parts, str) else parts
+        is_list = isinstance(listed, list) and all(isinstance(part, str) and part.strip() for part in listed)
+        if not isinstance(fluid, str) or not fluid.strip() or not is_list:
+            raise wrong_event(number, "fluids", None, "holds a fluid without a name, or parts that are no texts.", hint)
+        found.append(FluidOn(fluid=fluid.strip(), parts=tuple(dict.fromkeys(listed))))
+    return tuple(found)
 
 
 def _shape(event: Event) -> None:
     """An event says one thing."""
     if event.check is not None and (event.action is not None or event.part is not None):
         raise wrong_event(event.number, "check", event.check, "stands beside an action or a part.", "One event is one of them.")
-    if event.is_withdrawal and event.supersedes is None:
+    if event.is_remark and event.supersedes is None and not event.note.strip():
         raise wrong_event(event.number, "action", None, "is missing, and so are check and part.", "Say what was done.")
+    if event.fluids and (event.is_remark or event.check is not None):
+        raise wrong_event(
+            event.number, "fluids", None, "mean nothing here.", "They stand beside an action, or a part and a kind."
+        )
     if event.string is not None and event.check is None:
         raise wrong_event(event.number, "string", event.string, "means nothing without a check.", "A string proves a check.")
     if event.check is not None and event.kind not in {None, AS_FOUND}:

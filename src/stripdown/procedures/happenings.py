@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from stripdown.errors import InputError
@@ -10,11 +10,12 @@ from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import CLOSE_UP, MOVES, OPEN_UP, PUT_BACK, TAKE_OFF, Event, WrongEvent, touch_of, wrong_event
 from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.labels import Labels
+from stripdown.procedures.names import with_keys
 from stripdown.procedures.outcomes import Outcome, outcome_of
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.touches import PartTouch, Touch
-from stripdown.tables.nearest import nearest_name
+from stripdown.tables.nearest import nearest_entry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +55,8 @@ def _gone_through(
 ) -> tuple[Happening, ...]:
     labels = Labels(procedure)
     found = []
-    for event in events:
+    for written in events:
+        event = with_keys(procedure, written)
         _known(procedure, event, procedures)
         labels.place(event)
         deeds = tuple(_deeds(procedure, event, off, labels))
@@ -111,6 +113,8 @@ def in_order(events: Iterable[Event]) -> tuple[Event, ...]:
 def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) -> Iterator[Deed]:
     if event.action in MOVES:
         yield from _moves(procedure, event, off, labels)
+        return
+    if event.is_remark:
         return
     if event.check is not None:
         step = Step(StepKind.MAKE, event.check)
@@ -210,32 +214,54 @@ def action_key(procedure: Procedure, event: Event) -> str:
 
 
 def _known(procedure: Procedure, event: Event, procedures: Procedures | None) -> None:
-    if event.part is not None and event.part not in procedure.parts:
-        raise _unknown(event, ("part", event.part), procedure.parts, procedures.parts if procedures else {}, procedure)
+    for part in (event.part, *(part for one in event.fluids for part in one.parts)):
+        if part is not None and part not in procedure.parts:
+            names = {key: one.name for key, one in procedure.parts.items()}
+            raise _unknown(event, ("part", part), names, procedures.parts if procedures else {}, procedure)
     if event.check is not None and event.check not in procedure.checks:
-        raise _unknown(event, ("check", event.check), procedure.checks, procedures.checks if procedures else {}, procedure)
+        names = {key: one.name for key, one in procedure.checks.items()}
+        raise _unknown(event, ("check", event.check), names, procedures.checks if procedures else {}, procedure)
     if event.action in {TAKE_OFF, PUT_BACK, OPEN_UP} and event.part is None:
         raise wrong_event(event.number, "part", None, f'is missing: say of what, for action = "{event.action}".')
     if event.action is not None and event.action not in MOVES:
         key = action_key(procedure, event)
         if key not in procedure.actions:
-            known = (*MOVES, *procedure.actions)
-            raise _unknown(event, ("action", key), known, procedures.actions if procedures else {}, procedure)
-        touched = [part for part, _ in procedure.touches(Step(StepKind.DO, key))]
-        if event.part is not None and event.part not in touched:
-            hint = f"It touches {', '.join(touched)}."
-            raise wrong_event(event.number, "part", event.part, f'is not what "{key}" touches.', hint)
-        kinds = [kind.value for part, kind in procedure.touches(Step(StepKind.DO, key)) if event.part in {None, part}]
-        if event.kind is not None and event.kind not in kinds:
-            hint = f"Leave it out, or write {' or '.join(dict.fromkeys(kinds))}; what else was done is an event of its own."
-            raise wrong_event(event.number, "kind", event.kind, f'is not how "{key}" touches.', hint)
+            names = {**{move: move for move in MOVES}, **{key: one.name for key, one in procedure.actions.items()}}
+            raise _unknown(event, ("action", key), names, procedures.actions if procedures else {}, procedure)
+        _touching(procedure, event, key)
+    for part in (part for one in event.fluids for part in one.parts):
+        touched = dict.fromkeys(part for part, _ in _touched(procedure, event))
+        if part not in touched:
+            raise wrong_event(
+                event.number, "fluids", part, "is not what this event touches.", f"It touches {', '.join(touched)}."
+            )
+
+
+def _touched(procedure: Procedure, event: Event) -> tuple[PartTouch, ...]:
+    """What an event other than a move touches, by its own data."""
+    if event.action is not None and event.action not in MOVES:
+        return procedure.touches(Step(StepKind.DO, action_key(procedure, event)))
+    return ((event.part, touch_of(event)),) if event.part is not None and event.action is None else ()
+
+
+def _touching(procedure: Procedure, event: Event, key: str) -> None:
+    """What stands beside an action agrees with it."""
+    touches = procedure.touches(Step(StepKind.DO, key))
+    touched = [part for part, _ in touches]
+    if event.part is not None and event.part not in touched:
+        hint = f"It touches {', '.join(touched)}."
+        raise wrong_event(event.number, "part", event.part, f'is not what "{key}" touches.', hint)
+    kinds = [kind.value for part, kind in touches if event.part in {None, part}]
+    if event.kind is not None and event.kind not in kinds:
+        hint = f"Leave it out, or write {' or '.join(dict.fromkeys(kinds))}; what else was done is an event of its own."
+        raise wrong_event(event.number, "kind", event.kind, f'is not how "{key}" touches.', hint)
 
 
 def _unknown(
-    event: Event, named: tuple[str, str], here: Iterable[str], anywhere: Iterable[str], procedure: Procedure
+    event: Event, named: tuple[str, str], here: Mapping[str, str], anywhere: Iterable[str], procedure: Procedure
 ) -> InputError:
     field, key = named
     if key in anywhere:
         mistake = f"belongs to another variation; this gun is: {procedure.variation}."
         return wrong_event(event.number, field, key, mistake, "Correct the variation of the job, or the event.")
-    return wrong_event(event.number, field, key, f"is no {field} that is known.", nearest_name(key, here))
+    return wrong_event(event.number, field, key, f"is no {field} that is known.", nearest_entry(key, here))

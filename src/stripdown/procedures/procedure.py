@@ -13,9 +13,9 @@ from stripdown.procedures.checks import Check
 from stripdown.procedures.parts import Part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
 from stripdown.procedures.touches import PartTouch, Touch
-from stripdown.tables.nearest import nearest_name
+from stripdown.tables.nearest import nearest_entry
 
-_Record = TypeVar("_Record")
+_Record = TypeVar("_Record", Part, Check, Action)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -448,5 +448,10 @@ def _reflexive_closure(direct: Mapping[str, frozenset[str]]) -> dict[str, frozen
 def _known(records: Mapping[str, _Record], key: str, noun: str) -> _Record:
     found = records.get(key)
     if found is None:
-        raise InputError(f'"{key}" is no {noun} of this gun.', field=noun, value=key, hint=nearest_name(key, records))
+        raise InputError(
+            f'"{key}" is no {noun} of this gun.',
+            field=noun,
+            value=key,
+            hint=nearest_entry(key, {one: found.name for one, found in records.items()}),
+        )
     return found

@@ -10,7 +10,7 @@ from stripdown.procedures.description import Procedures
 from stripdown.procedures.jobs import NamedJob
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
-from stripdown.tables.nearest import nearest_name
+from stripdown.tables.nearest import nearest_entry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,8 +86,8 @@ class TooLate:
 
 def check_request(procedure: Procedure, request: Request, procedures: Procedures | None = None) -> None:
     """Refuse a request that names what this gun does not have, or contradicts itself."""
-    actions = (procedure.actions, procedures.actions if procedures else {})
-    checks = (procedure.checks, procedures.checks if procedures else {})
+    actions = ({key: one.name for key, one in procedure.actions.items()}, procedures.actions if procedures else {})
+    checks = ({key: one.name for key, one in procedure.checks.items()}, procedures.checks if procedures else {})
     _all_known(procedure, ("work", "action"), request.work, actions)
     _all_known(procedure, ("wanted", "check"), request.wanted, checks)
     _all_known(procedure, ("as_found", "check"), request.as_found, checks)
@@ -123,7 +123,7 @@ def _all_known(
     procedure: Procedure,
     asked: tuple[str, str],
     keys: Iterable[str],
-    known: tuple[Mapping[str, object], Mapping[str, object]],
+    known: tuple[Mapping[str, str], Mapping[str, object]],
 ) -> None:
     field, noun = asked
     here, anywhere = known
@@ -132,4 +132,4 @@ def _all_known(
             continue
         if key in anywhere:
             raise InputError(f'"{key}" belongs to another variation; this gun is: {procedure.variation}.', field=field, value=key)
-        raise InputError(f'"{key}" is no {noun} of this gun.', field=field, value=key, hint=nearest_name(key, here))
+        raise InputError(f'"{key}" is no {noun} of this gun.', field=field, value=key, hint=nearest_entry(key, here))

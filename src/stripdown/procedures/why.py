@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from stripdown.errors import InputError
 from stripdown.procedures.description import Procedures
+from stripdown.procedures.names import named_steps, step_named
 from stripdown.procedures.order import Precedence, precedence
 from stripdown.procedures.plan import Plan, PlannedStep, plan_from
 from stripdown.procedures.procedure import Procedure
@@ -15,7 +16,7 @@ from stripdown.procedures.request import Request
 from stripdown.procedures.standing import standings
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.variations import Variation
-from stripdown.tables.nearest import nearest_name
+from stripdown.tables.nearest import nearest_entry, plain_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,13 +89,11 @@ def plan_with(
 
 
 def _step_called(procedure: Procedure, name: str) -> Step:
-    plain = "_".join(name.strip().lower().split())
-    found = [step for step in procedure.all_steps() if plain in {step.name, "_".join(procedure.named(step).lower().split())}]
-    found += [step for step in procedure.all_steps() if plain == step.key and step.kind is not StepKind.AS_FOUND]
-    if not found:
-        names = [step.name for step in procedure.all_steps()]
-        raise InputError(f'no step of this gun is called "{name}".', field="step", value=name, hint=nearest_name(name, names))
-    return found[0]
+    found = step_named(procedure, name)
+    if found is None:
+        hint = nearest_entry(name, named_steps(procedure))
+        raise InputError(f'no step of this gun is called "{name}".', field="step", value=name, hint=hint)
+    return found
 
 
 def _work_behind(procedure: Procedure, part: str) -> str:
@@ -134,13 +133,14 @@ def _chain(plan: Plan, start: int, end: int) -> tuple[Precedence, ...]:
 
 
 def _positions(plan: Plan, asked: str) -> list[int]:
-    plain = "_".join(asked.strip().lower().split())
+    plain = plain_words(asked)
+    called = step_named(plan.procedure, asked)
     found = [
         position
         for position, step in enumerate(plan.steps)
-        if plain in {str(step.number), step.step.name, step.key, "_".join(step.name.lower().split())}
+        if plain in {str(step.number), plain_words(step.key), plain_words(step.name)} or step.step == called
     ]
     if not found:
-        names = [step.step.name for step in plan.steps]
-        raise InputError(f'the plan has no step "{asked}".', field="step", value=asked, hint=nearest_name(asked, names))
+        hint = nearest_entry(asked, {step.step.name: step.name for step in plan.steps})
+        raise InputError(f'the plan has no step "{asked}".', field="step", value=asked, hint=hint)
     return found

@@ -11,13 +11,13 @@ from stripdown.bench.visit import Visit
 from stripdown.procedures.curing import still_curing
 from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import unguarded
-from stripdown.procedures.happenings import in_order
+from stripdown.procedures.happenings import Happening
 from stripdown.procedures.jobs import NamedJob
 from stripdown.procedures.labels import Labels
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.plan import Plan, plan_from
 from stripdown.procedures.request import Request
-from stripdown.procedures.standing import CheckStanding
+from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import Step
 from stripdown.procedures.touches import Touch
 from stripdown.procedures.why import Why, plan_with, why_before
@@ -36,6 +36,8 @@ class BlockKind(enum.StrEnum):
     """Parts that are off."""
     REJECT = "reject"
     """A part that was graded a reject, and was neither replaced nor mended."""
+    HARM = "harm"
+    """A part that a fluid has harmed, and that was neither looked at since nor replaced."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +58,8 @@ class Block:
         How the check stands; None for the other kinds.
     grade
         The reject; None for the other kinds.
+    touch
+        What harmed the part; None for the other kinds.
     """
 
     kind: BlockKind
@@ -64,6 +68,7 @@ class Block:
     event: int | None = None
     standing: CheckStanding | None = None
     grade: StandingGrade | None = None
+    touch: TouchFinding | None = None
 
 
 class FindingKind(enum.StrEnum):
@@ -93,6 +98,8 @@ class LogFinding:
         Keys of the checks that the log does not have before it; empty for a fluid.
     touch
         Part, fluid and answer; None for a step without its guards.
+    work
+        Keys of the work that replaces a part that was harmed; empty for all else.
     """
 
     kind: FindingKind
@@ -101,6 +108,7 @@ class LogFinding:
     step: Step | None = None
     guards: tuple[str, ...] = ()
     touch: TouchFinding | None = None
+    work: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,16 +125,19 @@ class Release:
     findings
         What in the log should not be: a step without the guard that it needs (made safe), and fluids that touched what they must
         not touch, or should with care; a part that was replaced since is forgiven.
+    is_proved
+        Whether any check holds: of a gun of which nothing is proved nobody can say that nothing keeps it.
     """
 
     blocks: tuple[Block, ...]
     overridden: tuple[Block, ...]
     findings: tuple[LogFinding, ...]
+    is_proved: bool
 
     @property
     def is_ready(self) -> bool:
-        """Whether nothing keeps it."""
-        return not self.blocks
+        """Whether nothing keeps it, and something says so."""
+        return self.is_proved and not self.blocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,10 +191,11 @@ def study_job(job: Visit) -> JobStudy:
         If what is asked for cannot be done in any order.
     """
     procedure = job.procedure
+    findings = (*_unguarded(job), *_fluid_findings(job))
     rejects = dict(_work_for_rejects(job))
     labels = Labels(procedure)
-    for event in in_order(job.events):
-        labels.place(event)
+    for happening in job.log:
+        labels.place(happening.event)
     return JobStudy(
         job=job,
         plan=plan_from(
@@ -197,9 +209,13 @@ def study_job(job: Visit) -> JobStudy:
             curing=still_curing(procedure, job.log),
         ),
         release=Release(
-            blocks=tuple(_blocks(job)),
+            blocks=(
+                *_blocks(job),
+                *(_harmed(one) for one in findings if one.kind is FindingKind.TOUCH and one.level is TouchLevel.ERROR),
+            ),
             overridden=tuple(_rejected(one) for one in job.grades if one.is_open_reject and not one.blocks_release),
-            findings=(*_unguarded(job), *_fluid_findings(job)),
+            findings=findings,
+            is_proved=any(one.standing is Standing.FRESH for one in job.known.values()),
         ),
         answered=calculate_all(job.asked),
         labels=dict(labels.lying),
@@ -276,6 +292,11 @@ def _rejected(one: StandingGrade) -> Block:
     return Block(kind=BlockKind.REJECT, key=one.look.key, parts=(one.record.part,), event=one.record.number, grade=one)
 
 
+def _harmed(one: LogFinding) -> Block:
+    touch = one.touch
+    return Block(kind=BlockKind.HARM, parts=(touch.part,) if touch is not None else (), event=one.event, touch=touch)
+
+
 def _unguarded(job: Visit) -> Iterator[LogFinding]:
     """What the log has without what should have been made sure of first."""
     for one in unguarded(job.procedure, job.log):
@@ -283,25 +304,40 @@ def _unguarded(job: Visit) -> Iterator[LogFinding]:
 
 
 def _fluid_findings(job: Visit) -> Iterator[LogFinding]:
-    """What fluids have done to parts that are still the same."""
-    replaced = {
-        deed.touch[0]: happening.event.number
-        for happening in job.log
-        for deed in happening.deeds
-        if deed.touch[1] is Touch.REPLACE
-    }
+    """What fluids have done to parts that are still the same; harm is over once somebody has looked at the part since."""
+    place = {happening.event.number: position for position, happening in enumerate(job.log)}
+    replaced: dict[str, int] = {}
+    looked_at = {one.record.part: one.record.number for one in job.grades}
+    for happening in job.log:
+        for part, kind in (deed.touch for deed in happening.deeds):
+            if kind is Touch.REPLACE:
+                replaced[part] = place[happening.event.number]
+            elif kind is Touch.INSPECT and happening.event.part == part:
+                looked_at[part] = max(happening.event.number, looked_at.get(part, 0))
+    for one in forbidden_touches(touch for happening in job.log for touch in _fluid_touches(job, happening)):
+        is_over = replaced.get(one.part, -1) >= place[one.event]
+        is_seen = one.level is TouchLevel.ERROR and looked_at.get(one.part, 0) > one.event
+        if not is_over and not is_seen:
+            work = tuple(
+                key
+                for key, action in job.procedure.actions.items()
+                if one.level is TouchLevel.ERROR and (one.part, Touch.REPLACE) in action.touches
+            )
+            yield LogFinding(kind=FindingKind.TOUCH, level=one.level, event=one.event, touch=one, work=work)
+
+
+def _fluid_touches(job: Visit, happening: Happening) -> Iterator[Mapping[str, object]]:
+    """What an event put on each part that it touched: its several fluids each on their parts, else what its value names."""
+    event = happening.event
     bearings = _BEARINGS.get(job.variation.choices.get("supports", ""))
-    touches = [
-        {
-            "number": happening.event.number,
+    for part, kind in (deed.touch for deed in happening.deeds):
+        touch = {
+            "number": event.number,
             "part": part,
             "kind": kind.value,
-            "value": happening.event.value,
             "made_of": bearings if "_bearing_" in part else None,
         }
-        for happening in job.log
-        for part, kind in (deed.touch for deed in happening.deeds)
-    ]
-    for one in forbidden_touches(touches):
-        if replaced.get(one.part, 0) <= one.event:
-            yield LogFinding(kind=FindingKind.TOUCH, level=one.level, event=one.event, touch=one)
+        if event.fluids:
+            yield from ({**touch, "fluid": one.fluid} for one in event.fluids if part in one.parts or not one.parts)
+        elif event.part in {None, part}:
+            yield {**touch, "value": event.value}

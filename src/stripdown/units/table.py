@@ -107,7 +107,7 @@ _TABLE = (
     _u("m/s", "mph", "0.44704"),
     _u("rad/s", "rad/s", "1"),
     _u("rad/s", "rpm", _TURN / 60, also=("1/min",)),
-    _u("rad/s", "rev/s", _TURN),
+    _u("rad/s", "rev/s", _TURN, also=("rps",)),
     _u("rad/s", "deg/s", _TURN / 360, "°/s"),
     _u("rad", "rad", "1"),
     _u("rad", "deg", _TURN / 360, "°"),
@@ -187,8 +187,9 @@ def nearest_spelling(typed: str, units: Iterable[Unit]) -> str:
     """Offer the unit that was probably meant."""
     names = [spelling for unit in units for spelling in unit.spellings if spelling]
     same_letters = [name for name in names if name.lower() in (typed.lower(), f"deg{typed.lower()}")]
-    near = same_letters or difflib.get_close_matches(typed, names, n=1)
-    return f'Did you mean "{near[0]}"?' if near else ""
+    near = same_letters or difflib.get_close_matches(typed, names)
+    as_like = [name for name in near if name[:1] == typed[:1]] or near  # of several as like, the one that begins alike
+    return f'Did you mean "{as_like[0]}"?' if near else ""
 
 
 def with_unit(number: str, spelling: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import StepKind
+from stripdown.studies.forbidden_touches import TouchLevel
 from stripdown.studies.service_job import Block, BlockKind, JobStudy, LogFinding, Release
 from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
 from stripdown.words.sentences import as_sentence
@@ -29,11 +30,12 @@ def release_answer(study: JobStudy) -> Answer:
     procedure, release = study.job.procedure, study.release
     others = [block for block in release.blocks if block.kind is not BlockKind.CHECK]
     count = len(release.blocks)
-    verdict = (
-        "Nothing blocks release."
-        if release.is_ready
-        else f"Not ready to leave: {count} thing{'s' if count > 1 else ''} block{'' if count > 1 else 's'} release."
-    )
+    if release.is_ready:
+        verdict = "Nothing blocks release."
+    elif release.blocks:
+        verdict = f"Not ready to leave: {count} thing{'s' if count > 1 else ''} block{'' if count > 1 else 's'} release."
+    else:
+        verdict = "Nothing is proved: the log has no check that holds, so nothing says that the gun may leave."
     return Answer(
         key="release",
         title="Release",
@@ -112,6 +114,11 @@ def block_sentence(procedure: Procedure, block: Block) -> Sentence:
     if block.kind is BlockKind.PARTS_OFF:
         names = ", ".join(procedure.parts[part].name for part in block.parts)
         return Sentence(key=block.kind.value, full=f"Not all is back: {names}.", about=about)
+    if block.touch is not None:
+        part = procedure.parts[block.touch.part]
+        harmed = f"The {part.name} {part.was} touched by {block.touch.fluid} (event {block.event})"
+        full = f"{harmed}, and neither looked at since nor replaced."
+        return Sentence(key=block.kind.value, full=full, about=about)
     cause = block.standing or block.grade
     return Sentence(key=block.kind.value, full=as_sentence(cause.reason if cause is not None else ""), about=about)
 
@@ -136,7 +143,9 @@ def _overridden(procedure: Procedure, block: Block) -> Sentence:
 def _finding(procedure: Procedure, one: LogFinding) -> Sentence:
     level = one.level.value.capitalize()
     if one.touch is not None:
-        return Sentence(key=one.kind.value, full=f"{level}: {one.touch.sentence}", about=(one.touch.part,))
+        work = " or ".join(f"{procedure.actions[key].name} [{key}]" for key in one.work)
+        over = "" if one.level is not TouchLevel.ERROR else f" Look at it and grade it{f', or {work}' if work else ''}."
+        return Sentence(key=one.kind.value, full=f"{level}: {one.touch.sentence}{over}", about=(one.touch.part, *one.work))
     names = " and ".join(procedure.checks[guard].name for guard in one.guards)
     step = "" if one.step is None else procedure.named(one.step)
     said = f"{level}: Event {one.event}: {step}, and the log does not have this before it: {names}."

@@ -16,6 +16,7 @@ from stripdown.procedures.standing import Standing
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.studies.forbidden_touches import TouchLevel
 from stripdown.studies.service_job import Block, BlockKind, FindingKind, JobStudy, study_job
+from stripdown.words.release import release_answer, release_sentences
 
 Load = Callable[[str], Visit]
 
@@ -165,6 +166,58 @@ def test_a_forbidden_fluid_in_the_log_is_found(load: Load) -> None:
     assert (oil.level, oil.event, oil.part, oil.fluid) == (TouchLevel.ERROR, 5, "hop_up_rubber", "silicone oil")
     replaced = oiled + '\n[[event]]\nnumber = 6\naction = "replace_hop_up_rubber"\n'
     assert not any(finding.touch for finding in study_job(load(_HEAD + opened + replaced)).release.findings)
+
+
+_CLEANED = """
+[[event]]
+number = 5
+action = "open up"
+part = "cylinder head"
+
+[[event]]
+number = 6
+action = "clean cylinder, head and piston"
+fluids = [
+  { fluid = "isopropyl alcohol", parts = ["cylinder"] },
+  { fluid = "water", parts = ["cylinder head", "piston", "piston_head", "piston_ring", "cylinder_head_rings"] },
+]
+"""
+
+
+def _harmed(study: JobStudy) -> list[str]:
+    return [part for block in study.release.blocks if block.kind is BlockKind.HARM for part in block.parts]
+
+
+def test_alcohol_on_metal_is_not_alcohol_on_the_piston(load: Load) -> None:
+    """One event carries several fluids, each for its own parts; without parts a fluid came on all."""
+    on_metal = study_job(load(_HEAD + _OPENED + _CLEANED))
+    assert not [one for one in on_metal.release.findings if one.kind is FindingKind.TOUCH and one.level is TouchLevel.ERROR]
+    everywhere = _CLEANED.replace(', parts = ["cylinder"]', "")
+    assert "piston" in _harmed(study_job(load(_HEAD + _OPENED + everywhere)))
+
+
+def test_real_harm_asks_for_inspection_or_replacement(load: Load) -> None:
+    """It keeps the gun on the bench until somebody has looked at the part, or put a new one in its place."""
+    spilled = '\n[[event]]\nnumber = 5\npart = "piston"\nkind = "clean"\nvalue = "isopropyl alcohol"\n'
+    study = study_job(load(_HEAD + _OPENED + spilled))
+    assert _harmed(study) == ["piston"]
+    said = release_sentences(study)
+    assert "Look at it and grade it, or replace the piston [replace_piston]." in said["findings"][-1].full
+    assert "The piston was touched by isopropyl alcohol (event 5)" in said["blocks"][-1].full
+    for over in ('part = "piston"\nkind = "inspect"\n', 'action = "replace_piston"\n'):
+        after = study_job(load(f"{_HEAD}{_OPENED}{spilled}\n[[event]]\nnumber = 6\n{over}"))
+        assert _harmed(after) == []
+        assert not [one for one in after.release.findings if one.kind is FindingKind.TOUCH]
+
+
+def test_an_empty_log_proves_nothing(load: Load) -> None:
+    """Nothing was undone, and nothing was made either: it is not said that nothing keeps the gun."""
+    study = study_job(load(_HEAD))
+    assert not study.release.blocks
+    assert not study.release.is_ready
+    assert [one.full for one in release_answer(study).lead] == [
+        "Nothing is proved: the log has no check that holds, so nothing says that the gun may leave."
+    ]
 
 
 def test_a_gun_that_was_opened_without_being_made_safe_is_found(load: Load) -> None:
