@@ -75,6 +75,8 @@ class Told:
     def events(self) -> tuple[Mapping[str, Any], ...]:
         """The log: of a gun that was proved whole, or blank; then the scenario's own events."""
         log = [*(proved_log(self.variation) if self.scenario.get("log", "proved") == "proved" else ())]
+        failing = self.scenario.get("failing", ())
+        log = [{**event, "passed": False} if event.get("check") in failing else event for event in log]
         own = list(self.scenario.get("events", ()))
         log += ({"number": len(log) + number, **event} for number, event in enumerate(own, start=1))
         return (*log, *_carried(self, log)) if "carried" in self.scenario else tuple(log)
@@ -411,27 +413,66 @@ def _becomes(told: Told, choices: Mapping[str, str]) -> None:
     assert dict(choices).items() <= dict(told.plan.becomes).items()  # type: ignore[attr-defined,unused-ignore]
 
 
-def _grades(told: Told, parts: Mapping[str, str]) -> None:
-    for part, name in parts.items():
-        at = [str(step.step) for step in told.plan.steps if part in step.grades]  # type: ignore[attr-defined,unused-ignore]
+def _off_before(told: Told) -> list[set[str]]:
+    """What is off when each step begins, by the log and the steps before it."""
+    off = set(_said_arrival(told.scenario, told.variation).get("off", ()))
+    states = []
+    moves: list[tuple[object, str]] = [(event.get("action"), event.get("part", "")) for event in told.events]
+    moves += [(step.kind.value, step.key) for step in told.plan.steps]
+    for kind, part in moves:
+        states.append(set(off))
+        off = off | {part} if kind == "take_off" else off - {part} if kind == "put_back" else off
+    return states[len(told.events) :]
+
+
+def _off_at(told: Told, parts: Mapping[str, Sequence[str]]) -> None:
+    states = _off_before(told)
+    for name, sought in parts.items():
+        for step, off in zip(told.plan.steps, states, strict=True):
+            assert str(step.step) != name or set(sought) - off == set(), name
+        told.step(name)
+
+
+def _in_hand(told: Told, parts: Sequence[str]) -> None:
+    """Each part is graded, and only where it is off the gun or comes off."""
+    states = _off_before(told)
+    for part in parts:
+        at = [
+            (step, off)
+            for step, off in zip(told.plan.steps, states, strict=True)
+            if part in step.grades  # type: ignore[attr-defined,unused-ignore]
+        ]
         assert at, f"{part} is graded nowhere"
-        assert [one for one in at if not fnmatch(one, name)] == []
+        assert [str(step.step) for step, off in at if part not in off and str(step.step) != f"take_off:{part}"] == []
 
 
-def _seen(told: Told, names: Sequence[str]) -> None:
-    for name in names:
-        assert 0 < len(told.step(name).seen.split()) <= 3, name  # type: ignore[attr-defined,unused-ignore]
+def _seen(told: Told, patterns: Sequence[str]) -> None:
+    for step in (step for pattern in patterns for step in _matching(told, pattern)):
+        assert 0 < len(step.seen.split()) <= 4, str(step.step)  # type: ignore[attr-defined,unused-ignore]
 
 
-def _short(told: Told, names: Sequence[str]) -> None:
-    for name in names:
-        step = told.step(name)
-        assert 0 < len(step.short) < len(step.how), name  # type: ignore[attr-defined,unused-ignore]
+def _short(told: Told, patterns: Sequence[str]) -> None:
+    _has(told, patterns)
+    for step in (step for pattern in patterns for step in _matching(told, pattern)):
+        assert 0 < len(step.short) < len(step.how), str(step.step)  # type: ignore[attr-defined,unused-ignore]
 
 
 def _harm(told: Told, kinds: Mapping[str, str]) -> None:
     for name, kind in kinds.items():
-        assert kind in [str(caution.harm) for caution in told.step(name).cautions], name  # type: ignore[attr-defined,unused-ignore]
+        harms = [str(caution.harm) for caution in told.step(name).cautions]  # type: ignore[attr-defined,unused-ignore]
+        assert any(_found(kind, harm) for harm in harms), f"{name}: {harms}"
+
+
+def _once(told: Told, patterns: Sequence[str]) -> None:
+    assert {pattern: len(list(_matching(told, pattern))) for pattern in patterns} == dict.fromkeys(patterns, 1)
+
+
+def _has_checks(told: Told, keys: Sequence[str]) -> None:
+    assert set(keys) - told.now.keys() == set()
+
+
+def _no_checks(told: Told, keys: Sequence[str]) -> None:
+    assert set(keys) & told.now.keys() == set()
 
 
 def _several(told: Told, counts: Mapping[str, int]) -> None:
@@ -440,10 +481,12 @@ def _several(told: Told, counts: Mapping[str, int]) -> None:
 
 
 def _tools(told: Told, words: Mapping[str, Sequence[str]]) -> None:
-    for name, sought in words.items():
-        step = told.step(name)
-        text = "\n".join([*step.tools, *(step.method.tools if step.method else ()), _texts(step)])
-        assert [word for word in sought if not _found(word, text)] == [], name
+    for pattern, sought in words.items():
+        texts = [
+            "\n".join([*step.tools, *(step.method.tools if step.method else ()), _texts(step)])
+            for step in _matching(told, pattern)
+        ]
+        assert any(all(_found(word, text) for word in sought) for text in texts), pattern
 
 
 def _complaint(told: Told, key: str) -> None:
@@ -489,7 +532,11 @@ ASKED: Mapping[str, Callable[[Told, Any], None]] = {
     "free": _free,
     "due": _due,
     "becomes": _becomes,
-    "grades": _grades,
+    "off_at": _off_at,
+    "in_hand": _in_hand,
+    "once": _once,
+    "has_checks": _has_checks,
+    "no_checks": _no_checks,
     "seen": _seen,
     "short": _short,
     "harm": _harm,
@@ -513,6 +560,7 @@ QUESTION = frozenset(
         "as_found",
         "unasked",
         "carried",
+        "failing",
         "unrequested",
     }
 )
