@@ -1,7 +1,8 @@
 """Reads the scenarios whose answers were written by hand, and asks the program for its own: only what it offers to everybody.
 
-What a field of a scenario means stands at the head of each file of scenarios. The names below that a scenario cannot know are
-asked for in one place each: `_arrival`, `fires`, `_hours_waited`, `_not_before`, and the function of each field at the end.
+What a field of a scenario means stands at the head of each file of scenarios; one function below asks for each. What no scenario
+can know is asked for under these names, each in one place: `stripdown.api.Arrival` and `arrival=`, `Method.fires`, `Plan.becomes`
+(feature to choice), `Plan.wait_hours`, `PlannedStep.grades` (parts), `.seen`, `.short`, `.cautions[].harm`, `Check.readings`.
 """
 
 from __future__ import annotations
@@ -143,9 +144,9 @@ def read() -> list[Told]:
     for file in FILES:
         for scenario in tomllib.loads((FOLDER / f"{file}_scenarios.toml").read_text(encoding="utf-8"))["scenario"]:
             guns = scenario.get("variations") or [scenario["variation"]]
-            for number, gun in enumerate(guns, start=1):
-                name = scenario["key"] if len(guns) == 1 else f"{scenario['key']}-{number}"
-                told.append(Told(scenario, tuple(gun), name))
+            for job, (number, gun) in itertools.product(scenario.get("jobs", [""]), enumerate(guns, start=1)):
+                name = "-".join([scenario["key"], *([job] if job else []), *([str(number)] if len(guns) > 1 else [])])
+                told.append(Told({**scenario, "job": job} if job else scenario, tuple(gun), name))
     return told
 
 
@@ -170,7 +171,8 @@ def _carried(told: Told, log: Sequence[Mapping[str, Any]]) -> Iterator[dict[str,
     last = max(place for place, step in enumerate(steps) if fnmatch(str(step.step), said["upto"]))
     moment = _BEGAN
     for number, step in enumerate(steps[: last + 1], start=len(log) + 1):
-        event = {"number": number, **_event(step.kind, step.key), "when": moment}
+        when = moment.date() if said.get("days") else moment
+        event = {"number": number, **_event(step.kind, step.key), "when": when}
         if fnmatch(str(step.step), said["from"]):
             event |= {"value": said["value"]} if "value" in said else {}
             moment = _BEGAN + datetime.timedelta(hours=said.get("hours", 0))
@@ -405,7 +407,7 @@ def _free(told: Told, names: Sequence[str]) -> None:
 
 def _due(told: Told, words: Mapping[str, Sequence[str]]) -> None:
     for key, sought in words.items():
-        assert told.now[key].is_owed, f"{key} is not owed"
+        assert told.now[key].standing is not Standing.FRESH, f"{key} is not owed"
         assert [word for word in sought if not _found(word, str(told.now[key]))] == [], key
 
 
@@ -493,7 +495,9 @@ def _complaint(told: Told, key: str) -> None:
     tree = stripdown.api.load_complaints().trees(told.variation)[key]
     for question in tree.questions:
         text = f"{question.ask}\n{question.how}"
-        assert [word for word in told.scenario["unasked"] if _found(word, text)] == [], question.key
+        assert [word for word in told.scenario.get("unasked", ()) if _found(word, text)] == [], question.key
+    whole = "\n".join(f"{question.ask}\n{question.how}" for question in tree.questions)
+    assert [word for word in told.scenario.get("asked", ()) if not _found(word, whole)] == []
     unrequested = set(told.scenario.get("unrequested", ()))
     for finding in (finding for question in tree.questions for finding in question.findings):
         assert finding.request is None or unrequested & {*finding.request.as_found} == set(), finding.key
@@ -560,6 +564,8 @@ QUESTION = frozenset(
         "as_found",
         "unasked",
         "carried",
+        "asked",
+        "jobs",
         "failing",
         "unrequested",
     }
