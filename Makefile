@@ -120,6 +120,7 @@ docs: warm
 	@$(PYTHON) -m tests.documents.command_reference docs/cli.md
 	@$(PYTHON) -m tests.documents.gun_file_tables docs/gun-file.md
 	@$(PYTHON) -m tests.documents.visit_file_tables docs/visit-folder.md
+	@$(PYTHON) -m tests.documents.typed_characters docs/visit-folder.md
 
 lock:
 	@UV_CUSTOM_COMPILE_COMMAND='make lock' $(UV) pip compile pyproject.toml --all-extras --generate-hashes --universal \

@@ -132,11 +132,14 @@ from stripdown.files.gun_template import gun_template
 from stripdown.files.readings import Readings, load_readings
 from stripdown.files.shim_sheet import load_shim_sheet
 from stripdown.files.visit import load_case, load_job, load_visit
+from stripdown.files.visit_log import append_to_log
+from stripdown.files.visit_template import visit_template
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
 from stripdown.procedures.complaints import find_complaint, load_complaints
 from stripdown.procedures.damage import Damage, DamagePattern, load_damage
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event as LogEvent
+from stripdown.procedures.events import FluidOn
 from stripdown.procedures.grading import GradeRecord, StandingGrade, open_rejects
 from stripdown.procedures.inspection import Inspection, InspectionSheet, add_own_limits, load_inspection
 from stripdown.procedures.jobs import NamedJob
@@ -186,6 +189,7 @@ from stripdown.studies.service_job import (
     study_job,
     why_in_order,
 )
+from stripdown.studies.service_log import Entered, log_done, log_failed, log_graded, log_note, log_touched, log_undo
 from stripdown.studies.session_answers import (
     SessionComparison,
     SessionExplanation,
@@ -243,6 +247,7 @@ __all__ = [
     "EnergyLedger",
     "EnergyLimit",
     "EngagementPad",
+    "Entered",
     "Event",
     "EventKind",
     "Fault",
@@ -255,6 +260,7 @@ __all__ = [
     "FiredVariant",
     "FloatingRing",
     "Fluid",
+    "FluidOn",
     "GearClearance",
     "GearFace",
     "GearSeat",
@@ -381,6 +387,7 @@ __all__ = [
     "add_own_steps",
     "air_density",
     "analyse_string",
+    "append_to_log",
     "bearing_end_play",
     "build_service_sheet",
     "build_sheet",
@@ -434,6 +441,12 @@ __all__ = [
     "load_session",
     "load_shim_sheet",
     "load_visit",
+    "log_done",
+    "log_failed",
+    "log_graded",
+    "log_note",
+    "log_touched",
+    "log_undo",
     "lost_places",
     "mass_flow_rate",
     "mass_flow_rate_iso6358",
@@ -486,6 +499,7 @@ __all__ = [
     "tooth_load",
     "torque_by_nut_factor",
     "viscosity_grade",
+    "visit_template",
     "wahl_factor",
     "why_before",
     "why_in_order",

@@ -26,6 +26,16 @@ DOORS: Mapping[str, tuple[str, ...]] = {
     "gun new": ("gun_template",),
     "inspect": ("add_own_limits", "inspect_parts"),
     "limits": ("load_limits",),
+    "log": (
+        "append_to_log",
+        "load_visit",
+        "log_done",
+        "log_failed",
+        "log_graded",
+        "log_note",
+        "log_touched",
+        "log_undo",
+    ),
     "match": ("load_gun", "load_session", "study_match"),
     "pad": ("calculate", "load_gun", "priced"),
     "plan": ("build_service_sheet", "load_job", "named_jobs", "names_for_jobs", "study_job"),
@@ -45,6 +55,7 @@ DOORS: Mapping[str, tuple[str, ...]] = {
     "sweep": ("load_gun", "sweep_ball_masses"),
     "tooth": ("calculate",),
     "verdict": ("load_gun", "load_session", "study_verdict"),
+    "visit new": ("visit_template",),
     "why": ("load_job", "study_job", "why_in_order"),
 }
 """For each command the names of `stripdown.api` that do the same."""

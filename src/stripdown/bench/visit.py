@@ -14,7 +14,7 @@ from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import AS_FOUND, MOVES, Event, wrong_event
-from stripdown.procedures.grading import GradeRecord, StandingGrade, standing_grades
+from stripdown.procedures.grading import GradeRecord, StandingGrade, standing_grades, without_withdrawn
 from stripdown.procedures.happenings import Happening, action_key, happenings
 from stripdown.procedures.inspection import Inspection
 from stripdown.procedures.procedure import Procedure
@@ -117,7 +117,8 @@ class Visit:
     @cached_property
     def log(self) -> tuple[Happening, ...]:
         """What has happened, in order."""
-        return happenings(self.procedure, self.events, parts_off=self.parts_off_first, procedures=self.procedures)
+        _, events = without_withdrawn(self.graded, self.events)
+        return happenings(self.procedure, events, parts_off=self.parts_off_first, procedures=self.procedures)
 
     @property
     def parts_off(self) -> frozenset[str]:
@@ -132,7 +133,8 @@ class Visit:
     @cached_property
     def grades(self) -> tuple[StandingGrade, ...]:
         """The last grade of each look at each part, and what became of it."""
-        return standing_grades(self.inspection.sheet(self.variation), self.graded, self.log, self.events)
+        graded, events = without_withdrawn(self.graded, self.events)
+        return standing_grades(self.inspection.sheet(self.variation), graded, self.log, events)
 
     @property
     def remaining(self) -> Request:

@@ -13,8 +13,8 @@ import click
 
 from stripdown.cli.rendered import print_answer
 from stripdown.cli.terminal import answers, remarks, working
-from stripdown.cli.whole_file import write_whole
 from stripdown.plain.si import written
+from stripdown.tables.whole_file import write_whole
 
 if TYPE_CHECKING:
     from stripdown.charts.render import AnyChart

@@ -8,11 +8,11 @@ import click
 
 from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleGroup
-from stripdown.cli.whole_file import write_whole
 from stripdown.files.gun import check_gun
 from stripdown.files.gun_template import gun_template
 from stripdown.plain.gun import gun_check_fields
 from stripdown.plain.si import written
+from stripdown.tables.whole_file import write_whole
 from stripdown.words.gun import gun_check_answer
 
 _WRONG = 2  # as for any other mistake in what a person wrote

@@ -33,6 +33,8 @@ _TABLE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "rating": ("rating", "Whether this cleaner or lubricant may touch that part."),
         "verdict": ("limit", "Hold a gun against an energy limit."),
         "case": ("case", "A whole case: before, after, why, and against the limit."),
+        "visit": ("visit", "Start the folder of a visit."),
+        "log": ("log", "Enter what was done, what failed, and what was seen."),
         "plan": ("service", "Plan a job so that nothing is checked twice."),
         "standing": ("service", "Which checks still hold, from the log alone."),
         "why": ("service", "Why one step comes before another."),

@@ -74,8 +74,8 @@ def print_list(console: Console, sentences: Iterable[str]) -> None:
         print_hanging(console, "- ", sentence)
 
 
-def print_hanging(console: Console, lead: str, text: str) -> None:
-    """Print a lead and a text that is wrapped to the terminal's width, below its own beginning."""
+def print_hanging(console: Console, lead: str, text: str, *, small: str = "") -> None:
+    """Print a lead and a text that is wrapped to the terminal's width, below its own beginning; `small` names what is dim."""
     lines = textwrap.wrap(
         harmless(text),
         console.width,
@@ -84,7 +84,10 @@ def print_hanging(console: Console, lead: str, text: str) -> None:
         break_long_words=False,
         break_on_hyphens=False,
     )
-    console.print(Text(("\n".join(lines) or lead).replace(NO_BREAK, " ")), soft_wrap=True)
+    said = Text(("\n".join(lines) or lead).replace(NO_BREAK, " "))
+    if small:
+        said.highlight_regex(small, "dim")
+    console.print(said, soft_wrap=True)
 
 
 def print_named(console: Console, entries: Iterable[Named]) -> None:
@@ -122,7 +125,7 @@ def print_steps(console: Console, steps: Iterable[Step], *, in_full: Collection[
         console.print(Text(harmless(place), style="bold"), soft_wrap=True)
         for step in some:
             purpose = f" ({step.purpose})" if step.purpose else ""
-            print_hanging(console, f"  [ ] {step.number:>3} ", f"{step.name}{purpose}")
+            print_hanging(console, f"  [ ] {step.number:>3} ", f"{step.name}{purpose} [{step.key}]", small=rf"\[{step.key}\]")
             for lead, text in _below(step, in_full, heard):
                 if text:
                     print_hanging(console, f"{' ' * 10}{lead}", text)

@@ -34,7 +34,10 @@ from stripdown.words.standing import standing_answer
 @click.argument("job", metavar="[JOB]", required=False, type=click.Path(path_type=Path))
 @click.option("--jobs", "with_jobs", is_flag=True, help="List the jobs that have a name, and stop.")
 @click.option(
-    "--names", "with_names", is_flag=True, help="List the names of parts, checks and work that a job file may use, and stop."
+    "--names",
+    "with_names",
+    is_flag=True,
+    help="List keys and words of parts, checks, work, looks and choices, of the gun of JOB or of all, and stop.",
 )
 @click.option("--how", is_flag=True, help="Also say how each step is done.")
 @click.option(
@@ -55,7 +58,7 @@ def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf:
         jobs = named_jobs()
         end(shown, answer=lambda: named_jobs_answer(jobs), plain=lambda: named_jobs_fields(jobs))
     elif with_names:
-        names = names_for_jobs()
+        names = names_for_jobs(None if job is None else load_job(job))
         end(shown, answer=lambda: names_answer(names), plain=lambda: names)
     elif job is None:
         raise click.UsageError(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import textwrap
 from collections.abc import Iterator, Mapping
 
@@ -12,6 +11,7 @@ from stripdown.catalogue.springs import load_springs
 from stripdown.catalogue.wires import load_wires
 from stripdown.errors import InputError
 from stripdown.files.gun_fields import TABLES, Field
+from stripdown.files.toml_text import quoted
 from stripdown.quantities import is_choice
 from stripdown.tables.values import Typed
 from stripdown.units import show_range
@@ -82,7 +82,7 @@ def gun_template(*, name: str = "My gun", layout: str | None = None) -> str:
         if table == "gun":
             lines += [
                 "[gun]",
-                f"name = {_quoted(name)}",
+                f"name = {quoted(name)}",
                 '# note = "who measured it, when, in what state"',
                 "# invented = false",
             ]
@@ -135,12 +135,6 @@ def _value(field: Field, differs: Mapping[str, Typed]) -> str:
         return "true" if text == "yes" else "false"
     bare = field.type is int or (field.quantity is not None and field.quantity.unit == "1")
     return text if bare else f'"{text}"'
-
-
-def _quoted(words: str) -> str:
-    """A TOML string; JSON escapes what TOML forbids, but for the delete character."""
-    writable = words.encode("utf-8", "replace").decode("utf-8")
-    return json.dumps(writable, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def _comment(words: str) -> list[str]:

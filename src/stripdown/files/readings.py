@@ -19,6 +19,11 @@ from stripdown.files.readings_values import speed_unit
 from stripdown.tables.file_bytes import read_bytes
 from stripdown.tables.toml_file import placed
 
+
+class NothingRead(InputError):
+    """A file with no reading in it yet, and nothing that could be one."""
+
+
 _MANY: Final = 200  # shots; a string to judge a gun by has ten
 _SHOWN: Final = 3  # lines named in a message
 
@@ -88,7 +93,7 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
     except InputError as mistake:
         raise placed(mistake, file, None) from None
     if not lines:
-        raise InputError("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
+        raise NothingRead("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
     sections, settings_left_out = find_sections(lines, file)
     gathered = gather(sections, bare_unit=bare_unit, file=file)
     left_out = tuple(sorted((*settings_left_out, *gathered.left_out), key=lambda one: one.line))
@@ -108,7 +113,7 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
 
 def _nothing_left(left_out: tuple[LeftOut, ...], file: str) -> InputError:
     if not left_out:
-        return InputError("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
+        return NothingRead("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
     first = left_out[0]
     others = " Nor does any other line." if len(left_out) > 1 else ""
     return InputError(f'"{first.text}" gives no reading: {first.reason}{others}', file=file, line=first.line, value=first.text)

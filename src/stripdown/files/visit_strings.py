@@ -16,7 +16,7 @@ from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope
 from stripdown.errors import InputError
 from stripdown.files.chronograph_session import SetAsideLine, check_set_aside, session_of
 from stripdown.files.gun import read_gun
-from stripdown.files.readings import Readings, load_readings
+from stripdown.files.readings import NothingRead, Readings, load_readings
 from stripdown.files.visit_fields import OF_CASE, TABLES, VisitField, read_field
 from stripdown.files.visit_folder import existing, files_of, find_gun, find_readings, occasion_of
 from stripdown.tables.nearest import nearest_name
@@ -59,7 +59,7 @@ class StringsReader:
         gun, digest = (None, "") if gun_path is None else read_gun(gun_path)
         if gun is not None:
             self.digests.append((gun.origin, digest))
-        readings = tuple(self._readings(path) for path in paths)
+        readings = tuple(one for path in paths for one in self._readings(path))
         self.digests += [(one.path, one.digest) for one in readings]
         asides = tuple(self._set_aside(readings))
         self._reader.refuse()
@@ -129,17 +129,22 @@ class StringsReader:
         hint = nearest_name(name, [file.name for file in self._files])
         self._reader.mistake((self.head, field), message, hint, value=name)
 
-    def _readings(self, path: Path) -> Readings:
-        """One file of readings, completed with what is said of all strings, and the occasion from its name."""
+    def _readings(self, path: Path) -> Iterator[Readings]:
+        """One file of readings, completed with what is said of all strings, and the occasion from its name; or none as yet."""
         strings = self._said["strings"]
         said = StringConditions(
             **{name: strings.get(name) for name in ("ball_mass", "hop", "fire_mode", "distance")},
             temperature=self._said["day"].get("temperature"),
         )
-        readings = load_readings(path, unit=strings.get("unit"), said=said)
+        try:
+            readings = load_readings(path, unit=strings.get("unit"), said=said)
+        except NothingRead:
+            self.notes.append(f"{path.name} has no readings yet.")
+            return
         occasion = occasion_of(path)
         if occasion is None or all(string.conditions.occasion is not None for string in readings.strings):
-            return readings
+            yield readings
+            return
         self.notes.append(f"{path.name}: taken for readings {occasion.value} the work, by its name.")
         told = tuple(
             string
@@ -147,7 +152,7 @@ class StringsReader:
             else dataclasses.replace(string, conditions=dataclasses.replace(string.conditions, occasion=occasion))
             for string in readings.strings
         )
-        return dataclasses.replace(readings, strings=told)
+        yield dataclasses.replace(readings, strings=told)
 
     def _set_aside(self, readings: tuple[Readings, ...]) -> Iterator[SetAsideLine]:
         """Readings that are not to be counted."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -19,6 +19,7 @@ from stripdown.procedures.events import Event, WrongEvent, read_event, read_even
 from stripdown.procedures.grading import GradeRecord, read_grades
 from stripdown.procedures.inspection import Inspection, add_own_limits, load_inspection
 from stripdown.procedures.loading import add_own_steps, amended, load_procedures
+from stripdown.procedures.names import step_named
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.variations import Variation
@@ -151,10 +152,11 @@ def _refuse_flaws(tables: VisitTables, procedure: Procedure) -> None:
 
 def _request(tables: VisitTables, procedures: Procedures, variation: Variation) -> tuple[Request, int]:
     """Read what is asked for: named jobs, and single work, checks and readings."""
+    procedure = procedures.procedure(variation)
     request = Request(
-        work=tables.texts("request", "work"),
-        wanted=tables.texts("request", "wanted"),
-        as_found=tables.texts("request", "as_found"),
+        work=_keys(procedure, tables.texts("request", "work"), procedure.actions),
+        wanted=_keys(procedure, tables.texts("request", "wanted"), procedure.checks),
+        as_found=_keys(procedure, tables.texts("request", "as_found"), procedure.checks),
     )
     for words in tables.texts("request", "job"):
         with tables.at("request", "job"):
@@ -164,6 +166,12 @@ def _request(tables: VisitTables, procedures: Procedures, variation: Variation) 
         with tables.at("request", "finding" if finding else "complaint"):
             request = request.joined(_after_finding(complaint, finding, variation))
     return request, tables.count("request", "after")
+
+
+def _keys(procedure: Procedure, said: tuple[str, ...], known: Collection[str]) -> tuple[str, ...]:
+    """Keys of the work or the checks that are called so; what is not known stays as it is."""
+    steps = {words: step_named(procedure, words) for words in said if words not in known}
+    return tuple(step.key if (step := steps.get(words)) is not None and step.key in known else words for words in said)
 
 
 def _after_finding(complaint: str, finding: str, variation: Variation) -> Request:

@@ -26,7 +26,7 @@ def plan_fields(found: Plan) -> dict[str, Any]:
     """Turn a plan into plain values."""
     return {
         "request": request_fields(found.request),
-        "steps": [_step(step) for step in found.steps],
+        "steps": [step_fields(step) for step in found.steps],
         "tools": found.tools,
         "consumables": found.consumables,
         "minutes": found.minutes,
@@ -57,7 +57,8 @@ def why_fields(answer: Why) -> dict[str, Any]:
     }
 
 
-def _step(step: PlannedStep) -> dict[str, Any]:
+def step_fields(step: PlannedStep) -> dict[str, Any]:
+    """Turn one step of a plan into plain values."""
     return {
         "number": step.number,
         "step": step.step.name,

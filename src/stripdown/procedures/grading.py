@@ -46,6 +46,8 @@ class GradeRecord:
         Whatever else was seen.
     overridden
         Reason for which a rejected part may leave all the same; it prints.
+    act
+        Number of the first entry of the act that entered it; None for its own.
     """
 
     number: int
@@ -58,6 +60,7 @@ class GradeRecord:
     unit: str | None = None
     note: str = ""
     overridden: str = ""
+    act: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +120,18 @@ def read_grades(grades: Iterable[GradeRecord | Mapping[str, Any]], *, events: It
     return tuple(found)
 
 
+def without_withdrawn(
+    records: Iterable[GradeRecord], events: Iterable[Event]
+) -> tuple[tuple[GradeRecord, ...], tuple[Event, ...]]:
+    """Grades that nobody took back, and the events without those that take a grade back."""
+    graded = {record.number for record in records}
+    taken_back = {event.supersedes for event in events if event.is_withdrawal and event.supersedes in graded}
+    return (
+        tuple(record for record in records if record.number not in taken_back),
+        tuple(event for event in events if not (event.is_withdrawal and event.supersedes in taken_back)),
+    )
+
+
 def open_rejects(
     grades: Iterable[GradeRecord | Mapping[str, Any]],
     events: Iterable[Event | Mapping[str, Any]] = (),
@@ -153,8 +168,8 @@ def open_rejects(
     """
     inspected = inspection or load_inspection()
     sheet = inspected.sheet(variation)
-    log = read_events(events)
-    records = read_grades(grades, events=log)
+    entered = read_events(events)
+    records, log = without_withdrawn(read_grades(grades, events=entered), entered)
     happened = happenings(sheet.procedure, log, parts_off=parts_off, procedures=inspected.procedures)
     return tuple(one for one in standing_grades(sheet, records, happened, log) if one.is_open_reject)
 
@@ -270,6 +285,8 @@ def _read_grade(fields_of: Mapping[str, Any], position: int) -> GradeRecord:
     value = given.get("value")
     if isinstance(value, bool) or not isinstance(value, int | float | str | None):
         raise _wrong(number, "value", value, "must be a number or a word.")
+    if isinstance(given.get("act", 1), bool) or not isinstance(given.get("act", 1), int):
+        raise _wrong(number, "act", given["act"], "must be the number of an entry.")
     return GradeRecord(**{**given, "when": _day(number, given.get("when")), "grade": _said(number, given.get("grade"))})
 
 

@@ -95,6 +95,11 @@ def choose_variation(features: Iterable[Feature], wanted: Variation | Mapping[st
     return Variation({feature.key: chosen[feature.key] for feature in all_features}, ", ".join(names))
 
 
+def told_choices(features: Iterable[Feature], wanted: Mapping[str, str] | str | Iterable[str]) -> Mapping[str, str]:
+    """What a person says of the gun, without what is assumed: feature to choice."""
+    return {feature.key: choice.key for feature, choice in _told(tuple(features), wanted)}
+
+
 def all_variations(features: Iterable[Feature]) -> Iterator[Variation]:
     """Every combination of choices."""
     all_features = tuple(features)

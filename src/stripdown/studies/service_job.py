@@ -9,9 +9,11 @@ from dataclasses import dataclass
 from stripdown.bench.shims import ShimSheet
 from stripdown.bench.visit import Visit
 from stripdown.procedures.curing import still_curing
+from stripdown.procedures.description import Procedures
 from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import unguarded
 from stripdown.procedures.happenings import Happening
+from stripdown.procedures.inspection import load_inspection
 from stripdown.procedures.jobs import NamedJob
 from stripdown.procedures.labels import Labels
 from stripdown.procedures.loading import load_procedures
@@ -20,6 +22,7 @@ from stripdown.procedures.request import Request
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import Step
 from stripdown.procedures.touches import Touch
+from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, plan_with, why_before
 from stripdown.studies.calculators import Answered, calculate_all
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
@@ -259,16 +262,48 @@ def named_jobs() -> Mapping[str, NamedJob]:
     return load_procedures().named_jobs(())
 
 
-def names_for_jobs() -> Mapping[str, tuple[str, ...]]:
-    """List the names that a job may use.
+def names_for_jobs(visit: Visit | None = None) -> Mapping[str, Mapping[str, str]]:
+    """List the names that a job or its log may use.
+
+    Parameters
+    ----------
+    visit
+        Whose gun it is; None for every gun.
 
     Returns
     -------
-    mapping of str to tuple of str
-        Keys of parts, of checks, and of work.
+    mapping of str to mapping of str to str
+        By sort (jobs, work, checks, parts, looks, variation), what each key is called; of a look the key is that of its part and
+        its own, of the variation the name is all its choices.
     """
-    known = load_procedures()
-    return {"parts": tuple(known.parts), "checks": tuple(known.checks), "work": tuple(known.actions)}
+    inspection = load_inspection() if visit is None else visit.inspection
+    known = inspection.procedures
+    kinds = _every_choice(known) if visit is None else [visit.variation]
+    found: dict[str, dict[str, str]] = {sort: {} for sort in ("jobs", "work", "checks", "parts", "looks")}
+    for variation in kinds:
+        sheet = inspection.sheet(variation)
+        procedure = sheet.procedure
+        one = {
+            "jobs": {key: job.name for key, job in known.named_jobs(variation).items()},
+            "work": {key: action.name for key, action in procedure.actions.items()},
+            "checks": {key: check.name for key, check in procedure.checks.items()},
+            "parts": {key: part.name for key, part in procedure.parts.items()},
+            "looks": {
+                f"{part} {look.key}": f"{procedure.parts[part].name}: {look.name}"
+                for part, looks in sheet.looks.items()
+                for look in looks
+            },
+        }
+        found = {sort: {**names, **found[sort]} for sort, names in one.items()}
+    features = {one.key: f"{one.name}: {', '.join(choice.name for choice in one.choices)}" for one in known.features}
+    return {**found, "variation": features}
+
+
+def _every_choice(known: Procedures) -> Iterator[Variation]:
+    """Variations that together have everything: the assumed one, and for each choice the assumed one with it."""
+    yield known.variation(())
+    for feature in known.features:
+        yield from (known.variation({feature.key: choice.key}) for choice in feature.choices)
 
 
 def _work_for_rejects(job: Visit) -> Iterator[tuple[str, StandingGrade]]:

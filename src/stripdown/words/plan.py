@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from stripdown.procedures.plan import Plan, PlannedStep
@@ -50,7 +50,7 @@ def plan_answer(study: JobStudy) -> Answer:
         Answer(
             key="steps",
             title="Steps",
-            steps=tuple(_step(plan.procedure, step, marks, study) for step in plan.steps),
+            steps=planned_steps(study, plan.steps, marks),
             notes=(_LIMITS,),
         ),
         Answer(key="release", title="Release", parts=(*open_at_release(study), REMARK)),
@@ -65,6 +65,12 @@ def plan_answer(study: JobStudy) -> Answer:
         ),
         parts=tuple(part for part in parts if _says_something(part)),
     )
+
+
+def planned_steps(study: JobStudy, steps: Iterable[PlannedStep], marks: SourceMarks | None = None) -> tuple[Step, ...]:
+    """Some steps of a plan as they are printed."""
+    known = marks or SourceMarks(study.plan)
+    return tuple(_step(study.plan.procedure, step, known, study) for step in steps)
 
 
 def bench_sheet(study: JobStudy) -> Answer:
@@ -145,7 +151,7 @@ def _before(study: JobStudy) -> Answer:
         full = f"Not fresh, and not proved by this plan: {which}. The gun does not leave without {them}."
         said.append(Sentence(key="left_open", full=full, about=tuple(plan.left_open)))
     said += [Sentence(key="too_late", full=f"Too late: {late.reason}", about=(late.check, late.part)) for late in plan.too_late]
-    findings = finding_sentences(procedure, study.release)
+    findings = finding_sentences(procedure, study.release.findings)
     return (
         Answer(key="before", title="Before you begin", lead=(*said, *findings))
         if said or findings

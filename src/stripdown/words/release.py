@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from stripdown.procedures.procedure import Procedure
@@ -40,7 +40,7 @@ def release_answer(study: JobStudy) -> Answer:
         key="release",
         title="Release",
         lead=(
-            *finding_sentences(procedure, release),
+            *finding_sentences(procedure, release.findings),
             *overridden_sentences(procedure, release),
             Sentence(key="verdict", full=verdict),
         ),
@@ -54,7 +54,7 @@ def release_sentences(study: JobStudy) -> Mapping[str, tuple[Sentence, ...]]:
     return {
         "blocks": tuple(block_sentence(procedure, block) for block in release.blocks),
         "overridden": overridden_sentences(procedure, release),
-        "findings": finding_sentences(procedure, release),
+        "findings": finding_sentences(procedure, release.findings),
     }
 
 
@@ -128,9 +128,9 @@ def overridden_sentences(procedure: Procedure, release: Release) -> tuple[Senten
     return tuple(_overridden(procedure, block) for block in release.overridden)
 
 
-def finding_sentences(procedure: Procedure, release: Release) -> tuple[Sentence, ...]:
+def finding_sentences(procedure: Procedure, findings: Iterable[LogFinding]) -> tuple[Sentence, ...]:
     """Say what in the log should not be; what several parts have in common is said once."""
-    return tuple({said.full: said for said in (_finding(procedure, one) for one in release.findings)}.values())
+    return tuple({said.full: said for said in (_finding(procedure, one) for one in findings)}.values())
 
 
 def _overridden(procedure: Procedure, block: Block) -> Sentence:

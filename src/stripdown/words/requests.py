@@ -10,6 +10,15 @@ from stripdown.procedures.request import Request
 from stripdown.procedures.why import Why
 from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
 
+_SORTS = {
+    "jobs": "Jobs",
+    "work": "Work",
+    "checks": "Checks",
+    "parts": "Parts",
+    "looks": "Looks at a part, and what is looked at",
+    "variation": "Ways in which guns differ, and their choices",
+}
+
 
 def asked_words(procedure: Procedure, request: Request, *, is_choice: bool = False) -> str:
     """A request in one sentence, each name with its key."""
@@ -31,10 +40,15 @@ def named_jobs_answer(jobs: Mapping[str, NamedJob]) -> Answer:
     return Answer(key="jobs", title="", tables=(Table(key="jobs", columns=(Column(head=""),) * 2, rows=rows),))
 
 
-def names_answer(names: Mapping[str, tuple[str, ...]]) -> Answer:
-    """List the names that a job may use."""
-    rows = tuple((Cell(text=f"{sort}:"), Cell(text=", ".join(some))) for sort, some in names.items())
-    return Answer(key="names", title="", tables=(Table(key="names", columns=(Column(head=""),) * 2, rows=rows),))
+def names_answer(names: Mapping[str, Mapping[str, str]]) -> Answer:
+    """List the names that a job or its log may use: the key, and the words that do as well."""
+    parts = (Answer(key=sort, title=_SORTS[sort], tables=(_names(sort, some),)) for sort, some in names.items())
+    return Answer(key="names", title="", parts=tuple(parts))
+
+
+def _names(sort: str, some: Mapping[str, str]) -> Table:
+    rows = tuple((Cell(text=key, key=key), Cell(text=name)) for key, name in some.items())
+    return Table(key=sort, columns=(Column(head=""),) * 2, rows=rows)
 
 
 def why_answer(answer: Why) -> Answer:

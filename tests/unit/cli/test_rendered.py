@@ -98,9 +98,9 @@ def test_steps_stand_by_place_with_box_purpose_and_cautions() -> None:
     lines = [line.strip() for line in _printed(answer).splitlines()]
     assert lines == [
         "Mat",
-        "[ ]   1 Prove a (asked for)",
+        "[ ]   1 Prove a (asked for) [make:a]",
         "! Eye protection: the spring flies.",
-        "[ ]   2 Do b",
+        "[ ]   2 Do b [do:b]",
         "! Eye protection",
         "Calculate: stripdown seal ring",
     ]

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from stripdown.cli.whole_file import write_whole
 from stripdown.errors import InputError
+from stripdown.tables.whole_file import write_whole
 
 
 def test_a_file_is_written_with_its_folders(tmp_path: Path) -> None:
@@ -135,7 +135,7 @@ def test_a_link_is_followed(tmp_path: Path) -> None:
 _WRITE = """
 import sys
 from pathlib import Path
-from stripdown.cli.whole_file import write_whole
+from stripdown.tables.whole_file import write_whole
 path = Path(sys.argv[1])
 print("ready", flush=True)
 for number in range(1_000_000):
