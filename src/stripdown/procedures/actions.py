@@ -27,5 +27,6 @@ class Action:
     cautions: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     excludes: tuple[str, ...] = ()
+    brings: tuple[str, ...] = ()
     provenance: Provenance | None = None
     calculator: str = ""

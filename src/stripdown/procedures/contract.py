@@ -33,8 +33,6 @@ def _makings(procedure: Procedure) -> Iterator[str]:
                 yield f"making {key} and making {other} spoil each other's check."
         for part in sorted(off & procedure.on(making)):
             yield f"making {key} needs {part} on, which must be off to reach {', '.join(check.off)}."
-        for part in sorted((set(check.dry) & procedure.parts.keys()) - off):
-            yield f"making {key} puts on {part} for a trial, though nothing needs it off."
         for part in sorted(set(check.dry) - set(check.on)):
             yield f"making {key} puts on {part} for a trial, but does not need it on."
         for part in sorted(off):

@@ -11,6 +11,7 @@ from stripdown.procedures.entries import Entry
 from stripdown.procedures.jobs import NamedJob
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.records import read_action, read_check, read_part
+from stripdown.procedures.same_part import orders_on_one_part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
 from stripdown.procedures.variations import Feature, Variation, all_variations, choose_variation
 from stripdown.tables.nearest import nearest_entry
@@ -204,14 +205,13 @@ def _fixed(procedures: Procedures, variation: Variation) -> Procedure:
     )
     steps = {step.name: step for step in bare.all_steps()}
     orders = [table for entry in procedures.order if (table := entry.fixed(variation, names)) is not None]
-    return Procedure(
-        parts=bare.parts,
-        checks=bare.checks,
-        actions=bare.actions,
+    declared = replace(
+        bare,
         order=tuple(dict.fromkeys(pair for table in orders for pair in read_orders(table, steps))),
         places=procedures.places,
         variation=variation.name,
     )
+    return replace(declared, order=(*declared.order, *orders_on_one_part(declared)))
 
 
 def _in_front(key: str, table: Table, tables: Mapping[str, Table]) -> Table:

@@ -134,7 +134,7 @@ def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
         part = str(event.part)
         kind = labels.kind(event, part, touch_of(event))
         _reachable(procedure, event, part, off, kind)
-        touches = ((part, kind),)
+        touches = procedure.with_carried(((part, kind),))
     for part, kind in touches:
         one = procedure.parts[part]
         yield Deed(touch=(part, kind), words=f"the {one.name} {one.was} {kind.happened}")
@@ -182,7 +182,8 @@ def _movable(procedure: Procedure, event: Event, part: str, off: set[str], *, is
 def _possible(procedure: Procedure, event: Event, step: Step, off: set[str]) -> None:
     """What a step needs off is off, and what it needs on is on."""
     field = "check" if event.check is not None else "action"
-    missing = sorted(procedure.off(step) - off)
+    moved_over = {part for part, kind in procedure.touches(step) if kind is Touch.REFIT}
+    missing = sorted(procedure.off(step) - off - moved_over)
     if missing:
         wanted = procedure.checks[step.key].off if field == "check" else procedure.actions[step.key].off
         inner = next((part for part in wanted if part in procedure.parts and part not in off), missing[0])
@@ -190,7 +191,7 @@ def _possible(procedure: Procedure, event: Event, step: Step, off: set[str]) -> 
         hint = f'Enter the opening first: action = "{OPEN_UP}", part = "{inner}".'
         mistake = f"cannot have been done: the {one.name} {one.was} still on, or covered."
         raise wrong_event(event.number, field, step.key, mistake, hint)
-    absent = sorted(procedure.on(step) & off)
+    absent = sorted(procedure.on(step) & off, key=lambda part: (-len(procedure.close((part,))), part))
     if absent:
         one = procedure.parts[absent[0]]
         hint = f'Enter the putting back first: action = "{PUT_BACK}", part = "{absent[0]}".'

@@ -131,6 +131,7 @@ def _look_at(sorts: Mapping[str, Mapping[str, Entry]], places: Mapping[str, str]
         part = read_part(key, table)
         checked_keys(table, "place", (part.place,), places, "place")
         checked_keys(table, "in_front", part.in_front, parts, "part")
+        checked_keys(table, "carries", part.carries, parts, "part")
         checked_keys(table, "in_front_of", table.texts("in_front_of"), parts, "part")
         checked_keys(table, "needs", (*part.needs, *part.needs_back), checks, "check")
     elif sort == "check":
@@ -150,7 +151,7 @@ def _look_at(sorts: Mapping[str, Mapping[str, Entry]], places: Mapping[str, str]
         checked_keys(table, "place", (action.place,) if action.place else (), places, "place")
         checked_keys(table, "off, on or touches", named, parts, "part")
         checked_keys(table, "needs", action.needs, checks, "check")
-        checked_keys(table, "excludes", action.excludes, actions, "action")
+        checked_keys(table, "excludes or brings", (*action.excludes, *action.brings), actions, "action")
         optional_provenance(table)
     else:
         table.only(*_JOB_FIELDS)

@@ -55,7 +55,7 @@ def needed_steps(procedure: Procedure, situation: Situation) -> Needed:
     remedies: dict[str, str] = {}
     made: frozenset[str] = frozenset()
     while True:
-        work = situation.work | remedies.keys()
+        work = procedure.with_brought(situation.work | remedies.keys())
         doing = [Step(StepKind.DO, key) for key in work]
         doing += [Step(StepKind.AS_FOUND, key) for key in situation.as_found]
         doing += [Step(StepKind.MAKE, key) for key in made]

@@ -7,12 +7,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """A part that is taken off, put back or touched."""
+    """A part that is taken off, put back or touched.
+
+    What it `carries` comes off with it, and moves over to a new one. What `is_last` goes in when all else is in.
+    """
 
     key: str
     name: str
     place: str = ""
     in_front: tuple[str, ...] = ()
+    carries: tuple[str, ...] = ()
     off: str = ""
     back: str = ""
     care: tuple[str, ...] = ()
@@ -23,6 +27,7 @@ class Part:
     needs_back: tuple[str, ...] = ()
     is_plural: bool = False
     is_labelled: bool = False
+    is_last: bool = False
 
     @property
     def was(self) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -249,7 +249,7 @@ def plan_from(
         off=off,
         fresh=fresh,
         failed=frozenset(key for key, one in known.items() if one.standing is Standing.FAILED),
-        work=frozenset(request.work),
+        work=procedure.with_brought(request.work),
         wanted=frozenset((*request.wanted, *owed)),
         as_found=frozenset(possible),
     )
@@ -257,6 +257,9 @@ def plan_from(
     steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
     remedies = dict(needed_steps(procedure, situation).remedies)
     told = {key: f"the {procedure.checks[check].name} did not pass" for key, check in remedies.items()}
+    for key in {*request.work, *remedies}:
+        for brought in procedure.with_brought((key,)) - {*request.work, *remedies}:
+            told[brought] = f"this gun asks for it: {procedure.actions[key].name}"
     for key, one in (rejects or {}).items():
         part = procedure.parts[one.record.part]
         told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"
@@ -267,9 +270,11 @@ def plan_from(
         request=request,
         steps=tuple(
             _placed(
-                planned_step(procedure, step, number=number, at_hand=at_hand), purposes.of(number - 1), (curing or {}).get(step)
+                planned_step(procedure, step, number=number, off=lying, at_hand=at_hand),
+                purposes.of(number - 1),
+                (curing or {}).get(step),
             )
-            for number, step in enumerate(steps, start=1)
+            for number, (step, lying) in enumerate(_with_parts_off(steps, off), start=1)
         ),
         too_late=too_late,
         remedies=remedies,
@@ -278,6 +283,13 @@ def plan_from(
         },
         visited=found.visited,
     )
+
+
+def _with_parts_off(steps: Iterable[Step], off: frozenset[str]) -> Iterator[tuple[Step, frozenset[str]]]:
+    """Each step with the parts that are off when it begins."""
+    for step in steps:
+        yield step, off
+        off = off | {step.key} if step.kind is StepKind.TAKE_OFF else off - {step.key} if step.kind is StepKind.PUT_BACK else off
 
 
 def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None) -> PlannedStep:
@@ -292,7 +304,9 @@ def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None) -> Plann
     )
 
 
-def planned_step(procedure: Procedure, step: Step, *, number: int, at_hand: frozenset[str] | None = None) -> PlannedStep:
+def planned_step(
+    procedure: Procedure, step: Step, *, number: int, off: frozenset[str], at_hand: frozenset[str] | None = None
+) -> PlannedStep:
     """A step with all that one needs at that step."""
     name, place = procedure.named(step), procedure.places.get(procedure.place_of(step), "")
     if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
@@ -333,7 +347,7 @@ def planned_step(procedure: Procedure, step: Step, *, number: int, at_hand: froz
         place=place,
         how=method.how if method is not None else check.fact,
         method=method,
-        trial=tuple(procedure.parts[part].name for part in check.dry if part in procedure.parts),
+        trial=tuple(procedure.parts[part].name for part in check.dry if part in off),
         cautions=check.cautions,
         tools=method.tools if method is not None else (),
         minutes=method.minutes if method is not None else 0.0,

@@ -198,10 +198,40 @@ class Procedure:
         if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
             return ((step.key, Touch.REFIT),)
         if step.kind is StepKind.DO:
-            return tuple(touch for touch in self.actions[step.key].touches if touch[0] in self.parts)
+            return self.with_carried(touch for touch in self.actions[step.key].touches if touch[0] in self.parts)
         check = self.checks[step.key]
         dry = tuple((part, Touch.REFIT) for part in check.dry)
         return tuple(touch for touch in (*dry, *check.touches) if touch[0] in self.parts)
+
+    def with_carried(self, touches: Iterable[PartTouch]) -> tuple[PartTouch, ...]:
+        """Touches, and those of what rides on a part that is replaced: it moves over to the new one.
+
+        Parameters
+        ----------
+        touches
+            Parts and how they were touched.
+
+        Returns
+        -------
+        tuple of (str, Touch)
+        """
+        own = tuple(touches)
+        over = [rider for part, kind in own if kind is Touch.REPLACE for rider in self._riding[part] - {part}]
+        return tuple(dict.fromkeys((*own, *((rider, Touch.REFIT) for rider in sorted({*over} - {part for part, _ in own})))))
+
+    def with_brought(self, work: Iterable[str]) -> frozenset[str]:
+        """Work, and what it brings along: a new rack in a gun that runs without a tooth is cut before it goes in.
+
+        Parameters
+        ----------
+        work
+            Keys of actions.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return frozenset().union(*(self._bringing[action] for action in work))
 
     def off(self, step: Step) -> frozenset[str]:
         """Parts that must be off while a step is done, with everything in front of them.
@@ -277,7 +307,7 @@ class Procedure:
         -------
         frozenset of str
         """
-        direct = {key for touch in touches for key in self.about(touch)}
+        direct = {key for touch in self.with_carried(touches) for key in self.about(touch)}
         return frozenset(direct).union(*(self.resting_on(key) for key in direct))
 
     def about(self, touch: PartTouch) -> frozenset[str]:
@@ -380,6 +410,14 @@ class Procedure:
         return _reflexive_closure(self._in_front)
 
     @functools.cached_property
+    def _riding(self) -> Mapping[str, frozenset[str]]:
+        return _reflexive_closure({key: frozenset(part.carries) & self.parts.keys() for key, part in self.parts.items()})
+
+    @functools.cached_property
+    def _bringing(self) -> Mapping[str, frozenset[str]]:
+        return _reflexive_closure({key: frozenset(one.brings) & self.actions.keys() for key, one in self.actions.items()})
+
+    @functools.cached_property
     def _all_bases(self) -> Mapping[str, frozenset[str]]:
         direct = {key: frozenset(self.rests_on(key)) for key in self.checks}
         return {key: closed - {key} for key, closed in _reflexive_closure(direct).items()}
@@ -403,21 +441,31 @@ class Procedure:
         return {
             step: self._in_front[step.key]
             if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}
-            else self.close(part for part in self._doing(step).off if part in self.parts)
+            else self.close(part for part in (*self._doing(step).off, *self._moved_over(step)) if part in self.parts)
             for step in self._steps
         }
 
+    def _moved_over(self, step: Step) -> Iterable[str]:
+        """What comes off a part that a step replaces, since the new one takes it over."""
+        touches = self.actions[step.key].touches if step.kind is StepKind.DO else ()
+        replaced = {part for part, kind in touches if kind is Touch.REPLACE and part in self.parts}
+        return frozenset().union(*(self.parts[part].carries for part in replaced))
+
     @functools.cached_property
     def _on(self) -> Mapping[Step, frozenset[str]]:
-        found: dict[Step, frozenset[str]] = {}
-        for step in self._steps:
-            wanted: Iterable[str] = ()
-            if step.kind is StepKind.DO:
-                wanted = self.actions[step.key].on
-            elif step.kind in {StepKind.MAKE, StepKind.AS_FOUND}:
-                wanted = set(self.checks[step.key].on) - set(self.checks[step.key].dry)
-            found[step] = frozenset(wanted) & self.parts.keys()
-        return found
+        return {
+            step: frozenset() if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK} else self._in_place(step)
+            for step in self._steps
+        }
+
+    def _in_place(self, step: Step) -> frozenset[str]:
+        """What a step needs on before it begins: with a part that goes in last, the whole gun but what must be off."""
+        doing = self._doing(step)
+        wanted = frozenset(doing.on) & self.parts.keys()
+        last = {key for key in wanted if self.parts[key].is_last}
+        if last:
+            wanted |= self.parts.keys() - self.close(last) - self.off(step)
+        return wanted - (frozenset() if isinstance(doing, Action) else frozenset(doing.dry))
 
     @functools.cached_property
     def _declared(self) -> Mapping[Step, tuple[Step, ...]]:

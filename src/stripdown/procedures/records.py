@@ -10,8 +10,8 @@ from stripdown.procedures.touches import PartTouch, Touch
 from stripdown.tables.table import PROVENANCE, Table
 
 PART_FIELDS = (
-    "name", "place", "in_front", "in_front_of", "off", "back", "care", "care_back", "tools", "minutes", "needs", "needs_back",
-    "plural", "labelled",
+    "name", "place", "in_front", "in_front_of", "carries", "off", "back", "care", "care_back", "tools", "minutes", "needs",
+    "needs_back", "plural", "labelled", "last",
 )  # fmt: skip
 CHECK_FIELDS = (
     "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
@@ -19,7 +19,7 @@ CHECK_FIELDS = (
 )  # fmt: skip
 ACTION_FIELDS = (
     "name", "place", "touches", "off", "on", "how", "tools", "consumables", "minutes", "wait", "wait_for", "cautions", "needs",
-    "excludes", *PROVENANCE, "calculator",
+    "excludes", "brings", *PROVENANCE, "calculator",
 )  # fmt: skip
 
 
@@ -31,6 +31,7 @@ def read_part(key: str, table: Table) -> Part:
         name=name,
         place=table.text("place"),
         in_front=table.texts("in_front"),
+        carries=table.texts("carries"),
         off=table.text("off"),
         back=table.text("back"),
         care=table.texts("care"),
@@ -41,6 +42,7 @@ def read_part(key: str, table: Table) -> Part:
         needs_back=table.texts("needs_back"),
         is_plural=table.flag("plural", default=name.endswith("s") and not name.endswith("ss")),
         is_labelled=table.flag("labelled", default="_shims_" in key),
+        is_last=table.flag("last", default=False),
     )
 
 
@@ -92,6 +94,7 @@ def read_action(key: str, table: Table) -> Action:
         cautions=table.texts("cautions"),
         needs=table.texts("needs"),
         excludes=table.texts("excludes"),
+        brings=table.texts("brings"),
         provenance=optional_provenance(table),
         calculator=table.text("calculator", default=""),
     )

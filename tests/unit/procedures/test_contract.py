@@ -41,10 +41,6 @@ how = "h"
             "making extra and making seal spoil each other's check.",
         ),
         (_CHECK.format('off = ["piston"]\non = ["shell"]'), "making extra needs shell on, which must be off to reach piston."),
-        (
-            _CHECK.format('on = ["shell"]\ndry = ["shell"]'),
-            "making extra puts on shell for a trial, though nothing needs it off.",
-        ),
         (_CHECK.format('off = ["piston"]\ndry = ["shell"]'), "making extra puts on shell for a trial, but does not need it on."),
         (_CHECK.format('about = ["shell"]\noff = ["piston"]'), "putting back shell after making extra spoils it"),
         (

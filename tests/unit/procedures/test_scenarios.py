@@ -15,6 +15,7 @@ import pytest
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.plan import Plan, plan
 from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.request import Request
 from stripdown.procedures.standing import Standing, standing
 from stripdown.procedures.steps import StepKind
 from stripdown.procedures.touches import Touch
@@ -28,15 +29,18 @@ PLANNED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "work" in on
 
 
 def _planned(scenario: Mapping[str, Any]) -> Plan:
-    variation = tuple(scenario["variation"])
-    return plan(
-        load_procedures(),
-        work=scenario["work"],
-        wanted=scenario.get("wanted", ()),
-        as_found=scenario.get("as_found", ()),
-        events=proved_log(variation),
-        variation=variation,
+    procedures, variation = load_procedures(), tuple(scenario["variation"])
+    request = Request(
+        work=tuple(scenario["work"]), wanted=tuple(scenario.get("wanted", ())), as_found=tuple(scenario.get("as_found", ()))
     )
+    if "job" in scenario:
+        request = request.with_job(procedures.named_job(scenario["job"], variation))
+    log = [] if scenario.get("unproved") else list(proved_log(variation))
+    for check in scenario.get("failed", ()):
+        opened = [{"action": "open_up", "part": part} for part in procedures.procedure(variation).checks[check].off]
+        for event in (*opened, {"check": check, "passed": False}):
+            log.append({"number": len(log) + 1, **event})
+    return plan(procedures, work=request.work, wanted=request.wanted, as_found=request.as_found, events=log, variation=variation)
 
 
 def _opening(procedure: Procedure, parts: Iterable[str]) -> frozenset[str]:
