@@ -167,6 +167,17 @@ def log(chance: random.Random, folder: Path) -> tuple[str, ...]:
     return (chance.choice(("plan", "standing")), str(file))
 
 
+def answers(chance: random.Random, folder: Path) -> tuple[str, ...]:
+    """Something to be entered into a log."""
+    job = _EXAMPLES / "brackenmoor-12"
+    file = _written(folder / "job.toml", (job / "job.toml").read_text(encoding="utf-8"))
+    _written(folder / "shims.toml", (job / "shims.toml").read_text(encoding="utf-8"))
+    act = chance.choice(("done", "failed", "touched", "graded", "note", "undo"))
+    known = ("1", "2-4", "1,3", "piston", "pick_up_tooth", "sound", "clean", "make:lip_seal", "note=x", "string=x", "3 N")
+    some = [chance.choice((*known, *known, *WORDS, *NUMBERS)) for _ in range(chance.randint(0, 4))]
+    return ("log", str(file), act, "--", *(hostile_text(chance, one) if chance.random() < 0.3 else one for one in some))
+
+
 def shims(chance: random.Random, folder: Path) -> tuple[str, ...]:
     """A shim sheet, to be filled."""
     text = (_EXAMPLES / "brackenmoor-12" / "shims.toml").read_text(encoding="utf-8")
@@ -191,7 +202,14 @@ def words(chance: random.Random, folder: Path) -> tuple[str, ...]:
 
 
 COMMANDS: Final[Mapping[str, Callable[[random.Random, Path], tuple[str, ...]]]] = MappingProxyType(
-    {"readings files": readings, "gun files": gun, "logs and requests": log, "shim sheets": shims, "words and options": words}
+    {
+        "readings files": readings,
+        "gun files": gun,
+        "logs and requests": log,
+        "answers": answers,
+        "shim sheets": shims,
+        "words and options": words,
+    }
 )
 
 
@@ -201,7 +219,8 @@ def sent(kind: str, seed: int, folder: Path) -> str:
     own = folder / kind.replace(" ", "-")
     own.mkdir(exist_ok=True)
     arguments = COMMANDS[kind](chance, own)
-    done = CliRunner().invoke(main, [one.replace("\x00", "\N{SYMBOL FOR NULL}") for one in arguments])
+    with contextlib.chdir(own):  # a command that writes, writes here
+        done = CliRunner().invoke(main, [one.replace("\x00", "\N{SYMBOL FOR NULL}") for one in arguments])
     told = f"{kind}, seed {seed}: {[one[:80] for one in arguments]}"
     assert done.exception is None or isinstance(done.exception, SystemExit), f"{told}: {done.exception!r}"
     assert done.exit_code in EXIT_CODES, f"{told}: exit code {done.exit_code}"
