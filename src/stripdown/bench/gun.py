@@ -30,10 +30,11 @@ _QUANTITIES: Mapping[str, Q] = {leaf.path: leaf.quantity for leaf in GUN_LEAVES 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """One value as somebody wrote it down."""
+    """One value as somebody wrote it down; one that is typical was taken over, and nobody has measured it."""
 
     value: LeafValue | str
     text: str
+    is_typical: bool = False
 
     @property
     def number(self) -> float:
@@ -90,7 +91,7 @@ class Derived:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumed:
-    """One value that nobody wrote down."""
+    """One value that nobody wrote down, or that is written as typical."""
 
     path: str
     value: LeafValue
@@ -98,6 +99,7 @@ class Assumed:
     footing: Footing
     source: str | None
     reason: str
+    is_typical: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,17 +118,28 @@ class GunValues:
 
 
 def gun_values(written: Mapping[str, Written]) -> GunValues:
-    """Fill in a gun: written, else computed from what is written, else assumed."""
+    """Fill in a gun: written, else computed from what is written, else assumed; what is typical stays assumed."""
+    written = without_replaced(written)
     derived = tuple(_derive(written))
     known: dict[str, LeafValue] = {path: found.value for path, found in written.items() if not isinstance(found.value, str)}
     known |= {found.path: found.value for found in derived}
     if known.get("cylinder.ported") is False:
         known["cylinder.port_1.count"] = 0
-    assumed = tuple(_assume(written, known))
+    assumed = (*_typical(written), *_assume(written, known))
     values = {path: default.value for path, default in load_defaults().items()}
-    values |= {found.path: found.value for found in assumed if found.path in values}
+    values |= {found.path: found.value for found in assumed if found.path in values and not found.is_typical}
     values |= {path: value for path, value in known.items() if path in values}
     return GunValues(values=MappingProxyType(values), derived=derived, assumed=assumed)
+
+
+def without_replaced(written: Mapping[str, Written]) -> Mapping[str, Written]:
+    """What is written, without typical figures of the spring that follow from others which somebody measured."""
+    measured = {path: found for path, found in written.items() if not found.is_typical}
+    follows = {
+        "spring.rate": rate_from_coils(measured) is not None,
+        "spring.preload": {"spring.free_length", "spring.fitted_length"} <= measured.keys(),
+    }
+    return {path: found for path, found in written.items() if not (found.is_typical and follows.get(path))}
 
 
 def active_coils(written: Mapping[str, Written]) -> float | None:
@@ -172,6 +185,16 @@ def _derive(written: Mapping[str, Written]) -> Iterator[Derived]:
     if "spring.preload" not in written and free is not None and fitted is not None and fitted < free:
         reason = f"{show(free, 'mm')} free less {show(fitted, 'mm')} fitted"
         yield _derived("spring.preload", free - fitted, reason, ("spring.free_length", "spring.fitted_length"))
+
+
+def _typical(written: Mapping[str, Written]) -> Iterator[Assumed]:
+    """What is written as typical."""
+    for path, found in written.items():
+        if found.is_typical and not isinstance(found.value, str):
+            footing, reason = Footing.COMMON_PRACTICE, "written as typical, not measured"
+            yield Assumed(
+                path=path, value=found.value, text=found.text, footing=footing, source=None, reason=reason, is_typical=True
+            )
 
 
 def _assume(written: Mapping[str, Written], known: Mapping[str, LeafValue]) -> Iterator[Assumed]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import PurePath
 from types import MappingProxyType
 
-from stripdown.bench.gun import Assumed, Derived, Gun, GunValues, gun_values
+from stripdown.bench.gun import Assumed, Derived, Gun, GunValues, gun_values, without_replaced
 from stripdown.bench.gun_rules import contradictions, doubts
 from stripdown.errors import InputError, OutOfRange
 from stripdown.files.gun_reader import DoubtInFile, GunReader, Reworded
@@ -121,9 +121,9 @@ def _hold_together(reader: GunReader) -> tuple[GunValues | None, list[DoubtInFil
         reader.judge(derived.path, derived.value, derived.text, f" It is computed: {derived.reason}.", derived.sources[0])
     if reader.wrong:  # a rule would only repeat them
         return filled, []
-    for contradiction in contradictions(reader.written, filled):
+    written = without_replaced(reader.written)
+    for contradiction in contradictions(written, filled):
         reader.blame(contradiction, contradiction.field or "")
     return filled, [
-        DoubtInFile(path=doubt.path, message=doubt.message, line=reader.lines[doubt.path])
-        for doubt in doubts(reader.written, filled)
+        DoubtInFile(path=doubt.path, message=doubt.message, line=reader.lines[doubt.path]) for doubt in doubts(written, filled)
     ]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
 from stripdown.bench.gun import Written
 from stripdown.bench.gun_rules import Doubt
+from stripdown.catalogue.defaults import load_defaults
+from stripdown.catalogue.guns import load_guns
 from stripdown.catalogue.springs import load_springs
 from stripdown.catalogue.wires import load_wires
 from stripdown.errors import InputError, OutOfRange
@@ -18,6 +21,12 @@ from stripdown.tables.toml_file import TomlFile, placed
 from stripdown.tables.toml_lines import Path
 from stripdown.tables.values import check_typed, read_leaf, read_words
 from stripdown.units import show_range
+
+TYPICAL = "typical"
+"""The word behind a figure that was taken over and not measured."""
+
+_MARKED = re.compile(rf"(?P<figure>.*?)[\s,;(]+{TYPICAL}\)?\s*", re.IGNORECASE | re.DOTALL)
+_SWITCHES = {"true": True, "false": False}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,9 +119,13 @@ class GunReader(TableReader[Field]):
         if field.type is str:
             self.written[path] = Written(value=_words(field, raw), text=str(raw))
             return
+        raw, is_typical = _without_mark(field, raw)
         typed = read_leaf(raw, field.type, field.quantity, field=path)
         text = raw if isinstance(raw, str) else typed.text
-        self.written[path] = Written(value=typed.value, text=text)
+        self.written[path] = Written(value=typed.value, text=text, is_typical=is_typical)
+        if is_typical and typed.value not in _typical_values(path):
+            message = f'{path} = "{text}, {TYPICAL}" is the figure of no typical gun: if you measured it, take "{TYPICAL}" away.'
+            self.doubtful.append(DoubtInFile(path=path, message=message, line=self.lines[path]))
         if typed.reworded:
             self.reworded[path] = Reworded(line=self.lines[path], text=text, understood=typed.text)
         if path == "cylinder.ported" and raw is True and "port" not in self.file.document["cylinder"]:
@@ -125,6 +138,21 @@ class GunReader(TableReader[Field]):
         header = f"[[{shown}]]" if isinstance(raw, list) or shown == "cylinder.port" else f"[{shown}]"
         hint = f"Write {header} on a line of its own and each field on a line below it."
         self.mistake(where, f"{shown} is written in one line, in braces.", hint)
+
+
+def _without_mark(field: Field, raw: object) -> tuple[object, bool]:
+    """What is written, without the word that says that nobody measured it; and whether that was there."""
+    if not isinstance(raw, str):
+        return raw, False
+    found = _MARKED.fullmatch(raw)
+    figure = raw if found is None else found["figure"].strip()
+    is_switch = field.type is bool and figure.strip().lower() in _SWITCHES
+    return (_SWITCHES[figure.strip().lower()] if is_switch else figure), found is not None
+
+
+def _typical_values(path: str) -> set[object]:
+    """What typical guns have here."""
+    return {load_defaults()[path].value, *(gun.differs[path].value for gun in load_guns().values() if path in gun.differs)}
 
 
 def _field_of(path: str) -> Field:

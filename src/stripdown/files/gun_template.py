@@ -11,6 +11,7 @@ from stripdown.catalogue.springs import load_springs
 from stripdown.catalogue.wires import load_wires
 from stripdown.errors import InputError
 from stripdown.files.gun_fields import TABLES, Field
+from stripdown.files.gun_reader import TYPICAL
 from stripdown.files.toml_text import quoted
 from stripdown.quantities import is_choice
 from stripdown.tables.values import Typed
@@ -101,8 +102,8 @@ def _head(layout: str | None) -> Iterator[str]:
     yield "# Take away the # in front of what you measured and put your figure there. What stays commented out is"
     yield "# assumed with the figure shown, and every answer will say so."
     if layout is not None:
-        yield f"# Figures without # in front are those of a typical {layout}."
-        yield "# Nobody measured yours: put your own in their place."
+        yield f'# Figures marked "{TYPICAL}" are those of a typical {layout}. Nobody measured yours: they stay assumed.'
+        yield "# Put your own figure in place of the whole text; where yours is the same, take the word away."
 
 
 def _differs_at(table: str, name: str) -> str:
@@ -126,11 +127,11 @@ def _range(field: Field) -> str:
 def _value(field: Field, differs: Mapping[str, Typed]) -> str:
     path = _differs_at(field.table, field.name)
     if path in differs:
-        text = differs[path].text
-    elif field.path in _EXAMPLES:
+        text = {"yes": "true", "no": "false"}[differs[path].text] if field.type is bool else differs[path].text
+        return quoted(f"{text}, {TYPICAL}")
+    if field.path in _EXAMPLES:
         return _EXAMPLES[field.path]
-    else:
-        text = load_defaults()[path].text
+    text = load_defaults()[path].text
     if field.type is bool:
         return "true" if text == "yes" else "false"
     bare = field.type is int or (field.quantity is not None and field.quantity.unit == "1")

@@ -62,6 +62,7 @@ def assumed_fields(assumed: Assumed) -> dict[str, Any]:
         "value": plain(assumed.value),
         "unit": _unit_of(assumed.path),
         "text": assumed.text,
+        "is_typical": assumed.is_typical,
         "footing": assumed.footing.value,
         "source": assumed.source,
         "reason": assumed.reason,

@@ -41,13 +41,14 @@ def outcome_words(outcome: Outcome) -> str:
 def assumed_sentence(entries: Sequence[Assumed]) -> Sentence | None:
     """Name what the catalogue filled in, the worst known first; in short, how many there are. None for nothing."""
     groups: dict[Footing, list[str]] = {}
+    typical = [_named(entry) for entry in entries if entry.is_typical]
+    left_out = [entry for entry in entries if not entry.is_typical]
     laws = 0
-    for entry in entries:
+    for entry in left_out:
         if entry.path.startswith(_LAWS):
             laws += 1
         else:
-            said = f"{dimension_name(entry.path, _LABELS.get(entry.path, entry.path))} {entry.text.replace(' ', _NO_BREAK)}"
-            groups.setdefault(entry.footing, []).append(said)
+            groups.setdefault(entry.footing, []).append(_named(entry))
     if not entries:
         return None
     order = sorted(groups, key=list(Footing).index, reverse=True)
@@ -55,16 +56,26 @@ def assumed_sentence(entries: Sequence[Assumed]) -> Sentence | None:
     full = [f"Assumed, because the gun's file leaves it out: {told}."] if told else []
     if laws:
         full.append(f"{'Also assumed' if told else 'Assumed'}: {_coefficients(laws)} as the catalogue has them.")
-    count = len(entries) - laws
+    if typical:
+        full.append(f"Assumed, because the gun's file has it as typical and nobody measured it: {'; '.join(typical)}.")
+    count = len(left_out) - laws
     counts = [f"{count} of the gun's dimensions"] if count else []
     counts += [_coefficients(laws)] if laws else []
+    short = [f"because the gun's file leaves them out: {' and '.join(counts)}"] if counts else []
+    if typical:
+        short.append(f"because it has them as typical and nobody measured them: {len(typical)}")
     return Sentence(
         key="assumed",
         full=" ".join(full),
-        short=f"Assumed, because the gun's file leaves them out: {' and '.join(counts)}.",
+        short=f"Assumed, {'; '.join(short)}.",
         about=tuple(entry.path for entry in entries),
         act="list_assumed",
     )
+
+
+def _named(entry: Assumed) -> str:
+    """A dimension with its figure."""
+    return f"{dimension_name(entry.path, _LABELS.get(entry.path, entry.path))} {entry.text.replace(' ', _NO_BREAK)}"
 
 
 def _coefficients(count: int) -> str:
@@ -99,18 +110,25 @@ def _check_parts(check: GunCheck) -> Iterator[Answer]:
     if check.derived:
         computed = [Sentence(full=f"{one.path} = {one.text}: {one.reason}", about=(one.path,)) for one in check.derived]
         yield _list("computed", "Computed from what is written", computed)
-    parts = [entry for entry in check.missing if not entry.path.startswith(_LAWS)]
+    typical = [entry for entry in check.missing if entry.is_typical]
+    if typical:
+        yield _assumed("typical", "Typical, so assumed until you measure them or take the word away", typical)
+    parts = [entry for entry in check.missing if not entry.is_typical and not entry.path.startswith(_LAWS)]
     if parts:
-        rows = tuple(
-            (Cell(text=one.path, key=one.path), Cell(text=one.text), Cell(text=f"{one.footing.words}: {one.reason}"))
-            for one in parts
-        )
-        table = Table(key="assumed", columns=(Column(head=""), Column(head=""), Column(head="")), rows=rows)
-        yield Answer(key="missing", title="Missing, so assumed", tables=(table,))
-    laws = len(check.missing) - len(parts)
+        yield _assumed("missing", "Missing, so assumed", parts)
+    laws = len(check.missing) - len(parts) - len(typical)
     if laws:
         title = f"Coefficients of the model, as the catalogue has them: {laws}"
         yield Answer(key="laws", title=title, lead=(Sentence(full="Write a table [laws] to change one."),))
+
+
+def _assumed(key: str, title: str, entries: Sequence[Assumed]) -> Answer:
+    rows = tuple(
+        (Cell(text=one.path, key=one.path), Cell(text=one.text), Cell(text=f"{one.footing.words}: {one.reason}"))
+        for one in entries
+    )
+    table = Table(key="assumed", columns=(Column(head=""), Column(head=""), Column(head="")), rows=rows)
+    return Answer(key=key, title=title, tables=(table,))
 
 
 def _list(key: str, title: str, notes: Sequence[Sentence]) -> Answer:

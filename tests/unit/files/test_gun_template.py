@@ -76,6 +76,45 @@ def test_a_layout_is_written_so_that_it_loads_as_that_gun(tmp_path: Path, layout
     assert set(gun.written) == set(typical.differs)
 
 
+@pytest.mark.parametrize("layout", [key for key, gun in load_guns().items() if gun.differs])
+def test_figures_of_a_layout_stay_assumed_until_somebody_measures(tmp_path: Path, layout: str) -> None:
+    """They are nobody's measurements: each is assumed until it is changed or its mark is taken away."""
+    text = gun_template(layout=layout)
+    differs = load_guns()[layout].differs
+    check = check_gun(_saved(tmp_path, text))
+    assert {one.path for one in check.missing if one.is_typical} == set(differs)
+    confirmed = check_gun(_saved(tmp_path, text.replace(", typical", "")))
+    assert not [one for one in confirmed.missing if one.is_typical]
+    assert confirmed.gun is not None
+    assert check.gun is not None
+    assert gun_values(confirmed.gun.written).values == gun_values(check.gun.written).values
+
+
+def test_a_typical_figure_that_was_changed_is_doubted(tmp_path: Path) -> None:
+    """Who put a figure of their own in front of the word has measured it, and forgot the word."""
+    check = check_gun(_saved(tmp_path, '[barrel]\nlength = "301 mm, typical"\n'))
+    assert [doubt.line for doubt in check.doubtful] == [2]
+    assert 'take "typical" away' in check.doubtful[0].message
+
+
+@pytest.mark.parametrize("written", ['"285 mm, typical"', '"285 mm typical"', '"285 mm (typical)"', '"28.5 cm;  Typical "'])
+def test_the_word_may_stand_as_people_write(tmp_path: Path, written: str) -> None:
+    """With a comma, without, in brackets, in any case; what is in front of it is read as ever."""
+    check = check_gun(_saved(tmp_path, f"[barrel]\nlength = {written}\n"))
+    assert [(one.path, one.value) for one in check.missing if one.is_typical] == [("barrel.length", 0.285)]
+
+
+def test_a_typical_rate_gives_way_to_measured_coils(tmp_path: Path) -> None:
+    """Measured wire and coils, or lengths, do not contradict a figure that nobody measured: they take its place."""
+    coils = 'wire_diameter = "1.30 mm"\nmean_diameter = "11.7 mm"\nactive_coils = 33.5\n'
+    lengths = 'free_length = "170 mm"\nfitted_length = "120 mm"\n'
+    text = f'[spring]\nrate = "460 N/m, typical"\npreload = "55 mm, typical"\n{coils}{lengths}'
+    check = check_gun(_saved(tmp_path, text))
+    assert not check.wrong
+    assert not [one for one in check.missing if one.is_typical]
+    assert {one.path for one in check.derived} == {"spring.rate", "spring.preload"}
+
+
 def test_an_unknown_layout_is_refused_with_those_that_there_are() -> None:
     """The message is the list."""
     with pytest.raises(InputError, match="carbine, short_carbine"):

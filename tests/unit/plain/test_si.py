@@ -61,6 +61,7 @@ def test_an_assumption_says_where_it_comes_from() -> None:
         "value": 6e-6,
         "unit": "m2",
         "text": "6 mm²",
+        "is_typical": False,
         "footing": "common_practice",
         "source": None,
         "reason": "six holes",
