@@ -111,6 +111,7 @@ browser: $(READY)
 
 bench: $(READY)
 	@$(PYTHON) -m benchmarks.shot
+	@$(PYTHON) -m benchmarks.flight
 
 # --- what is generated
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, Final
+from typing import Annotated, Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -70,9 +70,27 @@ def drag_coefficient_clift_gauvin(reynolds: Array) -> Array:
     ----------
     clift_gauvin_1970.
     """
-    return np.asarray(
-        24.0 / reynolds * (1.0 + 0.15 * reynolds**0.687) + 0.42 / (1.0 + 42500.0 * reynolds**-1.16), dtype=np.float64
-    )
+    return np.asarray(clift_gauvin(reynolds), dtype=np.float64)
+
+
+def clift_gauvin(reynolds: Any) -> Any:
+    """Drag coefficient by the law of Clift and Gauvin, of one number or of many; a kernel compiles it.
+
+    Parameters
+    ----------
+    reynolds
+        Reynolds number with the diameter, above zero.
+
+    Returns
+    -------
+    float or array
+        Drag coefficient, same shape.
+
+    References
+    ----------
+    clift_gauvin_1970.
+    """
+    return 24.0 / reynolds * (1.0 + 0.15 * reynolds**0.687) + 0.42 / (1.0 + 42500.0 * reynolds**-1.16)
 
 
 def slowing(speed: Array, *, ball_mass: float, flight: BallFlight) -> Array:
