@@ -5,6 +5,7 @@ Where is the ball, how fast is it, and how does it spin, at any distance?
 
 from stripdown.core.exterior_ballistics.air_state import air_state, standard_atmosphere
 from stripdown.core.exterior_ballistics.drag import drag_coefficient
+from stripdown.core.exterior_ballistics.fan import FlightFan, integrate_fan
 from stripdown.core.exterior_ballistics.lift import lift_coefficient
 from stripdown.core.exterior_ballistics.parameters import (
     DragLaw,
@@ -18,13 +19,7 @@ from stripdown.core.exterior_ballistics.parameters import (
     Wind,
 )
 from stripdown.core.exterior_ballistics.result import Flight, FlightState
-from stripdown.core.exterior_ballistics.simulate import (
-    FlightFan,
-    flight_laws,
-    integrate_fan,
-    integrate_flight,
-    simulate_flight,
-)
+from stripdown.core.exterior_ballistics.simulate import flight_laws, integrate_flight, simulate_flight
 
 __all__ = [
     "DragLaw",
