@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from stripdown.errors import ProcedureError
+from stripdown.procedures.actions import Action
 from stripdown.procedures.events import AS_FOUND, Event
-from stripdown.procedures.happenings import happenings
+from stripdown.procedures.happenings import Happening, gun_after, happenings
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.plan import Plan, plan
 from stripdown.procedures.procedure import Procedure
@@ -38,8 +39,13 @@ class Planned:
 
     @property
     def procedure(self) -> Procedure:
-        """Procedures of the variation."""
-        return load_procedures().procedure(self.variation)
+        """Procedures of the gun from where the log ends."""
+        return gun_after(load_procedures().procedure(self.variation), happenings_of(self))
+
+    @property
+    def procedure_after(self) -> Procedure:
+        """Procedures of the gun that it is after the plan."""
+        return self.procedure.after(self.work)
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -64,6 +70,7 @@ def planned(seed: int) -> Planned:
     variation = procedures.variation({one.key: chance.choice(one.choices).key for one in procedures.features})
     procedure = procedures.procedure(variation)
     log = _given_up(procedure, variation, chance) if chance.random() < 0.6 else ()
+    procedure = gun_after(procedure, happenings(procedure, log))
     work, wanted, as_found = _request(procedure, chance)
     try:
         found = plan(procedures, work=work, wanted=wanted, as_found=as_found, events=log, variation=variation)
@@ -75,12 +82,18 @@ def planned(seed: int) -> Planned:
 def _request(procedure: Procedure, chance: random.Random) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
     work: list[str] = []
     for key in chance.sample(list(procedure.actions), chance.choice([0, 1, 1, 2, 3, 5, 12])):
-        if not any(key in procedure.actions[other].excludes or other in procedure.actions[key].excludes for other in work):
+        if not any(_clash(procedure.actions[key], procedure.actions[other]) for other in work):
             work.append(key)
     checks = list(procedure.checks)
     wanted = chance.sample(checks, chance.choice([0, 0, 1, 2, 4, 10]))
     as_found = chance.sample(checks, chance.choice([0, 0, 0, 1, 2, 4]))
     return tuple(work), tuple(wanted), tuple(as_found)
+
+
+def _clash(one: Action, other: Action) -> bool:
+    """Whether two pieces of work cannot both be asked for."""
+    is_two_guns = any(other.becomes.get(feature, choice) != choice for feature, choice in one.becomes.items())
+    return is_two_guns or one.key in other.excludes or other.key in one.excludes
 
 
 def _given_up(procedure: Procedure, variation: Variation, chance: random.Random) -> tuple[Event, ...]:
@@ -144,6 +157,21 @@ class Replay:
             self.fresh.add(step.key)
         if step.kind in MOVES:
             self.off ^= {step.key}
+        if step.kind is StepKind.DO:
+            self._become(self._procedure.after((step.key,)), touches)
+
+    def _become(self, after: Procedure, touches: Iterable[PartTouch]) -> None:
+        """From here on it may be another gun: what it has not is gone, what only it has is in the hand and unproved."""
+        before, self._procedure = self._procedure, after
+        if after is before:
+            return
+        leaving, arriving = before.parts.keys() - after.parts.keys(), after.parts.keys() - before.parts.keys()
+        assert leaving <= self.off, leaving - self.off
+        self.off = (self.off - leaving) | arriving
+        self.fresh &= after.checks.keys()
+        self.spoiled = (self.spoiled | (after.checks.keys() - before.checks.keys())) & after.checks.keys()
+        self._touch(touches)
+        self._stale({key for key in after.checks if key not in before.checks or after.checks[key].fact != before.checks[key].fact})
 
     def _covering(self, parts: Iterable[str]) -> set[str]:
         """All that is in front of parts, and in front of that."""
@@ -159,17 +187,25 @@ class Replay:
 
     def _touch(self, touches: Iterable[PartTouch]) -> None:
         parts, checks = self._procedure.parts, self._procedure.checks
-        gone = {key for key, check in checks.items() if any(one[0] in parts and check.is_spoiled_by(one) for one in touches)}
+        self._stale({key for key, check in checks.items() if any(one[0] in parts and check.is_spoiled_by(one) for one in touches)})
+
+    def _stale(self, gone: set[str]) -> None:
+        checks = self._procedure.checks
         while more := {key for key, check in checks.items() if gone & set(check.rests_on)} - gone:
             gone |= more
         self.fresh -= gone
         self.spoiled |= gone
 
 
+def happenings_of(one: Planned) -> tuple[Happening, ...]:
+    """What the log says before the plan."""
+    return happenings(load_procedures().procedure(one.variation), one.log)
+
+
 def replayed(one: Planned) -> Replay:
     """A plan done to its end."""
     fresh = [key for key, stands in one.before.items() if stands.standing.value == "fresh"]
-    log = happenings(one.procedure, one.log)
+    log = happenings_of(one)
     book = Replay(one.procedure, off=log[-1].off_after if log else (), fresh=fresh)
     for step in one.steps:
         book.do(step)

@@ -20,7 +20,8 @@ def _judge(seed: int) -> str:
     if one.plan is None:
         return _refused(one)
     book = replayed(one)  # parts reachable, guards fresh, moves that are moves: at every step
-    due = {*one.wanted, *(one.procedure.release_list & book.spoiled)}
+    gun = one.procedure_after
+    due = {*gun.checks.keys() & set(one.wanted), *(gun.release_list & book.spoiled)}
     assert not book.off, (seed, book.off)
     assert due <= book.fresh, (seed, due - book.fresh)
     assert set(one.work) <= {step.key for step in one.steps if step.kind is StepKind.DO}, seed
@@ -57,7 +58,7 @@ def _declared_orders_hold(one: Planned, seed: int) -> None:
     places: dict[Step, list[int]] = {}
     for position, step in enumerate(one.steps):
         places.setdefault(step, []).append(position)
-    for order in one.procedure.order:
+    for order in set(one.procedure.order) & set(one.procedure_after.order):
         if order.first in places and order.then in places:
             assert max(places[order.first]) < min(places[order.then]), (seed, order)
 

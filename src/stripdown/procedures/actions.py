@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from stripdown.procedures.touches import PartTouch
 from stripdown.references.provenance import Provenance
@@ -30,3 +31,5 @@ class Action:
     brings: tuple[str, ...] = ()
     provenance: Provenance | None = None
     calculator: str = ""
+    becomes: Mapping[str, str] = field(default_factory=dict)
+    """What gun it makes of the gun: choice by feature, by their keys."""

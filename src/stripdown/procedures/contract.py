@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stripdown.procedures.becoming import flaws_of_becoming
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
 
 
 def flaws(procedure: Procedure) -> tuple[str, ...]:
     """What in the data makes some check impossible to keep, or some step impossible to do."""
-    return (*_circles(procedure), *_makings(procedure), *_actions(procedure), *_guards(procedure))
+    return (*_circles(procedure), *_makings(procedure), *_actions(procedure), *_guards(procedure), *flaws_of_becoming(procedure))
 
 
 def _circles(procedure: Procedure) -> Iterator[str]:
@@ -48,7 +49,7 @@ def _actions(procedure: Procedure) -> Iterator[str]:
         step = Step(StepKind.DO, key)
         for part in sorted(procedure.off(step) & procedure.on(step)):
             yield f"action {key} needs {part} on, which must be off to reach {', '.join(action.off)}."
-        if not procedure.touches(step):
+        if not procedure.touches(step) and not action.becomes:
             yield f"action {key} touches nothing."
 
 

@@ -201,7 +201,9 @@ def _fixed(procedures: Procedures, variation: Variation) -> Procedure:
     bare = Procedure(
         parts=parts,
         checks={key: read_check(key, table) for key, table in checks.items()},
-        actions={key: action for key, action in read.items() if any(part in parts for part, _ in action.touches)},
+        actions={
+            key: action for key, action in read.items() if action.becomes or any(part in parts for part, _ in action.touches)
+        },
     )
     steps = {step.name: step for step in bare.all_steps()}
     orders = [table for entry in procedures.order if (table := entry.fixed(variation, names)) is not None]
@@ -210,6 +212,11 @@ def _fixed(procedures: Procedures, variation: Variation) -> Procedure:
         order=tuple(dict.fromkeys(pair for table in orders for pair in read_orders(table, steps))),
         places=procedures.places,
         variation=variation.name,
+        choices={
+            one.key: next(choice for choice in one.choices if choice.key == variation.choices[one.key])
+            for one in procedures.features
+        },
+        with_choices=lambda others: procedures.procedure({**variation.choices, **others}),
     )
     return replace(declared, order=(*declared.order, *orders_on_one_part(declared)))
 

@@ -45,6 +45,7 @@ def unguarded(procedure: Procedure, log: Iterable[Happening]) -> tuple[Unguarded
     found = []
     for happening in log:
         missing: dict[str, Step] = {}
+        procedure = happening.procedure
         for step in _steps_of(procedure, happening):
             for guard in procedure.needs(step):
                 if guard not in fresh:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from stripdown.errors import InputError
+from stripdown.procedures.becoming import Becoming, becoming
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import CLOSE_UP, MOVES, OPEN_UP, PUT_BACK, TAKE_OFF, Event, WrongEvent, touch_of, wrong_event
 from stripdown.procedures.key_lists import key_list
@@ -28,12 +29,25 @@ class Deed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Happening:
-    """One event that counts, at its place in the order."""
+    """One event that counts, at its place in the order, and the gun that it happened to."""
 
     event: Event
     deeds: tuple[Deed, ...]
     outcome: Outcome | None
     off_after: frozenset[str]
+    procedure: Procedure
+    becoming: Becoming | None = None
+
+    @property
+    def procedure_after(self) -> Procedure:
+        """Procedures of the gun that it is from then on."""
+        return self.procedure if self.becoming is None else self.becoming.after
+
+
+def gun_after(procedure: Procedure, log: Iterable[Happening]) -> Procedure:
+    """Procedures of the gun that a log has made of one."""
+    last = tuple(log)[-1:]
+    return last[0].procedure_after if last else procedure
 
 
 def happenings(
@@ -61,7 +75,14 @@ def _gone_through(
         labels.place(event)
         deeds = tuple(_deeds(procedure, event, off, labels))
         outcome = outcome_of(procedure.checks[event.check], event) if event.check is not None else None
-        found.append(Happening(event=event, deeds=deeds, outcome=outcome, off_after=frozenset(off)))
+        new = None if event.action is None or event.action in MOVES else becoming(procedure, action_key(procedure, event))
+        if new is not None:
+            off = set(new.off(off))
+            deeds = tuple(_deed(new.after if touch[0] in new.after.parts else procedure, touch) for touch in new.touches)
+        found.append(
+            Happening(event=event, deeds=deeds, outcome=outcome, off_after=frozenset(off), procedure=procedure, becoming=new)
+        )
+        procedure = labels.procedure = found[-1].procedure_after
     return tuple(found)
 
 
@@ -135,9 +156,13 @@ def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
         kind = labels.kind(event, part, touch_of(event))
         _reachable(procedure, event, part, off, kind)
         touches = procedure.with_carried(((part, kind),))
-    for part, kind in touches:
-        one = procedure.parts[part]
-        yield Deed(touch=(part, kind), words=f"the {one.name} {one.was} {kind.happened}")
+    for touch in touches:
+        yield _deed(procedure, touch)
+
+
+def _deed(procedure: Procedure, touch: PartTouch) -> Deed:
+    part, kind = procedure.parts[touch[0]], touch[1]
+    return Deed(touch=touch, words=f"the {part.name} {part.was} {kind.happened}")
 
 
 def _moves(procedure: Procedure, event: Event, off: set[str], labels: Labels) -> Iterator[Deed]:

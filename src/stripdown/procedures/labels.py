@@ -16,7 +16,7 @@ class Labels:
     """What lies where, as the log goes on."""
 
     def __init__(self, procedure: Procedure) -> None:
-        self._procedure = procedure
+        self.procedure = procedure
         self._lying: dict[str, tuple[frozenset[str], int]] = {}
         self._came_out: dict[str, frozenset[str]] = {}
         self._misplaced: set[tuple[int, str]] = set()
@@ -35,7 +35,7 @@ class Labels:
 
     def move(self, event: Event, part: str, *, is_back: bool) -> Touch:
         """Take note of a part that comes off or goes back, and of what it holds."""
-        if self._procedure.parts[part].is_labelled:
+        if self.procedure.parts[part].is_labelled:
             held = self._came_out.get(part, frozenset())
             if not is_back:
                 self._came_out[part] = self._lying.pop(part, (held, 0))[0]
@@ -51,7 +51,7 @@ class Labels:
 
     def _labels(self, event: Event, part: str) -> frozenset[str] | None:
         """The labels that an event gives for a part; None for none."""
-        if part != event.part or not isinstance(event.value, str) or not self._procedure.parts[part].is_labelled:
+        if part != event.part or not isinstance(event.value, str) or not self.procedure.parts[part].is_labelled:
             return None
         return frozenset(label for label in re.split(r"[,;\s]+", event.value) if label)
 
@@ -59,7 +59,7 @@ class Labels:
         for other, (lying, number) in self._lying.items():
             twice = sorted(labels & lying)
             if other != part and twice:
-                here, there = self._procedure.parts[part].name, self._procedure.parts[other].name
+                here, there = self.procedure.parts[part].name, self.procedure.parts[other].name
                 raise wrong_event(
                     event.number,
                     "value",

@@ -81,6 +81,7 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
     order = tuple(entry for whole in wholes for entry in read_order(whole, features))
     places = {table.key: table.text("name") for whole in wholes for table in whole.sort("place")}
     _look_through(sorts, order, places, amended_tables)
+    _look_at_becoming(sorts["action"], features)
     return Procedures(
         features=features,
         places=places,
@@ -157,6 +158,15 @@ def _look_at(sorts: Mapping[str, Mapping[str, Entry]], places: Mapping[str, str]
         table.only(*_JOB_FIELDS)
         checked_keys(table, "work", table.texts("work"), actions, "action")
         checked_keys(table, "wanted or as_found", (*table.texts("wanted"), *table.texts("as_found")), checks, "check")
+
+
+def _look_at_becoming(actions: Mapping[str, Entry], features: tuple[Feature, ...]) -> None:
+    """What an action makes of a gun is one choice of each feature that it names."""
+    for entry in actions.values():
+        for table in entry.versions():
+            for feature, choices in read_condition(table, "becomes", features).items():
+                if len(choices) > 1:
+                    raise table.wrong("becomes", sorted(choices), f"must be one choice of {feature}: a gun has one.")
 
 
 def _look_through_order(order: Iterable[Entry], sorts: Mapping[str, Mapping[str, Entry]]) -> None:

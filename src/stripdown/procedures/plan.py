@@ -6,19 +6,20 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from stripdown.procedures.becoming import of_both
 from stripdown.procedures.checks import Check, Method
 from stripdown.procedures.curing import Curing, still_curing
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import with_guards
-from stripdown.procedures.happenings import happenings
+from stripdown.procedures.happenings import gun_after, happenings
 from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.needed import Situation, needed_steps
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.purposes import Purpose, Purposes
 from stripdown.procedures.request import Request, TooLate, check_request, split_too_late
-from stripdown.procedures.search import find_steps
+from stripdown.procedures.stages import Stage, find_stages
 from stripdown.procedures.standing import CheckStanding, Standing, standings
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.variations import Variation
@@ -66,6 +67,10 @@ class PlannedStep:
         Number of the event that did that work; None for nothing.
     calculator
         Key of the calculator for what the step needs; empty for none.
+    leaves, arrives
+        Whether its part comes off and stays off, since the gun that it will be has none; or goes in for the first time.
+    becomes
+        What gun it is from this step on, and what it was; empty if it stays what it is.
     """
 
     number: int
@@ -88,6 +93,9 @@ class PlannedStep:
     not_before: str = ""
     cures_since: int | None = None
     calculator: str = ""
+    leaves: bool = False
+    arrives: bool = False
+    becomes: str = ""
 
     @property
     def kind(self) -> StepKind:
@@ -107,7 +115,9 @@ class Plan:
     Parameters
     ----------
     procedure
-        Procedures of the gun's variation.
+        Procedures of the gun that it will be, with the parts, checks and work that only the gun as it lies there has.
+    variation
+        How the variation reads of the gun as it lies there; that of `procedure` if no step makes another gun of it.
     request
         What was asked for.
     steps
@@ -124,6 +134,7 @@ class Plan:
     """
 
     procedure: Procedure = field(repr=False)
+    variation: str = ""
     request: Request
     steps: tuple[PlannedStep, ...]
     too_late: tuple[TooLate, ...] = ()
@@ -194,7 +205,7 @@ def plan(
     events
         The log of the gun so far.
     variation
-        What gun it is: feature to choice, or choices alone; what is not said is assumed.
+        What gun it was before the first event: feature to choice, or choices alone; what is not said is assumed.
     parts_off
         Parts that were off before the first event.
     tools_at_hand
@@ -203,7 +214,8 @@ def plan(
     Returns
     -------
     Plan
-        With the fewest makings and, among those, the fewest moves.
+        With the fewest makings and, among those, the fewest moves. If some work makes another gun of it, the plan runs from the
+        old gun's opening to the new gun's proofs.
 
     Raises
     ------
@@ -214,15 +226,14 @@ def plan(
     """
     procedure = procedures.procedure(variation)
     request = Request(work=key_list("work", work), wanted=key_list("wanted", wanted), as_found=key_list("as_found", as_found))
-    check_request(procedure, request, procedures)
     parts_off = key_list("parts_off", parts_off)
     tools = None if tools_at_hand is None else key_list("tools_at_hand", tools_at_hand)
     log = happenings(procedure, read_events(events), parts_off=parts_off, procedures=procedures)
     off = log[-1].off_after if log else frozenset(parts_off)
-    for part in off:
-        procedure.part(part)
+    now = gun_after(procedure, log)
+    check_request(now, request, procedures)
     return plan_from(
-        procedure,
+        now,
         request,
         off=off,
         known=standings(procedure, log),
@@ -244,15 +255,15 @@ def plan_from(
 ) -> Plan:
     """The plan for a request from a gun as it lies there."""
     possible, too_late = split_too_late(procedure, request.as_found, off)
-    fresh = frozenset(key for key, one in known.items() if one.standing is Standing.FRESH)
     situation = Situation(
         off=off,
-        fresh=fresh,
+        fresh=frozenset(key for key, one in known.items() if one.standing is Standing.FRESH),
         failed=frozenset(key for key, one in known.items() if one.standing is Standing.FAILED),
         work=procedure.with_brought(request.work),
         wanted=frozenset((*request.wanted, *owed)),
         as_found=frozenset(possible),
     )
+<<<<<<< HEAD
     found = find_steps(procedure, situation)
     steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
     remedies = dict(needed_steps(procedure, situation).remedies)
@@ -260,36 +271,77 @@ def plan_from(
     for key in {*request.work, *remedies}:
         for brought in procedure.with_brought((key,)) - {*request.work, *remedies}:
             told[brought] = f"this gun asks for it: {procedure.actions[key].name}"
+=======
+    stages = find_stages(procedure, situation)
+    walked, fresh_at_end = _walked(stages, situation.fresh)
+    last = stages[-1]
+    remedies = dict(needed_steps(last.procedure, last.situation).remedies)
+    told = {key: f"the {last.procedure.checks[check].name} did not pass" for key, check in remedies.items()}
+>>>>>>> 7b65ed0 (Follow work that makes another gun of it: from that event the log, the standing and the plan are those of the new gun)
     for key, one in (rejects or {}).items():
         part = procedure.parts[one.record.part]
         told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"
-    purposes = Purposes(procedure, situation, known, steps, request=request, reasons=told, remedies=remedies)
+    purposes = Purposes(stages, known, walked, request=request, reasons=told, remedies=remedies)
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     return Plan(
-        procedure=procedure,
+        procedure=of_both(procedure, last.procedure),
+        variation=procedure.variation,
         request=request,
         steps=tuple(
             _placed(
+<<<<<<< HEAD
                 planned_step(procedure, step, number=number, off=lying, at_hand=at_hand),
                 purposes.of(number - 1),
                 (curing or {}).get(step),
             )
             for number, (step, lying) in enumerate(_with_parts_off(steps, off), start=1)
+=======
+                _passing(planned_step(stage.procedure, step, number=number, at_hand=at_hand), stages),
+                purposes.of(number - 1),
+                (curing or {}).get(step),
+            )
+            for number, (stage, step) in enumerate(walked, start=1)
+>>>>>>> 7b65ed0 (Follow work that makes another gun of it: from that event the log, the standing and the plan are those of the new gun)
         ),
         too_late=too_late,
         remedies=remedies,
         left_open={
-            key: known[key] for key in procedure.checks if key in procedure.release_list - fresh_at_end and known[key].is_owed
+            key: known[key]
+            for key in last.procedure.checks
+            if key in last.procedure.release_list - fresh_at_end and key in known and known[key].is_owed
         },
-        visited=found.visited,
+        visited=sum(stage.visited for stage in stages) - len(stages) + 1,
     )
 
 
+<<<<<<< HEAD
 def _with_parts_off(steps: Iterable[Step], off: frozenset[str]) -> Iterator[tuple[Step, frozenset[str]]]:
     """Each step with the parts that are off when it begins."""
     for step in steps:
         yield step, off
         off = off | {step.key} if step.kind is StepKind.TAKE_OFF else off - {step.key} if step.kind is StepKind.PUT_BACK else off
+=======
+def _walked(stages: tuple[Stage, ...], fresh: frozenset[str]) -> tuple[tuple[tuple[Stage, Step], ...], frozenset[str]]:
+    """The steps of all stages with the guards that they need, and what is fresh after them."""
+    walked: list[tuple[Stage, Step]] = []
+    for stage in stages:
+        steps, fresh = with_guards(stage.procedure, fresh, stage.steps)
+        walked += [(stage, step) for step in steps]
+        if stage.becoming is not None:
+            fresh = (fresh - stage.becoming.spoiled).intersection(stage.becoming.after.checks)
+    return tuple(walked), fresh
+
+
+def _passing(step: PlannedStep, stages: tuple[Stage, ...]) -> PlannedStep:
+    """A step that says whether its part leaves or arrives, and what it makes of the gun."""
+    changes = [stage.becoming for stage in stages if stage.becoming is not None]
+    if step.kind is StepKind.DO:
+        return replace(step, becomes=next((one.words for one in changes if one.action == step.key), ""))
+    leaves = step.kind is StepKind.TAKE_OFF and any(step.key in one.leaving for one in changes)
+    arrives = step.kind is StepKind.PUT_BACK and any(step.key in one.arriving for one in changes)
+    name = step.name.replace("put back the", "put in the", 1) if arrives else step.name
+    return replace(step, name=name, leaves=leaves, arrives=arrives)
+>>>>>>> 7b65ed0 (Follow work that makes another gun of it: from that event the log, the standing and the plan are those of the new gun)
 
 
 def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None) -> PlannedStep:

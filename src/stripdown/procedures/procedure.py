@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from stripdown.errors import InputError
@@ -13,6 +13,7 @@ from stripdown.procedures.checks import Check
 from stripdown.procedures.parts import Part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
 from stripdown.procedures.touches import PartTouch, Touch
+from stripdown.procedures.variations import Choice
 from stripdown.tables.nearest import nearest_entry
 
 _Record = TypeVar("_Record", Part, Check, Action)
@@ -34,6 +35,10 @@ class Procedure:
         Name of each place at the bench by its key, in the order of work.
     variation
         How the variation reads; empty for made-up procedures.
+    choices
+        The choice of each feature in which guns differ, by the feature's key.
+    with_choices
+        The procedures of a gun with other choices of some features, by their keys; None where work changes no gun.
     """
 
     parts: Mapping[str, Part]
@@ -42,6 +47,30 @@ class Procedure:
     order: tuple[DeclaredOrder, ...] = ()
     places: Mapping[str, str] = field(default_factory=dict)
     variation: str = ""
+    choices: Mapping[str, Choice] = field(default_factory=dict)
+    with_choices: Callable[[Mapping[str, str]], Procedure] | None = field(default=None, repr=False)
+
+    def after(self, actions: Iterable[str]) -> Procedure:
+        """The procedures of the gun that some work makes of this one.
+
+        Parameters
+        ----------
+        actions
+            Keys of actions; what is no action of this gun changes nothing.
+
+        Returns
+        -------
+        Procedure
+            Itself, if the gun stays the gun that it is.
+        """
+        becomes = {
+            feature: choice
+            for key in actions
+            if key in self.actions
+            for feature, choice in self.actions[key].becomes.items()
+            if self.choices[feature].key != choice
+        }
+        return self.with_choices(becomes) if becomes and self.with_choices is not None else self
 
     def part(self, key: str) -> Part:
         """A part by its key.

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from stripdown.procedures.needed import Situation
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
+from stripdown.procedures.stages import Stage
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import Step, StepKind
 
@@ -26,26 +26,24 @@ class Purposes:
 
     def __init__(
         self,
-        procedure: Procedure,
-        situation: Situation,
+        stages: tuple[Stage, ...],
         known: Mapping[str, CheckStanding],
-        steps: tuple[Step, ...],
+        walked: tuple[tuple[Stage, Step], ...],
         *,
         request: Request,
         reasons: Mapping[str, str],
         remedies: Mapping[str, str],
     ) -> None:
-        self._procedure = procedure
-        self._situation = situation
+        self._situation = stages[0].situation
         self._known = known
-        self._steps = steps
+        self._walked = walked
         self._request = request
         self._reasons = reasons
         self._remedies = remedies
 
     def of(self, position: int) -> Purpose:
         """Why a step is there."""
-        step = self._steps[position]
+        step = self._walked[position][1]
         if step.kind is StepKind.DO:
             return Purpose(self._reasons.get(step.key, "asked for"), for_checks=self._cured(step.key))
         if step.kind is StepKind.AS_FOUND:
@@ -60,43 +58,46 @@ class Purposes:
 
     def _reached(self, position: int) -> Purpose:
         """What is behind a part, or what is done with it off."""
-        step = self._steps[position]
-        for later in self._steps[position + 1 :]:
+        step = self._walked[position][1]
+        for stage, later in self._walked[position + 1 :]:
+            procedure = stage.procedure
             if later.kind is StepKind.PUT_BACK and later.key == step.key:
                 break
-            if later.kind is StepKind.TAKE_OFF and step.key in self._procedure.front_of(later.key):
-                return Purpose(f"to reach the {self._procedure.parts[later.key].name}")
-            if later.kind not in {StepKind.TAKE_OFF, StepKind.PUT_BACK} and step.key in self._procedure.off(later):
-                return _for(self._procedure, later)
+            if later.kind is StepKind.TAKE_OFF and step.key in procedure.front_of(later.key):
+                return Purpose(f"to reach the {procedure.parts[later.key].name}")
+            if later.kind not in {StepKind.TAKE_OFF, StepKind.PUT_BACK} and step.key in procedure.off(later):
+                return _for(procedure, later)
         return Purpose("so that what is behind it can go back")
 
     def _remade(self, position: int) -> Purpose:
-        check = self._steps[position].key
-        spoiler = next(
+        procedure, check = self._walked[position][0].procedure, self._walked[position][1].key
+        stage, spoiler = next(
             (
-                step
-                for step in reversed(self._steps[:position])
-                if check in self._procedure.spoils(step) and step.kind is not StepKind.MAKE
+                (stage, step)
+                for stage, step in reversed(self._walked[:position])
+                if check in stage.spoils(step) and step.kind is not StepKind.MAKE
             ),
-            None,
+            (None, None),
         )
+        spoiled_by = stage.procedure.named(spoiler) if stage is not None and spoiler is not None else ""
         after = (spoiler.key,) if spoiler is not None and spoiler.kind is StepKind.DO else ()
-        if check in self._procedure.guards and check not in self._procedure.release_list:
+        if check in procedure.guards and check not in procedure.release_list:
             return Purpose("must hold before the next step")
-        is_due = check in self._situation.wanted or check in self._procedure.release_list
-        if is_due and spoiler is not None and check in self._situation.fresh:
-            return Purpose(f"spoiled by: {self._procedure.named(spoiler)}", for_work=after)
-        told = self._known[check]
+        is_due = check in self._situation.wanted or check in procedure.release_list
+        if is_due and spoiled_by and check in self._situation.fresh:
+            return Purpose(f"spoiled by: {spoiled_by}", for_work=after)
+        told = self._known.get(check)
+        reason = "" if told is None else told.reason.rstrip(".")
         if check in self._request.wanted:
-            return Purpose("asked for" if told.standing is Standing.NEVER else f"asked for; {told.reason.rstrip('.')}")
-        if check in self._situation.wanted:
-            return Purpose(told.reason.rstrip("."))
-        if is_due and spoiler is not None:
-            return Purpose(f"for release, after: {self._procedure.named(spoiler)}", for_work=after)
-        for later in self._steps[position + 1 :]:
-            if later.kind in {StepKind.MAKE, StepKind.AS_FOUND} and check in self._procedure.bases(later.key):
-                return Purpose(f"the {self._procedure.checks[later.key].name} rests on it", for_checks=(later.key,))
-        return Purpose(told.reason.rstrip("."))
+            return Purpose("asked for" if told is None or told.standing is Standing.NEVER else f"asked for; {reason}")
+        if told is not None and check in self._situation.wanted:
+            return Purpose(reason)
+        if is_due and spoiled_by:
+            return Purpose(f"for release, after: {spoiled_by}", for_work=after)
+        for stage, later in self._walked[position + 1 :]:
+            if later.kind in {StepKind.MAKE, StepKind.AS_FOUND} and check in stage.procedure.bases(later.key):
+                return Purpose(f"the {stage.procedure.checks[later.key].name} rests on it", for_checks=(later.key,))
+        return Purpose(reason)
 
 
 def _for(procedure: Procedure, step: Step) -> Purpose:

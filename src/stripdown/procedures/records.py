@@ -19,7 +19,7 @@ CHECK_FIELDS = (
 )  # fmt: skip
 ACTION_FIELDS = (
     "name", "place", "touches", "off", "on", "how", "tools", "consumables", "minutes", "wait", "wait_for", "cautions", "needs",
-    "excludes", "brings", *PROVENANCE, "calculator",
+    "excludes", "brings", *PROVENANCE, "calculator", "becomes",
 )  # fmt: skip
 
 
@@ -97,6 +97,7 @@ def read_action(key: str, table: Table) -> Action:
         brings=table.texts("brings"),
         provenance=optional_provenance(table),
         calculator=table.text("calculator", default=""),
+        becomes=table.table("becomes", holding='features, as in { latch = "latch_deleted" }').fields,
     )
 
 

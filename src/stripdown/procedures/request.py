@@ -85,16 +85,21 @@ class TooLate:
 
 
 def check_request(procedure: Procedure, request: Request, procedures: Procedures | None = None) -> None:
-    """Refuse a request that names what this gun does not have, or contradicts itself."""
-    actions = ({key: one.name for key, one in procedure.actions.items()}, procedures.actions if procedures else {})
+    """Refuse a request that names what neither this gun has nor the one that it will be, or contradicts itself."""
+    will_be = procedure.after(request.work)
+    works = {**procedure.actions, **will_be.actions}
+    actions = ({key: one.name for key, one in works.items()}, procedures.actions if procedures else {})
     checks = ({key: one.name for key, one in procedure.checks.items()}, procedures.checks if procedures else {})
+    new_checks = {key: one.name for key, one in will_be.checks.items()}
     _all_known(procedure, ("work", "action"), request.work, actions)
-    _all_known(procedure, ("wanted", "check"), request.wanted, checks)
+    _all_known(procedure, ("wanted", "check"), request.wanted, ({**checks[0], **new_checks}, checks[1]))
     _all_known(procedure, ("as_found", "check"), request.as_found, checks)
     for key in request.work:
         for other in request.work:
-            if other in procedure.actions[key].excludes:
-                one, two = procedure.actions[key].name, procedure.actions[other].name
+            one_way, other_way = works[key], works[other]
+            clash = {feature for feature, choice in one_way.becomes.items() if other_way.becomes.get(feature, choice) != choice}
+            if clash or other in one_way.excludes:
+                one, two = one_way.name, other_way.name
                 raise InputError(
                     f'the work contradicts itself: "{one}" and "{two}" cannot both be asked for.',
                     field="work",

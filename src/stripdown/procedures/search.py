@@ -133,7 +133,11 @@ def _is_pending(step: Step, now: Situation) -> bool:
 
 
 def _after(procedure: Procedure, state: _State, step: Step) -> _State:
-    now = state.situation
+    return _State(situation_after(procedure, state.situation, step), state.barred.union(procedure.declared_before(step)))
+
+
+def situation_after(procedure: Procedure, now: Situation, step: Step) -> Situation:
+    """How a gun lies there after a step, and what is then still to come."""
     spoiled = procedure.spoils(step)
     fresh, failed = now.fresh - spoiled, now.failed
     if step.kind is StepKind.DO:
@@ -142,7 +146,7 @@ def _after(procedure: Procedure, state: _State, step: Step) -> _State:
     if is_reading and (step.kind is StepKind.MAKE or step.key not in failed) and set(procedure.rests_on(step.key)) <= fresh:
         fresh, failed = fresh | {step.key}, failed - {step.key}
     off = now.off | {step.key} if step.kind is StepKind.TAKE_OFF else now.off
-    situation = replace(
+    return replace(
         now,
         off=off - {step.key} if step.kind is StepKind.PUT_BACK else off,
         fresh=fresh,
@@ -151,7 +155,6 @@ def _after(procedure: Procedure, state: _State, step: Step) -> _State:
         wanted=now.wanted | (procedure.release_list & spoiled),
         as_found=now.as_found - {step.key} if step.kind is StepKind.AS_FOUND else now.as_found,
     )
-    return _State(situation, state.barred.union(procedure.declared_before(step)))
 
 
 def _circle_words(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> str:

@@ -12,7 +12,7 @@ from typing import Any
 from stripdown.procedures.checks import Check
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
-from stripdown.procedures.happenings import Deed, Happening, happenings
+from stripdown.procedures.happenings import Deed, Happening, gun_after, happenings
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.variations import Variation
 
@@ -78,14 +78,15 @@ def standing(
     events
         The log: events, or mappings with their fields, in the order of their numbers.
     variation
-        What gun it is: feature to choice, or choices alone; what is not said is assumed.
+        What gun it was before the first event: feature to choice, or choices alone; what is not said is assumed. Work in the
+        log that makes another gun of it is followed.
     parts_off
         Parts that were off before the first event.
 
     Returns
     -------
     mapping of str to CheckStanding
-        By key of the check, in the order of the data.
+        By key of the check of the gun that it is now, in the order of the data.
 
     Raises
     ------
@@ -103,7 +104,8 @@ def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, Ch
     book = _Book(procedure, {happening.event.when.year for happening in everything if happening.event.when is not None})
     for happening in everything:
         book.enter(happening)
-    return MappingProxyType({key: book.standing_of(check) for key, check in procedure.checks.items()})
+    checks = gun_after(procedure, everything).checks
+    return MappingProxyType({key: book.standing_of(check) for key, check in checks.items()})
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,13 +131,22 @@ class _Book:
         self._late: dict[str, _Spoiling] = {}
 
     def enter(self, happening: Happening) -> None:
+        self._touched(happening)
+        if happening.becoming is not None:
+            self._procedure = happening.becoming.after
+            self._touched(happening)
+            words = f"the gun became another one, by the work to {happening.procedure.actions[happening.becoming.action].name},"
+            for check in happening.becoming.spoiled:
+                self._mark(check, _Spoiling(words, happening))
+        if happening.outcome is not None and happening.event.check is not None:
+            self._record(happening.event.check, happening)
+
+    def _touched(self, happening: Happening) -> None:
         spoiled = [(check, deed) for deed in happening.deeds for check in self._procedure.about(deed.touch)]
         for check, deed in spoiled:
             self._mark(check, _Spoiling(deed.words, happening, part=deed.touch[0]))
         for check, deed in spoiled:
             self._undo_what_rests_on(check, deed, happening)
-        if happening.outcome is not None and happening.event.check is not None:
-            self._record(happening.event.check, happening)
 
     def is_fresh(self, check: str) -> bool:
         made = self._made.get(check)

@@ -17,7 +17,7 @@ from stripdown.procedures.plan import Plan, plan
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.standing import Standing, standing
-from stripdown.procedures.steps import StepKind
+from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.touches import Touch
 from tests.unit.procedures.told import proved_log
 
@@ -25,6 +25,8 @@ SCENARIOS: tuple[Mapping[str, Any], ...] = tuple(
     tomllib.loads((Path(__file__).parent / "scenarios.toml").read_text(encoding="utf-8"))["scenario"]
 )
 TOUCHED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "touch" in one]
+DONE = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "did" in one]
+BECOMING = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "becomes" in one]
 PLANNED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "work" in one]
 
 
@@ -74,6 +76,39 @@ def test_the_log_of_a_touch_says_what_is_stale(scenario: Mapping[str, Any]) -> N
     stale = set(scenario["stale"]) - procedure.guards
     assert {key for key in stale if now[key].standing is not Standing.STALE} == set()
     assert {key for key in scenario["fresh"] if now[key].standing is not Standing.FRESH} - opened == set()
+
+
+@pytest.mark.parametrize("scenario", DONE)
+def test_the_log_of_work_that_makes_another_gun_says_what_must_be_proved_on_it(scenario: Mapping[str, Any]) -> None:
+    """Opened as the old gun and worked upon, it stands as the new one: with its own checks, and without those that went."""
+    variation = tuple(scenario["variation"])
+    procedure = load_procedures().procedure(variation)
+    log = list(_proved_log(variation))
+    off: frozenset[str] = frozenset()
+    for action in scenario["did"]:
+        needed = procedure.off(Step(StepKind.DO, action))
+        moves = [{"action": "open_up", "part": part} for part in procedure.actions[action].off if part in procedure.parts]
+        for event in (*moves, {"action": action}):
+            log.append({"number": len(log) + 1, **event})
+        off |= needed
+    now = standing(load_procedures(), log, variation=variation)
+    opened = procedure.spoiled_by((part, Touch.REFIT) for part in off)
+    assert {key for key in scenario["stale"] if now[key].standing is Standing.FRESH or not now[key].is_owed} == set()
+    assert {key for key in scenario["fresh"] if now[key].standing is not Standing.FRESH} - opened == set()
+    assert set(scenario.get("gone", ())) & now.keys() == set()
+    assert set(scenario.get("gone", ())) <= procedure.checks.keys()
+
+
+@pytest.mark.parametrize("scenario", BECOMING)
+def test_a_plan_for_another_gun_opens_once_and_ends_with_that_gun(scenario: Mapping[str, Any]) -> None:
+    """Nothing is taken off twice, and the plan is of the gun that the hand-written answer names."""
+    found, procedures = _planned(scenario), load_procedures()
+    was = procedures.variation(scenario["variation"])
+    feature_of = {choice.key: feature.key for feature in procedures.features for choice in feature.choices}
+    becomes = {feature_of[choice]: choice for choice in scenario["becomes"]}
+    assert found.openings == 1
+    assert found.variation == was.name
+    assert {key: choice.key for key, choice in found.procedure.choices.items()} == {**was.choices, **becomes}
 
 
 @pytest.mark.parametrize("scenario", PLANNED)
