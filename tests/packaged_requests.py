@@ -171,7 +171,8 @@ class Replay:
         self.fresh &= after.checks.keys()
         self.spoiled = (self.spoiled | (after.checks.keys() - before.checks.keys())) & after.checks.keys()
         self._touch(touches)
-        self._stale({key for key in after.checks if key not in before.checks or after.checks[key].fact != before.checks[key].fact})
+        known = before.checks
+        self._stale({key for key, check in after.checks.items() if key not in known or check.fact != known[key].fact})
 
     def _covering(self, parts: Iterable[str]) -> set[str]:
         """All that is in front of parts, and in front of that."""
@@ -186,8 +187,8 @@ class Replay:
         return found
 
     def _touch(self, touches: Iterable[PartTouch]) -> None:
-        parts, checks = self._procedure.parts, self._procedure.checks
-        self._stale({key for key, check in checks.items() if any(one[0] in parts and check.is_spoiled_by(one) for one in touches)})
+        touched = [touch for touch in touches if touch[0] in self._procedure.parts]
+        self._stale({key for key, check in self._procedure.checks.items() if any(map(check.is_spoiled_by, touched))})
 
     def _stale(self, gone: set[str]) -> None:
         checks = self._procedure.checks

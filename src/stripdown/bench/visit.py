@@ -15,7 +15,7 @@ from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import AS_FOUND, MOVES, Event, wrong_event
 from stripdown.procedures.grading import GradeRecord, StandingGrade, standing_grades, without_withdrawn
-from stripdown.procedures.happenings import Happening, action_key, happenings
+from stripdown.procedures.happenings import Happening, action_key, gun_after, happenings
 from stripdown.procedures.inspection import Inspection
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request, check_request
@@ -56,7 +56,7 @@ class Visit:
     inspection
         Looks and limits, with all procedures, the technician's own among them.
     variation
-        What gun it is.
+        What gun it was on arrival, before the first event.
     request
         What is asked for.
     after
@@ -110,15 +110,20 @@ class Visit:
         return self.inspection.procedures
 
     @cached_property
-    def procedure(self) -> Procedure:
-        """Procedures of the gun's variation."""
+    def procedure_on_arrival(self) -> Procedure:
+        """Procedures of the gun as it arrived."""
         return self.procedures.procedure(self.variation)
+
+    @property
+    def procedure(self) -> Procedure:
+        """Procedures of the gun as it is now, after whatever in the log made another one of it."""
+        return gun_after(self.procedure_on_arrival, self.log)
 
     @cached_property
     def log(self) -> tuple[Happening, ...]:
         """What has happened, in order."""
         _, events = without_withdrawn(self.graded, self.events)
-        return happenings(self.procedure, events, parts_off=self.parts_off_first, procedures=self.procedures)
+        return happenings(self.procedure_on_arrival, events, parts_off=self.parts_off_first, procedures=self.procedures)
 
     @property
     def parts_off(self) -> frozenset[str]:
@@ -128,25 +133,30 @@ class Visit:
     @cached_property
     def known(self) -> Mapping[str, CheckStanding]:
         """How each check stands."""
-        return standings(self.procedure, self.log)
+        return standings(self.procedure_on_arrival, self.log)
 
     @cached_property
     def grades(self) -> tuple[StandingGrade, ...]:
         """The last grade of each look at each part, and what became of it."""
         graded, events = without_withdrawn(self.graded, self.events)
-        return standing_grades(self.inspection.sheet(self.variation), graded, self.log, events)
+        sheet = self.inspection.sheet(self.variation)
+        return standing_grades(self.inspection, sheet, graded, self.log, events)
 
     @property
     def remaining(self) -> Request:
         """What of the request the log does not have yet."""
-        since = [happening.event for happening in self.log if happening.event.number > self.after]
-        done = {action_key(self.procedure, event) for event in since if event.action is not None and event.action not in MOVES}
-        read = {event.check for event in since if event.kind == AS_FOUND}
+        since = [happening for happening in self.log if happening.event.number > self.after]
+        done = {
+            action_key(one.procedure, one.event)
+            for one in since
+            if one.event.action is not None and one.event.action not in MOVES
+        }
+        read = {one.event.check for one in since if one.event.kind == AS_FOUND}
         return Request(
             work=tuple(action for action in self.request.work if action not in done),
             wanted=self.request.wanted,
             as_found=tuple(check for check in self.request.as_found if check not in read),
-        )
+        ).of_gun(self.procedure)
 
     def proof(self, event: Event) -> ReadingString | None:
         """The string that an event names as what proves its check.
@@ -179,12 +189,13 @@ class Visit:
 
     def check_request(self) -> None:
         """Refuse a request that this gun cannot be asked for."""
-        check_request(self.procedure, self.request, self.procedures)
+        before = [happening for happening in self.log if happening.event.number <= self.after]
+        check_request(gun_after(self.procedure_on_arrival, before), self.request, self.procedures)
 
     def check_log(self) -> None:
         """Refuse a log that cannot have happened, a string that nobody fired, and grades that cannot be given."""
         for part in self.parts_off_first:
-            self.procedure.part(part)
+            self.procedure_on_arrival.part(part)
         for event in self.events:
             self.proof(event)
         self.grades  # noqa: B018  worked out from the log, which is worked out first

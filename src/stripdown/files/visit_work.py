@@ -61,8 +61,6 @@ def work_of(tables: VisitTables, *, gun: Gun | None, folder: Path) -> dict[str, 
 
 def check(visit: Visit, tables: VisitTables) -> None:
     """Refuse what cannot be, with its line."""
-    with tables.at("request"):
-        visit.check_request()
     lines = {**_numbered(tables, "grade", tables.grades()), **_numbered(tables, "event", tables.events())}
     try:
         visit.check_log()
@@ -70,6 +68,8 @@ def check(visit: Visit, tables: VisitTables) -> None:
         raise placed(fault, tables.path, lines.get(fault.number)) from None
     except InputError as fault:
         raise placed(fault, tables.path, tables.line(("grade",))) from None
+    with tables.at("request"):
+        visit.check_request()
 
 
 def _features(tables: VisitTables, procedures: Procedures, gun: Gun | None, folder: Path) -> Mapping[str, str]:
@@ -158,9 +158,12 @@ def _request(tables: VisitTables, procedures: Procedures, variation: Variation) 
         wanted=_keys(procedure, tables.texts("request", "wanted"), procedure.checks),
         as_found=_keys(procedure, tables.texts("request", "as_found"), procedure.checks),
     )
+    will_be = procedures.procedure(variation).after(request.work).choices
     for words in tables.texts("request", "job"):
         with tables.at("request", "job"):
-            request = request.with_job(procedures.named_job(words, variation))
+            now = procedures.named_job(words, variation)
+            then = procedures.named_job(words, {feature: choice.key for feature, choice in will_be.items()})
+            request = request.joined(Request(work=then.work, wanted=then.wanted, as_found=now.as_found))
     complaint, finding = tables.text("request", "complaint", default=""), tables.text("request", "finding", default="")
     if complaint:
         with tables.at("request", "finding" if finding else "complaint"):

@@ -76,7 +76,7 @@ def becoming(procedure: Procedure, action: str) -> Becoming | None:
 
 
 def of_both(before: Procedure, after: Procedure) -> Procedure:
-    """All that is spoken of while one gun becomes another: the new gun, with what only the old one has; nothing of that is for release."""
+    """All that is spoken of while one gun becomes another: the new one, and what only the old one has, not for release."""
     if before is after:
         return after
 
@@ -98,5 +98,6 @@ def flaws_of_becoming(procedure: Procedure) -> Iterable[str]:
         off = procedure.off(Step(StepKind.DO, key))
         for part in sorted(one.leaving - off):
             yield f"action {key} makes a gun without {part}, and does not need it off."
+        new = ", ".join(sorted(one.arriving))
         for part in sorted(one.after.close(one.arriving) - one.arriving - off):
-            yield f"action {key} makes a gun with {', '.join(sorted(one.arriving))}, and does not need {part} off, which is in front."
+            yield f"action {key} makes a gun with {new}, and does not need {part} off, which is in front."

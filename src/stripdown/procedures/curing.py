@@ -32,7 +32,7 @@ def still_curing(procedure: Procedure, log: Iterable[Happening]) -> Mapping[Step
         if made is not None:
             waiting.pop(Step(StepKind.MAKE, made), None)
         for action in _done(happening.procedure, happening):
-            for order in happening.procedure.order:
+            for order in procedure.order:
                 if order.is_cure and order.first == Step(StepKind.DO, action.key):
                     waiting[order.then] = Curing(words=_words(action, happening), event=happening.event.number, work=action.key)
     return waiting

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
@@ -171,21 +171,28 @@ def open_rejects(
     entered = read_events(events)
     records, log = without_withdrawn(read_grades(grades, events=entered), entered)
     happened = happenings(sheet.procedure, log, parts_off=parts_off, procedures=inspected.procedures)
-    return tuple(one for one in standing_grades(sheet, records, happened, log) if one.is_open_reject)
+    return tuple(one for one in standing_grades(inspected, sheet, records, happened, log) if one.is_open_reject)
 
 
 def standing_grades(
-    sheet: InspectionSheet, records: Iterable[GradeRecord], happened: Iterable[Happening], log: Iterable[Event]
+    inspection: Inspection,
+    sheet: InspectionSheet,
+    records: Iterable[GradeRecord],
+    happened: Sequence[Happening],
+    log: Iterable[Event],
 ) -> tuple[StandingGrade, ...]:
-    """The last grade of each look at each part, and what became of it."""
-    mendings = tuple(_mendings(sheet, happened, _places(log)))
-    last: dict[tuple[str, str], tuple[GradeRecord, Look, Grade, Grade | None]] = {}
+    """The last grade of each look at each part, and what became of it, on the gun that it was when it was graded."""
+    places = _places(log)
+    mendings = tuple(_mendings(happened, places))
+    changes = [(places[one.event.number], one.procedure_after) for one in happened if one.becoming is not None]
+    last: dict[tuple[str, str], tuple[GradeRecord, InspectionSheet, Look, Grade, Grade | None]] = {}
     for record in records:
-        look, grade, by_limits = _graded(sheet, record)
+        guns = [gun for place, gun in changes if place < record.number]
+        then = inspection.sheet({key: choice.key for key, choice in guns[-1].choices.items()}) if guns else sheet
         last.pop((record.part, record.look), None)
-        last[record.part, record.look] = (record, look, grade, by_limits)
+        last[record.part, record.look] = (record, then, *_graded(then, record))
     found = []
-    for record, look, grade, by_limits in last.values():
+    for record, then, look, grade, by_limits in last.values():
         mending = next((one for one in mendings if one.mends(record, look)), None)
         found.append(
             StandingGrade(
@@ -194,7 +201,7 @@ def standing_grades(
                 grade=grade,
                 by_limits=by_limits,
                 mended=mending.number if mending else None,
-                reason=_reason(sheet, record, look, grade, mending.words if mending else ""),
+                reason=_reason(then, record, look, grade, mending.words if mending else ""),
             )
         )
     return tuple(found)
@@ -218,10 +225,10 @@ class _Mending:
         return self.kind is Touch.REPLACE or self.action is None or self.action in look.work
 
 
-def _mendings(sheet: InspectionSheet, happened: Iterable[Happening], places: Mapping[int, int]) -> Iterator[_Mending]:
+def _mendings(happened: Iterable[Happening], places: Mapping[int, int]) -> Iterator[_Mending]:
     for happening in happened:
         event = happening.event
-        action = action_key(sheet.procedure, event) if event.action is not None else None
+        action = action_key(happening.procedure, event) if event.action is not None else None
         for deed in happening.deeds:
             part, kind = deed.touch
             if kind in MENDING:

@@ -64,6 +64,26 @@ class Request:
             as_found=tuple(dict.fromkeys((*self.as_found, *other.as_found))),
         )
 
+    def of_gun(self, procedure: Procedure) -> Request:
+        """The request without what neither a gun knows nor the one that the work makes of it.
+
+        Parameters
+        ----------
+        procedure
+            Procedures of the gun.
+
+        Returns
+        -------
+        Request
+            The readings as found are of the gun as it is, the checks of the gun that it will be.
+        """
+        will_be = procedure.after(self.work)
+        return Request(
+            work=tuple(key for key in self.work if key in procedure.actions or key in will_be.actions),
+            wanted=tuple(key for key in self.wanted if key in will_be.checks),
+            as_found=tuple(key for key in self.as_found if key in procedure.checks),
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooLate:

@@ -63,7 +63,7 @@ def _next_change(procedure: Procedure, work: frozenset[str]) -> Becoming | None:
     changes = [one for key in procedure.actions if key in work and (one := becoming(procedure, key)) is not None]
     pending = {one.action for one in changes}
     free = [one for one in changes if not _work_before(procedure, one.action, pending) - {one.action}]
-    return (free or changes or [None])[0]
+    return next(iter(free or changes), None)
 
 
 def _work_before(procedure: Procedure, action: str, work: Iterable[str]) -> frozenset[str]:

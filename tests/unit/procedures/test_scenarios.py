@@ -83,7 +83,7 @@ def test_the_log_of_work_that_makes_another_gun_says_what_must_be_proved_on_it(s
     """Opened as the old gun and worked upon, it stands as the new one: with its own checks, and without those that went."""
     variation = tuple(scenario["variation"])
     procedure = load_procedures().procedure(variation)
-    log = list(_proved_log(variation))
+    log = list(proved_log(variation))
     off: frozenset[str] = frozenset()
     for action in scenario["did"]:
         needed = procedure.off(Step(StepKind.DO, action))
