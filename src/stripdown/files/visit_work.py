@@ -11,6 +11,7 @@ from stripdown.bench.gun import Gun
 from stripdown.bench.visit import Visit
 from stripdown.errors import InputError
 from stripdown.files.visit_tables import VisitTables
+from stripdown.procedures.becoming import flaws_of_becoming
 from stripdown.procedures.complaint_trees import request_for
 from stripdown.procedures.complaints import find_complaint
 from stripdown.procedures.contract import flaws
@@ -141,7 +142,7 @@ def _refuse_flaws(tables: VisitTables, procedure: Procedure) -> None:
     """Own steps that break the data's contract are told before they puzzle anybody in a plan."""
     if not tables.has(tables.head, "own_steps"):
         return
-    wrong = flaws(procedure)
+    wrong = (*flaws(procedure), *flaws_of_becoming(procedure))
     if wrong:
         more = "" if len(wrong) == 1 else f" There are {len(wrong) - 1} more of the kind."
         hint = f"Correct {tables.text(tables.head, 'own_steps', default='')}.{more}"

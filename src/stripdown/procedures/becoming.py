@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from stripdown.procedures.procedure import Procedure
@@ -89,7 +89,7 @@ def of_both(before: Procedure, after: Procedure) -> Procedure:
     )
 
 
-def flaws_of_becoming(procedure: Procedure) -> Iterable[str]:
+def flaws_of_becoming(procedure: Procedure) -> Iterator[str]:
     """What in the data would leave a gun that nobody can close, after work that makes another one of it."""
     for key in procedure.actions:
         one = becoming(procedure, key)

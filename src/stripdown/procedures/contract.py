@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stripdown.procedures.becoming import flaws_of_becoming
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
 
 
 def flaws(procedure: Procedure) -> tuple[str, ...]:
     """What in the data makes some check impossible to keep, or some step impossible to do."""
-    return (*_circles(procedure), *_makings(procedure), *_actions(procedure), *_guards(procedure), *flaws_of_becoming(procedure))
+    return (*_circles(procedure), *_makings(procedure), *_actions(procedure), *_guards(procedure))
 
 
 def _circles(procedure: Procedure) -> Iterator[str]:

@@ -116,8 +116,8 @@ class Plan:
     ----------
     procedure
         Procedures of the gun that it will be, with the parts, checks and work that only the gun as it lies there has.
-    variation
-        How the variation reads of the gun as it lies there; that of `procedure` if no step makes another gun of it.
+    before
+        Procedures of the gun as it lies there; `procedure` itself if no step makes another gun of it.
     request
         What was asked for.
     steps
@@ -134,13 +134,20 @@ class Plan:
     """
 
     procedure: Procedure = field(repr=False)
-    variation: str = ""
+    before: Procedure = field(repr=False)
     request: Request
     steps: tuple[PlannedStep, ...]
     too_late: tuple[TooLate, ...] = ()
     remedies: Mapping[str, str] = field(default_factory=dict)
     left_open: Mapping[str, CheckStanding] = field(default_factory=dict)
     visited: int = 1
+
+    @property
+    def becomes(self) -> Mapping[str, str]:
+        """What gun it makes of the gun: key of the choice by key of the feature, for each feature that changes."""
+        return {
+            feature: choice.key for feature, choice in self.procedure.choices.items() if choice != self.before.choices[feature]
+        }
 
     @property
     def tools(self) -> tuple[str, ...]:
@@ -231,6 +238,8 @@ def plan(
     log = happenings(procedure, read_events(events), parts_off=parts_off, procedures=procedures)
     off = log[-1].off_after if log else frozenset(parts_off)
     now = gun_after(procedure, log)
+    made_so = {one.becoming.action for one in log if one.becoming is not None} - now.actions.keys()
+    request = replace(request, work=tuple(key for key in request.work if key not in made_so))
     check_request(now, request, procedures)
     return plan_from(
         now,
@@ -285,7 +294,7 @@ def plan_from(
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     return Plan(
         procedure=of_both(procedure, last.procedure),
-        variation=procedure.variation,
+        before=procedure,
         request=request,
         steps=tuple(
             _placed(

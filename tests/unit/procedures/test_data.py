@@ -6,6 +6,7 @@ import itertools
 
 import pytest
 
+from stripdown.procedures.becoming import flaws_of_becoming
 from stripdown.procedures.contract import flaws
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.plan import plan
@@ -36,6 +37,15 @@ def test_the_data_keep_their_contract_in_every_variation(block: int) -> None:
     procedures = load_procedures()
     wrong = {one.name: found for one in _ALL[block::_BLOCKS] if (found := flaws(procedures.procedure(one)))}
     assert not wrong, next(iter(wrong.items()))
+
+
+@pytest.mark.parametrize("variation", _SOME, ids=lambda one: one.name)
+def test_work_that_makes_another_gun_leaves_one_that_can_be_closed(variation: Variation) -> None:
+    """What the new gun has not is off by then, and what only it has can go in; and there is work for every way a gun may change."""
+    procedure = load_procedures().procedure(variation)
+    assert list(flaws_of_becoming(procedure)) == []
+    changed = {feature for action in procedure.actions.values() for feature in action.becomes}
+    assert changed == {"guide", "trigger", "cylinder", "supports", "latch", "rack", "stroke"}
 
 
 @pytest.mark.parametrize("variation", _SOME, ids=lambda one: one.name)
