@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -40,7 +41,9 @@ class Becoming:
     def touches(self) -> tuple[PartTouch, ...]:
         """What the work touches on either gun."""
         touched = self.before.actions[self.action].touches
-        return tuple(touch for touch in touched if touch[0] in self.before.parts or touch[0] in self.after.parts)
+        guns = (self.before, self.after)
+        both = (gun.with_carried(touch for touch in touched if touch[0] in gun.parts) for gun in guns)
+        return tuple(dict.fromkeys(itertools.chain(*both)))
 
     @property
     def another(self) -> frozenset[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -19,7 +19,7 @@ from stripdown.procedures.needed import Situation, needed_steps
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.purposes import Purpose, Purposes
 from stripdown.procedures.request import Request, TooLate, check_request, split_too_late
-from stripdown.procedures.stages import Stage, find_stages
+from stripdown.procedures.stages import Stage, Walked, find_stages
 from stripdown.procedures.standing import CheckStanding, Standing, standings
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.variations import Variation
@@ -272,21 +272,14 @@ def plan_from(
         wanted=frozenset((*request.wanted, *owed)),
         as_found=frozenset(possible),
     )
-<<<<<<< HEAD
-    found = find_steps(procedure, situation)
-    steps, fresh_at_end = with_guards(procedure, fresh, found.steps)
-    remedies = dict(needed_steps(procedure, situation).remedies)
-    told = {key: f"the {procedure.checks[check].name} did not pass" for key, check in remedies.items()}
-    for key in {*request.work, *remedies}:
-        for brought in procedure.with_brought((key,)) - {*request.work, *remedies}:
-            told[brought] = f"this gun asks for it: {procedure.actions[key].name}"
-=======
     stages = find_stages(procedure, situation)
-    walked, fresh_at_end = _walked(stages, situation.fresh)
+    walked, fresh_at_end = _walked(stages)
     last = stages[-1]
     remedies = dict(needed_steps(last.procedure, last.situation).remedies)
     told = {key: f"the {last.procedure.checks[check].name} did not pass" for key, check in remedies.items()}
->>>>>>> 7b65ed0 (Follow work that makes another gun of it: from that event the log, the standing and the plan are those of the new gun)
+    for key in {*request.work, *remedies}:
+        for brought in last.procedure.with_brought((key,)) - {*request.work, *remedies}:
+            told[brought] = f"this gun asks for it: {last.procedure.actions[key].name}"
     for key, one in (rejects or {}).items():
         part = procedure.parts[one.record.part]
         told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"
@@ -298,19 +291,11 @@ def plan_from(
         request=request,
         steps=tuple(
             _placed(
-<<<<<<< HEAD
-                planned_step(procedure, step, number=number, off=lying, at_hand=at_hand),
+                _passing(planned_step(stage.procedure, step, number=number, off=lying, at_hand=at_hand), stages),
                 purposes.of(number - 1),
                 (curing or {}).get(step),
             )
-            for number, (step, lying) in enumerate(_with_parts_off(steps, off), start=1)
-=======
-                _passing(planned_step(stage.procedure, step, number=number, at_hand=at_hand), stages),
-                purposes.of(number - 1),
-                (curing or {}).get(step),
-            )
-            for number, (stage, step) in enumerate(walked, start=1)
->>>>>>> 7b65ed0 (Follow work that makes another gun of it: from that event the log, the standing and the plan are those of the new gun)
+            for number, (stage, step, lying) in enumerate(walked, start=1)
         ),
         too_late=too_late,
         remedies=remedies,
@@ -323,20 +308,18 @@ def plan_from(
     )
 
 
-<<<<<<< HEAD
-def _with_parts_off(steps: Iterable[Step], off: frozenset[str]) -> Iterator[tuple[Step, frozenset[str]]]:
-    """Each step with the parts that are off when it begins."""
-    for step in steps:
-        yield step, off
-        off = off | {step.key} if step.kind is StepKind.TAKE_OFF else off - {step.key} if step.kind is StepKind.PUT_BACK else off
-=======
-def _walked(stages: tuple[Stage, ...], fresh: frozenset[str]) -> tuple[tuple[tuple[Stage, Step], ...], frozenset[str]]:
+def _walked(stages: tuple[Stage, ...]) -> tuple[tuple[Walked, ...], frozenset[str]]:
     """The steps of all stages with the guards that they need, and what is fresh after them."""
-    walked: list[tuple[Stage, Step]] = []
+    walked: list[Walked] = []
+    off, fresh = stages[0].situation.off, stages[0].situation.fresh
     for stage in stages:
         steps, fresh = with_guards(stage.procedure, fresh, stage.steps)
-        walked += [(stage, step) for step in steps]
+        for step in steps:
+            walked.append(Walked(stage, step, off))
+            if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
+                off = off ^ {step.key}
         if stage.becoming is not None:
+            off = stage.becoming.off(off)
             fresh = (fresh - stage.becoming.spoiled).intersection(stage.becoming.after.checks)
     return tuple(walked), fresh
 
@@ -350,7 +333,6 @@ def _passing(step: PlannedStep, stages: tuple[Stage, ...]) -> PlannedStep:
     arrives = step.kind is StepKind.PUT_BACK and any(step.key in one.arriving for one in changes)
     name = step.name.replace("put back the", "put in the", 1) if arrives else step.name
     return replace(step, name=name, leaves=leaves, arrives=arrives)
->>>>>>> 7b65ed0 (Follow work that makes another gun of it: from that event the log, the standing and the plan are those of the new gun)
 
 
 def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None) -> PlannedStep:

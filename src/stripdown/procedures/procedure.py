@@ -245,7 +245,7 @@ class Procedure:
         tuple of (str, Touch)
         """
         own = tuple(touches)
-        over = [rider for part, kind in own if kind is Touch.REPLACE for rider in self._riding[part] - {part}]
+        over = [rider for part, kind in own if kind is Touch.REPLACE for rider in self._riding.get(part, frozenset()) - {part}]
         return tuple(dict.fromkeys((*own, *((rider, Touch.REFIT) for rider in sorted({*over} - {part for part, _ in own})))))
 
     def with_brought(self, work: Iterable[str]) -> frozenset[str]:
@@ -260,7 +260,7 @@ class Procedure:
         -------
         frozenset of str
         """
-        return frozenset().union(*(self._bringing[action] for action in work))
+        return frozenset().union(*(self._bringing.get(action, {action}) for action in work))
 
     def off(self, step: Step) -> frozenset[str]:
         """Parts that must be off while a step is done, with everything in front of them.

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
-from stripdown.procedures.stages import Stage
+from stripdown.procedures.stages import Stage, Walked
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import Step, StepKind
 
@@ -28,7 +28,7 @@ class Purposes:
         self,
         stages: tuple[Stage, ...],
         known: Mapping[str, CheckStanding],
-        walked: tuple[tuple[Stage, Step], ...],
+        walked: tuple[Walked, ...],
         *,
         request: Request,
         reasons: Mapping[str, str],
@@ -43,7 +43,7 @@ class Purposes:
 
     def of(self, position: int) -> Purpose:
         """Why a step is there."""
-        step = self._walked[position][1]
+        step = self._walked[position].step
         if step.kind is StepKind.DO:
             return Purpose(self._reasons.get(step.key, "asked for"), for_checks=self._cured(step.key))
         if step.kind is StepKind.AS_FOUND:
@@ -58,8 +58,8 @@ class Purposes:
 
     def _reached(self, position: int) -> Purpose:
         """What is behind a part, or what is done with it off."""
-        step = self._walked[position][1]
-        for stage, later in self._walked[position + 1 :]:
+        step = self._walked[position].step
+        for stage, later, _ in self._walked[position + 1 :]:
             procedure = stage.procedure
             if later.kind is StepKind.PUT_BACK and later.key == step.key:
                 break
@@ -70,11 +70,11 @@ class Purposes:
         return Purpose("so that what is behind it can go back")
 
     def _remade(self, position: int) -> Purpose:
-        procedure, check = self._walked[position][0].procedure, self._walked[position][1].key
+        procedure, check = self._walked[position].stage.procedure, self._walked[position].step.key
         stage, spoiler = next(
             (
                 (stage, step)
-                for stage, step in reversed(self._walked[:position])
+                for stage, step, _ in reversed(self._walked[:position])
                 if check in stage.spoils(step) and step.kind is not StepKind.MAKE
             ),
             (None, None),
@@ -94,7 +94,7 @@ class Purposes:
             return Purpose(reason)
         if is_due and spoiled_by:
             return Purpose(f"for release, after: {spoiled_by}", for_work=after)
-        for stage, later in self._walked[position + 1 :]:
+        for stage, later, _ in self._walked[position + 1 :]:
             if later.kind in {StepKind.MAKE, StepKind.AS_FOUND} and check in stage.procedure.bases(later.key):
                 return Purpose(f"the {stage.procedure.checks[later.key].name} rests on it", for_checks=(later.key,))
         return Purpose(reason)

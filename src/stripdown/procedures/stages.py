@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from stripdown.procedures.becoming import Becoming, becoming
 from stripdown.procedures.needed import Situation, needed_steps
@@ -43,6 +44,14 @@ class Stage:
         spoiled = self.procedure.spoils(step)
         is_change = self.becoming is not None and step == Step(StepKind.DO, self.becoming.action)
         return spoiled | self.becoming.spoiled if is_change and self.becoming is not None else spoiled
+
+
+class Walked(NamedTuple):
+    """One step of a stage, and the parts that are off when it begins."""
+
+    stage: Stage
+    step: Step
+    off: frozenset[str]
 
 
 def find_stages(procedure: Procedure, situation: Situation) -> tuple[Stage, ...]:

@@ -41,7 +41,7 @@ def test_the_data_keep_their_contract_in_every_variation(block: int) -> None:
 
 @pytest.mark.parametrize("variation", _SOME, ids=lambda one: one.name)
 def test_work_that_makes_another_gun_leaves_one_that_can_be_closed(variation: Variation) -> None:
-    """What the new gun has not is off by then, and what only it has can go in; and there is work for every way a gun may change."""
+    """What the new gun has not is off by then, what only it has can go in, and there is work for each feature that changes."""
     procedure = load_procedures().procedure(variation)
     assert list(flaws_of_becoming(procedure)) == []
     changed = {feature for action in procedure.actions.values() for feature in action.becomes}
