@@ -7,6 +7,7 @@ from types import SimpleNamespace
 from typing import TYPE_CHECKING, cast
 
 from stripdown.procedures.actions import Action
+from stripdown.procedures.cautions import Caution
 from stripdown.procedures.checks import Check, Method, Reading
 from stripdown.procedures.parts import Part
 from stripdown.procedures.plan import Plan, plan_from
@@ -41,7 +42,14 @@ def _parts() -> tuple[Part, ...]:
         for face in ("left", "right")
     )
     return (
-        Part(key="battery", name="battery", place="gun", off="Part the connector.", care=("Pull on the housing.",), minutes=1.0),
+        Part(
+            key="battery",
+            name="battery",
+            place="gun",
+            off="Part the connector.",
+            care=(Caution("Pull on the housing."),),
+            minutes=1.0,
+        ),
         Part(
             key="shell",
             name="upper shell half",
@@ -49,8 +57,8 @@ def _parts() -> tuple[Part, ...]:
             in_front=("battery",),
             off="Undo the screws crosswise.",
             back="Screws crosswise.",
-            care=("The springs fly: a hand over them.",),
-            care_back=("Nothing may be pinched.",),
+            care=(Caution("The springs fly: a hand over them."),),
+            care_back=(Caution("Nothing may be pinched."),),
             tools=("screwdriver",),
             minutes=4.0,
             needs=("made_safe",),
@@ -70,7 +78,7 @@ def _checks() -> tuple[Check, ...]:
             about=("battery",),
             off=("battery",),
             methods=(Method(name="look", how="Look and feel.", tools=("torch",), minutes=2.0),),
-            cautions=("Eye protection.",),
+            cautions=(Caution("Eye protection."),),
             expect="The spring is at rest.",
         ),
         Check(
@@ -120,7 +128,7 @@ def _checks() -> tuple[Check, ...]:
             needs=(),
             is_for_release=True,
             methods=(Method(name="ten shots", how="Ten shots.", tools=("chronograph",), minutes=5.0),),
-            cautions=("Muzzle in the trap.",),
+            cautions=(Caution("Muzzle in the trap."),),
             reading=Reading(label="mean speed", unit="m/s", high=100.0),
             provenance=_PRACTICE,
         ),
@@ -150,7 +158,7 @@ def made_procedure() -> Procedure:
         minutes=8.0,
         wait=24.0,
         wait_for="until the bond has cured",
-        cautions=("Gloves and air.",),
+        cautions=(Caution("Gloves and air."),),
         provenance=_PRACTICE,
     )
     return Procedure(

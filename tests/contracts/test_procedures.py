@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+import tomllib
+from collections.abc import Iterator
+from typing import Any
+
 from stripdown.catalogue.part_materials import part_names
+from stripdown.procedures.documents import packaged_text
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.plan import plan
+from stripdown.procedures.steps import Step, StepKind
 
 # What these are made of differs by gun and by maker, and nothing of a service touches them but hands.
 _ASK_THE_PART = {"magazine", "battery", "fuse", "stock", "front_end", "ball_batch", "chronograph"}
@@ -26,3 +32,74 @@ def test_a_full_service_of_the_largest_variation_takes_one_state() -> None:
     found = plan(procedures, work=job.work, wanted=job.wanted, as_found=job.as_found, variation=largest)
     assert (found.visited, found.openings) == (1, 1)
     assert len(found.steps) > 100
+
+
+def test_every_caution_says_whom_it_concerns() -> None:
+    """In the packaged files none is left to what is taken where nobody says: a person, a part or a reading."""
+    unsaid = [words for file in ("parts.toml", "checks.toml", "actions.toml") for words in _plain_cautions(packaged_text(file))]
+    assert unsaid == []
+
+
+def _plain_cautions(text: str) -> Iterator[str]:
+    left: list[Any] = [tomllib.loads(text)]
+    while left:
+        one = left.pop()
+        if isinstance(one, dict):
+            for field in ("cautions", "care", "care_back"):
+                yield from (words for words in one.get(field, ()) if isinstance(words, str))
+            left += one.values()
+        elif isinstance(one, list):
+            left += one
+
+
+def test_every_step_has_a_short_form_and_every_check_says_how_a_passed_one_is_seen() -> None:
+    """Both ways of each part, each action and each method are said in short, and what one sees in at most four words."""
+    procedures = load_procedures()
+    for variation in (
+        procedures.variation(()),
+        procedures.variation("version 3, quick change, pre-cocking, ported, latch deleted"),
+    ):
+        procedure = procedures.procedure(variation)
+        forms = {f"part {key}, off": (one.short_off, one.off) for key, one in procedure.parts.items()}
+        forms |= {f"part {key}, back": (one.short_back, one.back) for key, one in procedure.parts.items()}
+        forms |= {f"action {key}": (one.short, one.how) for key, one in procedure.actions.items()}
+        forms |= {
+            f"check {key}, {way.name}": (way.short, way.how) for key, one in procedure.checks.items() for way in one.methods
+        }
+        assert [name for name, (short, full) in forms.items() if not 0 < len(short) < len(full)] == []
+        assert [key for key, check in procedure.checks.items() if not 1 <= len(check.seen.split()) <= 4] == []
+
+
+def test_a_camera_lies_ready_where_a_stack_or_the_run_of_a_wire_must_be_remembered() -> None:
+    """Shims, gears with their shims, washers on guide and piston head, and whatever wires are led through or joined to."""
+    parts = load_procedures().procedure("version 3, electronic").parts
+    stacks = {key for key in parts if "shims" in key} | {"sector_gear", "spur_gear", "bevel_gear", "guide_bearing", "piston_head"}
+    wired = {"wires", "electronic_unit", "motor", "grip", "gearbox", "battery"}
+    assert {key for key in stacks | wired if "camera" not in parts[key].tools} == set()
+
+
+def test_the_first_remedy_stays_outside_where_another_does() -> None:
+    """Cheapest first: no check begins with a remedy that opens the box if one of its remedies does not."""
+    procedures = load_procedures()
+    for variation in procedures.variation(()), procedures.variation("version 3, quick change, electronic, ported"):
+        procedure = procedures.procedure(variation)
+        for key, check in procedure.checks.items():
+            opened = procedure.off(Step(StepKind.MAKE, key))
+            opens = [
+                "shell_half" in procedure.off(Step(StepKind.DO, one)) - opened
+                for one in check.remedies
+                if one in procedure.actions
+            ]
+            assert not opens or not opens[0] or all(opens), key
+
+
+def test_what_is_fired_is_fired_by_a_whole_gun() -> None:
+    """A step that needs the pack in needs every part on but those that it takes off itself; the magazine only if it says so."""
+    for variation in "version 2", "version 3, quick change, electronic":
+        procedure = load_procedures().procedure(variation)
+        for step in procedure.all_steps():
+            entry = procedure.actions if step.kind is StepKind.DO else procedure.checks
+            if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK} or "battery" not in entry[step.key].on:
+                continue
+            dry = frozenset(getattr(entry[step.key], "dry", ()))
+            assert procedure.parts.keys() - procedure.on(step) - procedure.off(step) - dry <= {"magazine", "battery"}, step

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from stripdown.procedures.cautions import Caution
 from stripdown.procedures.touches import PartTouch
 from stripdown.references.provenance import Provenance
 
@@ -20,12 +21,13 @@ class Action:
     off: tuple[str, ...] = ()
     on: tuple[str, ...] = ()
     how: str = ""
+    short: str = ""
     tools: tuple[str, ...] = ()
     consumables: tuple[str, ...] = ()
     minutes: float = 0.0
     wait: float = 0.0
     wait_for: str = ""
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
     needs: tuple[str, ...] = ()
     excludes: tuple[str, ...] = ()
     brings: tuple[str, ...] = ()

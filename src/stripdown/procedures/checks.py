@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from stripdown.procedures.cautions import Caution
 from stripdown.procedures.touches import PartTouch, Touch
 from stripdown.references.provenance import Provenance
 
@@ -23,6 +25,7 @@ class Method:
 
     name: str
     how: str
+    short: str = ""
     tools: tuple[str, ...] = ()
     minutes: float = 0.0
 
@@ -45,10 +48,26 @@ class Reading:
             return f"at most {self.high:g} {self.unit}"
         return f"at least {self.low:g} {self.unit}" if self.low is not None else f"in {self.unit}, without a limit"
 
+    def furthest(self, values: Iterable[float]) -> float:
+        """Of several values the one that is judged: furthest from the middle of the limits, or nearest to the only limit."""
+        middle = [limit for limit in (self.low, self.high) if limit is not None]
+        if len(middle) == 1:
+            return (min if self.high is None else max)(values)
+        return max(values, key=lambda value: abs(value - sum(middle) / 2.0)) if middle else next(iter(values))
+
     def holds(self, value: float) -> bool:
         """Whether a reading lies within the limits."""
         slack = 1e-9 * abs(value)  # a limit that was typed in another unit is the same limit
         return (self.low is None or value >= self.low - slack) and (self.high is None or value <= self.high + slack)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartialReading:
+    """One of several numbers of one making: in the unit of the check's reading it is judged with its like, else noted."""
+
+    key: str
+    label: str
+    unit: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,9 +90,11 @@ class Check:
     is_for_release: bool = False
     remedies: tuple[str, ...] = ()
     methods: tuple[Method, ...] = ()
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
     expect: str = ""
+    seen: str = ""
     reading: Reading | None = None
+    readings: tuple[PartialReading, ...] = ()
     provenance: Provenance | None = None
     calculator: str = ""
 

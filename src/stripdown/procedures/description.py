@@ -158,6 +158,7 @@ def read_job(key: str, table: Table, procedure: Procedure) -> NamedJob:
         work=tuple(one for one in table.texts("work") if one in procedure.actions),
         wanted=tuple(one for one in table.texts("wanted") if one in procedure.checks),
         as_found=tuple(one for one in table.texts("as_found") if one in procedure.checks),
+        is_graded=table.flag("graded", default=False),
     )
 
 

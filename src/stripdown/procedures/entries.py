@@ -29,7 +29,8 @@ class Entry:
             if variation.satisfies(condition):
                 fields = merged(fields, amendment)
         if self.item is not None:
-            fields = filled(fields, {"name": names.get(self.item, self.item.replace("_", " "))})
+            name = names.get(self.item, self.item.replace("_", " "))
+            fields = filled(fields, {"name": name, "new": _when_new(name)})
         return replace(self.table, fields=fields)
 
     def versions(self) -> Iterator[Table]:
@@ -90,6 +91,12 @@ def _entry(item: str | None, table: Table, features: tuple[Feature, ...]) -> Ent
         condition=read_condition(table, "when", features),
         amendments=amendments,
     )
+
+
+def _when_new(name: str) -> str:
+    """How one asks for a part in a shop: a ring for the piston head, and not a piston head's ring."""
+    owner, has_owner, part = name.partition("'s ")
+    return f"{part} for the {owner}" if has_owner else name
 
 
 def merged(fields: Mapping[str, Any], amendment: Mapping[str, Any]) -> dict[str, Any]:

@@ -63,6 +63,8 @@ class Event:
         What was read, as a number of the unit of `unit`; of labelled parts, the labels that lie there now.
     unit
         Unit of the value.
+    readings
+        Of a check with several readings, each by its key: the one that is judged follows from them.
     passed
         Whether the check passed; None leaves it to the value and its limits.
     string
@@ -86,6 +88,7 @@ class Event:
     kind: str | None = None
     value: float | str | None = None
     unit: str | None = None
+    readings: tuple[tuple[str, float | str], ...] = ()
     passed: bool | None = None
     string: str | None = None
     fluids: tuple[FluidOn, ...] = ()
@@ -153,8 +156,8 @@ def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
     if isinstance(read, bool) or not isinstance(read, int | float | str | None):
         raise wrong_event(number, "value", read, "must be a number or a text.")
     said = {field: _key(given[field]) for field in ("kind",) if field in given}
-    fluids = _fluids(number, given.get("fluids", ()))
-    event = Event(**{**given, **said, "fluids": fluids, "when": _day(number, given.get("when"))})
+    fluids, readings = _fluids(number, given.get("fluids", ())), _readings(number, given.get("readings", {}))
+    event = Event(**{**given, **said, "fluids": fluids, "readings": readings, "when": _day(number, given.get("when"))})
     _shape(event)
     return event
 
@@ -162,6 +165,19 @@ def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
 def _key(words: str) -> str:
     """A word as it reads ("as found", "place lost") or as a key."""
     return "_".join(words.lower().split())
+
+
+def _readings(number: int, written: Any) -> tuple[tuple[str, float | str], ...]:
+    """Several readings of one check, as they were typed."""
+    pairs = tuple(written.items()) if isinstance(written, Mapping) else written
+    hint = "Write readings = { sector = 0.08, spur = 0.11, bevel = 0.10 }."
+    if not isinstance(pairs, tuple | list):
+        raise wrong_event(number, "readings", written, "must be a table of readings.", hint)
+    for pair in pairs:
+        key, value = pair if isinstance(pair, tuple | list) and len(pair) == 2 else (None, None)
+        if not isinstance(key, str) or isinstance(value, bool) or not isinstance(value, int | float | str):
+            raise wrong_event(number, "readings", key, "is no reading: a name, and a number or a text.", hint)
+    return tuple((_key(key), value) for key, value in pairs)
 
 
 def _fluids(number: int, written: Any) -> tuple[FluidOn, ...]:
@@ -189,6 +205,9 @@ def _shape(event: Event) -> None:
         raise wrong_event(event.number, "check", event.check, "stands beside an action or a part.", "One event is one of them.")
     if event.is_remark and event.supersedes is None and not event.note.strip():
         raise wrong_event(event.number, "action", None, "is missing, and so are check and part.", "Say what was done.")
+    if event.readings and (event.check is None or event.value is not None):
+        hint = "They stand beside a check that has several, in place of a value."
+        raise wrong_event(event.number, "readings", None, "mean nothing here.", hint)
     if event.fluids and (event.is_remark or event.check is not None):
         raise wrong_event(
             event.number, "fluids", None, "mean nothing here.", "They stand beside an action, or a part and a kind."

@@ -207,8 +207,7 @@ def _movable(procedure: Procedure, event: Event, part: str, off: set[str], *, is
 def _possible(procedure: Procedure, event: Event, step: Step, off: set[str]) -> None:
     """What a step needs off is off, and what it needs on is on."""
     field = "check" if event.check is not None else "action"
-    moved_over = {part for part, kind in procedure.touches(step) if kind is Touch.REFIT}
-    missing = sorted(procedure.off(step) - off - moved_over)
+    missing = sorted(procedure.off(step) - procedure.with_riders(off))
     if missing:
         wanted = procedure.checks[step.key].off if field == "check" else procedure.actions[step.key].off
         inner = next((part for part in wanted if part in procedure.parts and part not in off), missing[0])

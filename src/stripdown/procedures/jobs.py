@@ -25,6 +25,8 @@ class NamedJob:
         Checks that are to be fresh at its end.
     as_found
         Checks that are read before anything disturbs them.
+    is_graded
+        Whether each part is graded while it is in the hand.
     """
 
     key: str
@@ -34,3 +36,4 @@ class NamedJob:
     work: tuple[str, ...] = ()
     wanted: tuple[str, ...] = ()
     as_found: tuple[str, ...] = ()
+    is_graded: bool = False

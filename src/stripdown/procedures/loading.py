@@ -17,7 +17,7 @@ from stripdown.tables.table import Table, read_tables
 
 _FILES = ("features.toml", "parts.toml", "checks.toml", "actions.toml", "order.toml", "jobs.toml")
 _SORTS = ("feature", "place", "part", "check", "action", "job")
-_JOB_FIELDS = ("name", "for", "words", "work", "wanted", "as_found")
+_JOB_FIELDS = ("name", "for", "words", "work", "wanted", "as_found", "graded")
 
 
 @functools.cache

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stripdown.procedures.cautions import Caution
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
@@ -19,8 +21,10 @@ class Part:
     carries: tuple[str, ...] = ()
     off: str = ""
     back: str = ""
-    care: tuple[str, ...] = ()
-    care_back: tuple[str, ...] = ()
+    short_off: str = ""
+    short_back: str = ""
+    care: tuple[Caution, ...] = ()
+    care_back: tuple[Caution, ...] = ()
     tools: tuple[str, ...] = ()
     minutes: float = 0.0
     needs: tuple[str, ...] = ()

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from stripdown.procedures.becoming import of_both
+from stripdown.procedures.cautions import Caution
 from stripdown.procedures.checks import Check, Method
 from stripdown.procedures.curing import Curing, still_curing
 from stripdown.procedures.description import Procedures
@@ -14,6 +15,7 @@ from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import with_guards
 from stripdown.procedures.happenings import gun_after, happenings
+from stripdown.procedures.in_hand import graded_at
 from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.needed import Situation, needed_steps
 from stripdown.procedures.procedure import Procedure
@@ -43,8 +45,8 @@ class PlannedStep:
         Why it is in the plan.
     for_checks, for_work
         Keys of the checks and of the work that it is there for, where a purpose names some.
-    how
-        How it is done.
+    how, short
+        How it is done; and in short, with what passes, for the trained.
     method
         The method chosen for a check; None for other steps.
     trial
@@ -59,8 +61,8 @@ class PlannedStep:
         Time after it until what depends on it may follow, in h.
     wait_for
         What the wait is for.
-    expect
-        What passes, for a check.
+    expect, seen
+        What passes, for a check; and how that is seen, in a word or two.
     not_before
         What of earlier work must have cured first; empty for nothing.
     cures_since
@@ -71,6 +73,8 @@ class PlannedStep:
         Whether its part comes off and stays off, since the gun that it will be has none; or goes in for the first time.
     becomes
         What gun it is from this step on, and what it was; empty if it stays what it is.
+    grades
+        Keys of the parts that are in the hand at this step, and are best graded there.
     """
 
     number: int
@@ -81,21 +85,24 @@ class PlannedStep:
     for_checks: tuple[str, ...] = ()
     for_work: tuple[str, ...] = ()
     how: str = ""
+    short: str = ""
     method: Method | None = None
     trial: tuple[str, ...] = ()
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
     tools: tuple[str, ...] = ()
     consumables: tuple[str, ...] = ()
     minutes: float = 0.0
     wait: float = 0.0
     wait_for: str = ""
     expect: str = ""
+    seen: str = ""
     not_before: str = ""
     cures_since: int | None = None
     calculator: str = ""
     leaves: bool = False
     arrives: bool = False
     becomes: str = ""
+    grades: tuple[str, ...] = ()
 
     @property
     def kind(self) -> StepKind:
@@ -285,17 +292,19 @@ def plan_from(
         told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"
     purposes = Purposes(stages, known, walked, request=request, reasons=told, remedies=remedies)
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
+    grades = graded_at(walked)
     return Plan(
         procedure=of_both(procedure, last.procedure),
         before=procedure,
         request=request,
         steps=tuple(
             _placed(
-                _passing(planned_step(stage.procedure, step, number=number, off=lying, at_hand=at_hand), stages),
-                purposes.of(number - 1),
+                _passing(planned_step(stage.procedure, step, number=place + 1, off=lying, at_hand=at_hand), stages),
+                purposes.of(place),
                 (curing or {}).get(step),
+                grades.get(place, ()),
             )
-            for number, (stage, step, lying) in enumerate(walked, start=1)
+            for place, (stage, step, lying) in enumerate(walked)
         ),
         too_late=too_late,
         remedies=remedies,
@@ -335,8 +344,8 @@ def _passing(step: PlannedStep, stages: tuple[Stage, ...]) -> PlannedStep:
     return replace(step, name=name, leaves=leaves, arrives=arrives)
 
 
-def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None) -> PlannedStep:
-    """A step with its reason to be there, and with what must have cured before it."""
+def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None, grades: tuple[str, ...]) -> PlannedStep:
+    """A step with its reason to be there, with what must have cured before it, and with what is in the hand."""
     return replace(
         step,
         purpose=purpose.words,
@@ -344,6 +353,7 @@ def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None) -> Plann
         for_work=purpose.for_work,
         not_before="" if curing is None else curing.words,
         cures_since=None if curing is None else curing.event,
+        grades=grades,
     )
 
 
@@ -361,6 +371,7 @@ def planned_step(
             name=name,
             place=place,
             how=part.off if is_off else part.back,
+            short=part.short_off if is_off else part.short_back,
             cautions=part.care if is_off else part.care_back,
             tools=part.tools,
             minutes=part.minutes,
@@ -373,6 +384,7 @@ def planned_step(
             name=name,
             place=place,
             how=action.how,
+            short=action.short,
             cautions=action.cautions,
             tools=action.tools,
             consumables=action.consumables,
@@ -389,12 +401,14 @@ def planned_step(
         name=name,
         place=place,
         how=method.how if method is not None else check.fact,
+        short=method.short if method is not None else "",
         method=method,
         trial=tuple(procedure.parts[part].name for part in check.dry if part in off),
         cautions=check.cautions,
         tools=method.tools if method is not None else (),
         minutes=method.minutes if method is not None else 0.0,
         expect=_expected(check),
+        seen=check.seen,
         calculator=check.calculator,
     )
 

@@ -248,6 +248,20 @@ class Procedure:
         over = [rider for part, kind in own if kind is Touch.REPLACE for rider in self._riding.get(part, frozenset()) - {part}]
         return tuple(dict.fromkeys((*own, *((rider, Touch.REFIT) for rider in sorted({*over} - {part for part, _ in own})))))
 
+    def with_riders(self, parts: Iterable[str]) -> frozenset[str]:
+        """Parts, and what rides on them: off with them, whether anybody took it off them or not.
+
+        Parameters
+        ----------
+        parts
+            Keys of parts.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return frozenset().union(*(self._riding[part] for part in parts))
+
     def with_brought(self, work: Iterable[str]) -> frozenset[str]:
         """Work, and what it brings along: a new rack in a gun that runs without a tooth is cut before it goes in.
 

@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 from stripdown.procedures.actions import Action
-from stripdown.procedures.checks import Check, Exemption, Method, Reading
+from stripdown.procedures.cautions import read_cautions
+from stripdown.procedures.checks import Check, Exemption, Method, PartialReading, Reading
 from stripdown.procedures.documents import optional_provenance
 from stripdown.procedures.parts import Part
 from stripdown.procedures.touches import PartTouch, Touch
 from stripdown.tables.table import PROVENANCE, Table
 
 PART_FIELDS = (
-    "name", "place", "in_front", "in_front_of", "carries", "off", "back", "care", "care_back", "tools", "minutes", "needs",
-    "needs_back", "plural", "labelled", "last",
+    "name", "place", "in_front", "in_front_of", "carries", "off", "back", "short_off", "short_back", "care", "care_back", "tools",
+    "minutes", "needs", "needs_back", "plural", "labelled", "last",
 )  # fmt: skip
 CHECK_FIELDS = (
     "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
-    "remedies", "cautions", "expect", "reading", "method", *PROVENANCE, "calculator",
+    "remedies", "cautions", "expect", "seen", "reading", "readings", "method", *PROVENANCE, "calculator",
 )  # fmt: skip
 ACTION_FIELDS = (
-    "name", "place", "touches", "off", "on", "how", "tools", "consumables", "minutes", "wait", "wait_for", "cautions", "needs",
-    "excludes", "brings", *PROVENANCE, "calculator", "becomes",
+    "name", "place", "touches", "off", "on", "how", "short", "tools", "consumables", "minutes", "wait", "wait_for", "cautions",
+    "needs", "excludes", "brings", *PROVENANCE, "calculator", "becomes",
 )  # fmt: skip
 
 
@@ -34,8 +35,10 @@ def read_part(key: str, table: Table) -> Part:
         carries=table.texts("carries"),
         off=table.text("off"),
         back=table.text("back"),
-        care=table.texts("care"),
-        care_back=table.texts("care_back"),
+        short_off=table.text("short_off", default=""),
+        short_back=table.text("short_back", default=""),
+        care=read_cautions(table, "care"),
+        care_back=read_cautions(table, "care_back"),
         tools=table.texts("tools"),
         minutes=table.amount("minutes"),
         needs=table.texts("needs"),
@@ -51,6 +54,7 @@ def read_check(key: str, table: Table) -> Check:
     methods = tuple(_method(one) for one in table.tables("method"))
     if not methods:
         raise table.wrong("method", None, "is missing: a check that nobody can make is none.")
+    reading = _reading(table)
     return Check(
         key=key,
         name=table.text("name"),
@@ -68,9 +72,11 @@ def read_check(key: str, table: Table) -> Check:
         is_for_release=table.flag("release", default=False),
         remedies=table.texts("remedies"),
         methods=methods,
-        cautions=table.texts("cautions"),
+        cautions=read_cautions(table, "cautions"),
         expect=table.text("expect"),
-        reading=_reading(table),
+        seen=table.text("seen", default=""),
+        reading=reading,
+        readings=_readings(table, reading),
         provenance=optional_provenance(table),
         calculator=table.text("calculator", default=""),
     )
@@ -86,12 +92,13 @@ def read_action(key: str, table: Table) -> Action:
         off=table.texts("off"),
         on=table.texts("on"),
         how=table.text("how"),
+        short=table.text("short", default=""),
         tools=table.texts("tools"),
         consumables=table.texts("consumables"),
         minutes=table.amount("minutes"),
         wait=_hours(table),
         wait_for=table.text("wait_for", default=""),
-        cautions=table.texts("cautions"),
+        cautions=read_cautions(table, "cautions"),
         needs=table.texts("needs"),
         excludes=table.texts("excludes"),
         brings=table.texts("brings"),
@@ -107,13 +114,26 @@ def _exemption(table: Table) -> Exemption:
 
 
 def _method(table: Table) -> Method:
-    table.only("name", "how", "tools", "minutes")
+    table.only("name", "how", "short", "tools", "minutes")
     return Method(
         name=table.text("name"),
         how=table.text("how"),
+        short=table.text("short", default=""),
         tools=table.texts("tools"),
         minutes=table.amount("minutes"),
     )
+
+
+def _readings(table: Table, reading: Reading | None) -> tuple[PartialReading, ...]:
+    """The several numbers of one making, if it has several."""
+    found = []
+    for one in table.tables("readings"):
+        one.only("key", "label", "unit")
+        unit = one.text("unit", default=reading.unit if reading is not None else "")
+        found.append(PartialReading(key=one.text("key"), label=one.text("label"), unit=unit))
+    if found and (reading is None or all(one.unit != reading.unit for one in found)):
+        raise table.wrong("reading", None, "is missing: of several readings one is judged, and that needs unit and limits.")
+    return tuple(found)
 
 
 def _reading(table: Table) -> Reading | None:

@@ -25,11 +25,14 @@ class Request:
         Checks to be fresh at the end.
     as_found
         Checks to read before anything disturbs them.
+    is_graded
+        Whether each part is to be graded while it is in the hand.
     """
 
     work: tuple[str, ...] = ()
     wanted: tuple[str, ...] = ()
     as_found: tuple[str, ...] = ()
+    is_graded: bool = False
 
     def with_job(self, job: NamedJob) -> Request:
         """The request with what a named job asks for.
@@ -43,7 +46,7 @@ class Request:
         -------
         Request
         """
-        return self.joined(Request(work=job.work, wanted=job.wanted, as_found=job.as_found))
+        return self.joined(Request(work=job.work, wanted=job.wanted, as_found=job.as_found, is_graded=job.is_graded))
 
     def joined(self, other: Request) -> Request:
         """Two requests as one.
@@ -62,6 +65,7 @@ class Request:
             work=tuple(dict.fromkeys((*self.work, *other.work))),
             wanted=tuple(dict.fromkeys((*self.wanted, *other.wanted))),
             as_found=tuple(dict.fromkeys((*self.as_found, *other.as_found))),
+            is_graded=self.is_graded or other.is_graded,
         )
 
     def of_gun(self, procedure: Procedure) -> Request:

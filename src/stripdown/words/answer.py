@@ -123,6 +123,9 @@ class Step:
     trial: str = ""
     cautions: tuple[Sentence, ...] = ()
     expect: str = ""
+    seen: str = ""
+    short: str = ""
+    grades: str = ""
     mark: str = ""
     blank: Blank | None = None
     time: str = ""

@@ -209,8 +209,11 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks, study: Jo
         method="" if step.method is None else capital(step.method.name),
         not_before=as_sentence(step.not_before),
         trial=trial,
-        cautions=tuple(caution_sentence(caution) for caution in step.cautions),
+        cautions=tuple(caution_sentence(one.words, harm=one.harm) for one in step.cautions),
         expect=f"Passes: {as_sentence(check.expect)}" if check is not None and check.expect else "",
+        seen=step.seen,
+        short=step.short,
+        grades=_to_grade(step, study),
         mark=marks.of(step),
         blank=_blank(procedure, step.key) if check is not None else None,
         time=hands_time(step.minutes),
@@ -219,6 +222,18 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks, study: Jo
         calculator_name=step_calculator(step.calculator) if step.calculator else "",
         is_calculated=step.calculator in {one.key for one in study.answered},
     )
+
+
+def _to_grade(step: PlannedStep, study: JobStudy) -> str:
+    """Which parts are graded at a step: those in the hand at which there is something to look at, and nobody has yet."""
+    job = study.job
+    if not study.plan.request.is_graded:
+        return ""
+    sheet = job.inspection.sheet(job.variation)
+    done = {(one.part, one.look) for one in job.graded if one.number > job.after}
+    left = {part: [look.name for look in sheet.looks.get(part, ()) if (part, look.key) not in done] for part in step.grades}
+    said = [f"{study.plan.procedure.parts[part].name} ({', '.join(looks)})" for part, looks in left.items() if looks]
+    return f"Grade in the hand: {'; '.join(said)}." if said else ""
 
 
 def _blank(procedure: Procedure, check: str) -> Blank:

@@ -22,12 +22,12 @@ def as_sentence(words: str) -> str:
     return f"{capital(plain)}{'' if plain.endswith(('.', '!', '?')) else '.'}" if plain else ""
 
 
-def caution_sentence(words: str) -> Sentence:
-    """What can hurt; in short, up to the first colon or full stop."""
+def caution_sentence(words: str, *, harm: str = "") -> Sentence:
+    """What can hurt, by whom it hurts; in short, up to the first colon or full stop."""
     full = as_sentence(words)
     found = _FIRST_CLAUSE.match(full)
     short = f"{found[1]}." if found else full
-    return Sentence(key="caution", full=full, short="" if short == full else short)
+    return Sentence(key=f"caution_{harm}" if harm else "caution", full=full, short="" if short == full else short)
 
 
 def hands_time(minutes: float) -> str:

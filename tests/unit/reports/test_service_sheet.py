@@ -10,6 +10,7 @@ import pytest
 from stripdown.bench.calculators import Asked
 from stripdown.core.part_condition.parameters import RingInGland
 from stripdown.files.visit import load_job
+from stripdown.procedures.cautions import Caution
 from stripdown.procedures.procedure import Procedure
 from stripdown.reports.sheets import build_service_sheet
 from stripdown.studies.calculators import calculate_all
@@ -57,7 +58,7 @@ def _filled_with(words: str) -> JobStudy:
     procedure = _renamed(plan.procedure, words)
     steps = tuple(
         dataclasses.replace(
-            step, name=f"step {words}", how=f"how {words}", cautions=(f"caution {words}",), place=f"place {words}"
+            step, name=f"step {words}", how=f"how {words}", cautions=(Caution(f"caution {words}"),), place=f"place {words}"
         )
         for step in plan.steps
     )
