@@ -134,6 +134,7 @@ from stripdown.files.shim_sheet import load_shim_sheet
 from stripdown.files.visit import load_case, load_job, load_visit
 from stripdown.files.visit_log import append_to_log
 from stripdown.files.visit_template import visit_template
+from stripdown.procedures.cautions import Caution, Harm
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
 from stripdown.procedures.complaints import find_complaint, load_complaints
 from stripdown.procedures.damage import Damage, DamagePattern, load_damage
@@ -226,6 +227,7 @@ __all__ = [
     "CaseStudy",
     "CatalogueEntry",
     "CatalogueLimit",
+    "Caution",
     "Cause",
     "CheckStanding",
     "Chronograph",
@@ -274,6 +276,7 @@ __all__ = [
     "HardnessChange",
     "HardnessComparison",
     "HardnessScale",
+    "Harm",
     "HopState",
     "InnerCorner",
     "InputError",

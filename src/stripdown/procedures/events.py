@@ -64,7 +64,7 @@ class Event:
     unit
         Unit of the value.
     readings
-        Of a check with several readings, each by its key: the one that is judged follows from them.
+        Of a check with several readings, each by its key, as a number of the unit of that reading or with a unit of its own.
     passed
         Whether the check passed; None leaves it to the value and its limits.
     string

@@ -43,7 +43,10 @@ def test_work_inside_brings_opening_proof_and_closing() -> None:
 
 def test_cautions_stand_at_their_step() -> None:
     """The flying spring at the shell, the eyes at the string."""
-    found = {step.step.name: step.cautions for step in plan(_BOX, work=["replace_spring"], variation="fixed guide").steps}
+    found = {
+        step.step.name: tuple(map(str, step.cautions))
+        for step in plan(_BOX, work=["replace_spring"], variation="fixed guide").steps
+    }
     assert found["take_off:shell"] == ("The spring flies.",)
     assert found["make:string"] == ("Eye protection.",)
 
