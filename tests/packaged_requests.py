@@ -71,9 +71,20 @@ def planned(seed: int) -> Planned:
     procedure = procedures.procedure(variation)
     log = _given_up(procedure, variation, chance) if chance.random() < 0.6 else ()
     procedure = gun_after(procedure, happenings(procedure, log))
-    work, wanted, as_found = _request(procedure, chance)
+    return asked(variation, *_request(procedure, chance), log=log)
+
+
+def asked(
+    variation: Variation,
+    work: tuple[str, ...],
+    wanted: tuple[str, ...],
+    as_found: tuple[str, ...],
+    *,
+    log: tuple[Event, ...] = (),
+) -> Planned:
+    """The plan for a request from where a log ends."""
     try:
-        found = plan(procedures, work=work, wanted=wanted, as_found=as_found, events=log, variation=variation)
+        found = plan(load_procedures(), work=work, wanted=wanted, as_found=as_found, events=log, variation=variation)
     except ProcedureError as reason:
         return Planned(variation=variation, log=log, work=work, wanted=wanted, as_found=as_found, plan=None, refused=str(reason))
     return Planned(variation=variation, log=log, work=work, wanted=wanted, as_found=as_found, plan=found)

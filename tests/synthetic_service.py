@@ -224,6 +224,8 @@ def made_study(
         digest="0123456789abcdef" * 4,
         notes=notes,
         procedure=made.procedure,
+        procedure_of_log=made.procedure,
+        log=(),
         variation=SimpleNamespace(name=made.procedure.variation),
         known=standings,
         parts_off=frozenset[str](),

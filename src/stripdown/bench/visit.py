@@ -12,6 +12,7 @@ from stripdown.bench.gun import Gun
 from stripdown.bench.strings import ChronographSession, ReadingString
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.limits import EnergyLimit
+from stripdown.procedures.becoming import of_all
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import AS_FOUND, MOVES, Event, wrong_event
 from stripdown.procedures.grading import GradeRecord, StandingGrade, standing_grades, without_withdrawn
@@ -118,6 +119,11 @@ class Visit:
     def procedure(self) -> Procedure:
         """Procedures of the gun as it is now, after whatever in the log made another one of it."""
         return gun_after(self.procedure_on_arrival, self.log)
+
+    @cached_property
+    def procedure_of_log(self) -> Procedure:
+        """The same, with the parts, checks and work that only the gun had as it was before: all that the log speaks of."""
+        return of_all((self.procedure_on_arrival, *(one.procedure_after for one in self.log)))
 
     @cached_property
     def log(self) -> tuple[Happening, ...]:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 def job_fields(study: JobStudy) -> dict[str, Any]:
     """Turn the plan of a job, and what was calculated for it, into plain values."""
-    head = {"job": study.job.title, "variation": study.job.variation.name}
+    head = {"job": study.job.title, "variation": study.job.variation.name, "variation_now": study.job.procedure.variation}
     return {**head, **plan_fields(study.plan), "answers": [answered_fields(one) for one in study.answered]}
 
 
@@ -26,6 +26,7 @@ def plan_fields(found: Plan) -> dict[str, Any]:
     """Turn a plan into plain values."""
     return {
         "request": request_fields(found.request),
+        "becomes": dict(found.becomes),
         "steps": [step_fields(step) for step in found.steps],
         "tools": found.tools,
         "consumables": found.consumables,
@@ -83,4 +84,7 @@ def step_fields(step: PlannedStep) -> dict[str, Any]:
         "not_before_event": step.cures_since,
         "calculator": step.calculator,
         "grades": step.grades,
+        "leaves": step.leaves,
+        "arrives": step.arrives,
+        "becomes": step.becomes,
     }

@@ -14,6 +14,12 @@ def standing_fields(study: JobStudy) -> dict[str, Any]:
     return {
         "job": job.title,
         "variation": job.variation.name,
+        "variation_now": job.procedure.variation,
+        "changes": {
+            str(one.event.number): {"work": one.becoming.action, "words": one.becoming.words}
+            for one in job.log
+            if one.becoming is not None
+        },
         "parts_off": sorted(job.parts_off),
         "checks": {
             key: {

@@ -78,17 +78,17 @@ def becoming(procedure: Procedure, action: str) -> Becoming | None:
     return None if after is procedure else Becoming(before=procedure, after=after, action=action)
 
 
-def of_both(before: Procedure, after: Procedure) -> Procedure:
-    """All that is spoken of while one gun becomes another: the new one, and what only the old one has, not for release."""
-    if before is after:
-        return after
-
-    checks = {key: replace(check, is_for_release=False) for key, check in before.checks.items()}
+def of_all(guns: Iterable[Procedure]) -> Procedure:
+    """All that is spoken of while one gun becomes another: the last one, and what only those before have, not for release."""
+    *before, last = dict.fromkeys(guns)
+    if not before:
+        return last
+    checks = {key: replace(check, is_for_release=False) for gun in before for key, check in gun.checks.items()}
     return replace(
-        after,
-        parts={**before.parts, **after.parts},
-        checks={**checks, **after.checks},
-        actions={**before.actions, **after.actions},
+        last,
+        parts={**{key: part for gun in before for key, part in gun.parts.items()}, **last.parts},
+        checks={**checks, **last.checks},
+        actions={**{key: action for gun in before for key, action in gun.actions.items()}, **last.actions},
     )
 
 

@@ -24,6 +24,7 @@ class Rule(enum.Enum):
     AS_FOUND = "as found"
     DECLARED = "declared"
     GUARD = "guard"
+    BECOMES = "becomes"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +171,10 @@ def _back_to(start: Step, step: Step, came_from: Mapping[Step, Step]) -> tuple[S
 
 def precedence(procedure: Procedure, first: Step, then: Step) -> Precedence | None:
     """Why one step must come directly before another, if a rule says so."""
-    rule = followers(procedure)[first].get(then)
+    known = followers(procedure)
+    if first not in known or then not in known:
+        return None
+    rule = known[first].get(then)
     if rule is None and then.kind is StepKind.AS_FOUND and first.kind in {StepKind.MAKE, StepKind.AS_FOUND}:
         rule = Rule.RESTS_ON if first.key in procedure.rests_on(then.key) else None
     if rule is None and first.kind is StepKind.MAKE and first.key in procedure.needs(then):

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from stripdown.procedures.becoming import of_both
+from stripdown.procedures.becoming import of_all
 from stripdown.procedures.cautions import Caution
 from stripdown.procedures.checks import Check, Method
 from stripdown.procedures.curing import Curing, still_curing
@@ -123,8 +123,8 @@ class Plan:
     ----------
     procedure
         Procedures of the gun that it will be, with the parts, checks and work that only the gun as it lies there has.
-    before
-        Procedures of the gun as it lies there; `procedure` itself if no step makes another gun of it.
+    guns
+        Procedures of the gun as it lies there, then of each gun that a step makes of it.
     request
         What was asked for.
     steps
@@ -141,7 +141,7 @@ class Plan:
     """
 
     procedure: Procedure = field(repr=False)
-    before: Procedure = field(repr=False)
+    guns: tuple[Procedure, ...] = field(repr=False)
     request: Request
     steps: tuple[PlannedStep, ...]
     too_late: tuple[TooLate, ...] = ()
@@ -152,9 +152,22 @@ class Plan:
     @property
     def becomes(self) -> Mapping[str, str]:
         """What gun it makes of the gun: key of the choice by key of the feature, for each feature that changes."""
-        return {
-            feature: choice.key for feature, choice in self.procedure.choices.items() if choice != self.before.choices[feature]
-        }
+        first, last = self.guns[0].choices, self.guns[-1].choices
+        return {feature: choice.key for feature, choice in last.items() if choice != first[feature]}
+
+    def gun_at(self, number: int) -> Procedure:
+        """Procedures of the gun that it is when a step begins.
+
+        Parameters
+        ----------
+        number
+            Of the step, from 1.
+
+        Returns
+        -------
+        Procedure
+        """
+        return self.guns[sum(bool(step.becomes) for step in self.steps[: number - 1])]
 
     @property
     def tools(self) -> tuple[str, ...]:
@@ -294,8 +307,8 @@ def plan_from(
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     grades = graded_at(walked)
     return Plan(
-        procedure=of_both(procedure, last.procedure),
-        before=procedure,
+        procedure=of_all(stage.procedure for stage in stages),
+        guns=tuple(stage.procedure for stage in stages),
         request=request,
         steps=tuple(
             _placed(

@@ -7,9 +7,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from stripdown.errors import InputError
+from stripdown.procedures.becoming import of_all
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.names import named_steps, step_named
-from stripdown.procedures.order import Precedence, precedence
+from stripdown.procedures.order import Precedence, Rule, precedence
 from stripdown.procedures.plan import Plan, PlannedStep, plan_from
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
@@ -74,8 +75,12 @@ def plan_with(
 ) -> Plan:
     """The plan that some steps ask for: their work, their checks, and what lies behind the parts that they move."""
     procedure = procedures.procedure(variation)
-    asked = [_step_called(procedure, name) for name in steps]
-    moved = [step.key for step in asked if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}]
+    called = tuple(steps)
+    work = [step.key for name in called if (step := step_named(procedure, name)) is not None and step.kind is StepKind.DO]
+    either = of_all((procedure, procedure.after(work)))
+    asked = [_step_called(either, name) for name in called]
+    moves = (step.key for step in asked if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK})
+    moved = [part for part in moves if part in procedure.parts]
     request = Request(
         work=tuple(
             dict.fromkeys(
@@ -98,7 +103,7 @@ def _step_called(procedure: Procedure, name: str) -> Step:
 
 def _work_behind(procedure: Procedure, part: str) -> str:
     """The work that needs a part off and the fewest others."""
-    behind = [key for key in procedure.actions if part in procedure.off(Step(StepKind.DO, key))]
+    behind = [key for key, one in procedure.actions.items() if part in procedure.off(Step(StepKind.DO, key)) and not one.becomes]
     if not behind:
         raise InputError(
             f"no work asks for the {procedure.parts[part].name} to come off.",
@@ -117,7 +122,7 @@ def _chain(plan: Plan, start: int, end: int) -> tuple[Precedence, ...]:
         for there in range(here + 1, end + 1):
             if there in came_from:
                 continue
-            reason = precedence(plan.procedure, plan.steps[here].step, plan.steps[there].step)
+            reason = _reason(plan, plan.steps[here], plan.steps[there])
             if reason is not None:
                 came_from[there] = (here, reason)
                 queue.append(there)
@@ -130,6 +135,16 @@ def _chain(plan: Plan, start: int, end: int) -> tuple[Precedence, ...]:
         here, reason = came_from[here]
         chain.append(reason)
     return tuple(reversed(chain))
+
+
+def _reason(plan: Plan, first: PlannedStep, then: PlannedStep) -> Precedence | None:
+    """Why one step must come directly before another: on the gun of either, or since it makes the gun that has the other."""
+    old, new = plan.gun_at(first.number), plan.gun_at(then.number)
+    if first.becomes and then.step not in old.all_steps():
+        words = f"It is a step of the gun that this work makes: {first.becomes}."
+        return Precedence(first=first.step, then=then.step, rule=Rule.BECOMES, words=words)
+    reasons = (precedence(procedure, first.step, then.step) for procedure in (new, old))
+    return next((reason for reason in reasons if reason is not None), None)
 
 
 def _positions(plan: Plan, asked: str) -> list[int]:

@@ -83,7 +83,7 @@ def _new_findings(found: Entered) -> tuple[Sentence, ...]:
     new = {event.number for event in found.events}
     release = found.study.release
     findings = tuple(one for one in release.findings if one.event in new)
-    return finding_sentences(found.study.job.procedure, findings)
+    return finding_sentences(found.study.job.procedure_of_log, findings)
 
 
 def _next(found: Entered) -> Answer:

@@ -61,6 +61,7 @@ def plan_answer(study: JobStudy) -> Answer:
         lead=(
             gun_sentence(study),
             Sentence(key="amount", full=_amount(plan)),
+            *_becoming(plan),
             *(Sentence(key="understood", full=note) for note in study.job.notes),
         ),
         parts=tuple(part for part in parts if _says_something(part)),
@@ -135,6 +136,27 @@ def _amount(plan: Plan) -> str:
     return " ".join(words)
 
 
+def _becoming(plan: Plan) -> Iterator[Sentence]:
+    """What gun it will be, and from which step on."""
+    changes = [f"from step {step.number}, {step.becomes}" for step in plan.steps if step.becomes]
+    if changes:
+        full = (
+            f"The work makes another gun of it: {'; '.join(changes)}. Up to there each step is that of the gun as it is; after "
+            "it, what goes back and what is proved is that of the new one."
+        )
+        yield Sentence(key="becomes", full=full, about=tuple(plan.becomes))
+
+
+def _purpose(step: PlannedStep) -> str:
+    """Why a step is there, and what it changes of the gun for good."""
+    changed = f"from here on: {step.becomes}" if step.becomes else ""
+    if step.leaves:
+        changed = "it stays out: the gun that this will be has none"
+    if step.arrives:
+        changed = "the gun has one from now on"
+    return "; ".join(words for words in (step.purpose, changed) if words)
+
+
 def _counted(count: int, one: str, many: str = "") -> str:
     return f"{count} {one if count == 1 else many or f'{one}s'}"
 
@@ -151,7 +173,7 @@ def _before(study: JobStudy) -> Answer:
         full = f"Not fresh, and not proved by this plan: {which}. The gun does not leave without {them}."
         said.append(Sentence(key="left_open", full=full, about=tuple(plan.left_open)))
     said += [Sentence(key="too_late", full=f"Too late: {late.reason}", about=(late.check, late.part)) for late in plan.too_late]
-    findings = finding_sentences(procedure, study.release.findings)
+    findings = finding_sentences(study.job.procedure_of_log, study.release.findings)
     return (
         Answer(key="before", title="Before you begin", lead=(*said, *findings))
         if said or findings
@@ -204,7 +226,7 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks, study: Jo
         kind=step.kind.value,
         name=capital(step.name),
         place=capital(step.place or "at the bench"),
-        purpose=step.purpose,
+        purpose=_purpose(step),
         how=as_sentence(step.how),
         method="" if step.method is None else capital(step.method.name),
         not_before=as_sentence(step.not_before),

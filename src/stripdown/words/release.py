@@ -40,7 +40,7 @@ def release_answer(study: JobStudy) -> Answer:
         key="release",
         title="Release",
         lead=(
-            *finding_sentences(procedure, release.findings),
+            *finding_sentences(study.job.procedure_of_log, release.findings),
             *overridden_sentences(procedure, release),
             Sentence(key="verdict", full=verdict),
         ),
@@ -54,7 +54,7 @@ def release_sentences(study: JobStudy) -> Mapping[str, tuple[Sentence, ...]]:
     return {
         "blocks": tuple(block_sentence(procedure, block) for block in release.blocks),
         "overridden": overridden_sentences(procedure, release),
-        "findings": finding_sentences(procedure, release.findings),
+        "findings": finding_sentences(study.job.procedure_of_log, release.findings),
     }
 
 

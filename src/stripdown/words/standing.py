@@ -44,9 +44,11 @@ def standing_answer(study: JobStudy, *, with_all: bool = False) -> Answer:
 
 
 def gun_sentence(study: JobStudy) -> Sentence:
-    """Say which gun it is, and whether it is made up."""
+    """Say which gun it is, what in the log made it so, and whether it is made up."""
+    job = study.job
+    changes = "".join(f" Since event {one.event.number}: {one.becoming.words}." for one in job.log if one.becoming is not None)
     made_up = " Gun and events are invented." if study.is_invented else ""
-    return Sentence(key="gun", full=f"{study.job.gun_name or 'Gun'}: {study.job.variation.name}.{made_up}")
+    return Sentence(key="gun", full=f"{job.gun_name or 'Gun'}: {job.procedure.variation}.{changes}{made_up}")
 
 
 def _head(study: JobStudy) -> Iterator[Sentence]:

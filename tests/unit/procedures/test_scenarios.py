@@ -107,7 +107,7 @@ def test_a_plan_for_another_gun_opens_once_and_ends_with_that_gun(scenario: Mapp
     feature_of = {choice.key: feature.key for feature in procedures.features for choice in feature.choices}
     becomes = {feature_of[choice]: choice for choice in scenario["becomes"]}
     assert found.openings == 1
-    assert found.before.variation == was.name
+    assert found.guns[0].variation == was.name
     assert {key: choice.key for key, choice in found.procedure.choices.items()} == {**was.choices, **becomes}
 
 
