@@ -139,6 +139,9 @@ def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tu
     yield "", step.trial
     if "how" in in_full:
         yield "", f"{step.method}: {step.how}" if step.method else step.how
+    if "short" in in_full:
+        yield "", step.short
+        yield "Passed: ", step.seen
     if step.calculator:
         done = " (calculated above for what was measured)" if step.is_calculated else ""
         yield "", f"Calculate: {calculator_command(step.calculator)}{done}"

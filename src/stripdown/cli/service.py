@@ -40,6 +40,7 @@ from stripdown.words.standing import standing_answer
     help="List keys and words of parts, checks, work, looks and choices, of the gun of JOB or of all, and stop.",
 )
 @click.option("--how", is_flag=True, help="Also say how each step is done.")
+@click.option("--short", is_flag=True, help="Also say it in short, and how a passed check is seen: for the trained.")
 @click.option(
     "--pdf",
     type=click.Path(path_type=Path),
@@ -47,7 +48,7 @@ from stripdown.words.standing import standing_answer
     help="Also write the service sheet, with boxes to tick; a file that is there is replaced.",
 )
 @shown_options()
-def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf: Path | None, shown: Shown) -> None:
+def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, short: bool, pdf: Path | None, shown: Shown) -> None:
     """Say what to do in which order for a job: opening, work, checks, refit, and proof again of what the work spoils.
 
     JOB is the folder of a visit (docs/visit-folder.md) or a job file (docs/job-file.md): the gun's variation, what is asked
@@ -68,7 +69,7 @@ def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, pdf:
         study = study_job(load_job(job))
         if pdf is not None:
             write_and_say(pdf, build_service_sheet(study))
-        in_full = frozenset({"how"} if how else ())
+        in_full = frozenset(key for key, is_asked in (("how", how), ("short", short)) if is_asked)
         end(
             dataclasses.replace(shown, in_full=in_full),
             answer=lambda: plan_answer(study),

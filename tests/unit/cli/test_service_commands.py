@@ -42,6 +42,14 @@ def test_a_plan_is_printed_with_what_to_fetch_and_what_can_hurt(runner: CliRunne
     assert "Lift the ring out of its groove" in _flat(runner.invoke(main, ["plan", str(_JOB), "--how"]).stdout)
 
 
+def test_the_trained_read_a_plan_in_short(runner: CliRunner) -> None:
+    """What is done in a few words, and how a passed check looks; not the whole of it as well."""
+    said = _flat(runner.invoke(main, ["plan", str(_JOB), "--short"]).stdout)
+    assert "Metal with alcohol; rings and plastics with soapy water; dry." in said
+    assert "Passed: springs back" in said
+    assert "Lift the ring out of its groove" not in said
+
+
 def test_a_plan_is_data(runner: CliRunner) -> None:
     """Steps by name, in order, with all that the paper says."""
     answer = json.loads(runner.invoke(main, ["plan", str(_JOB), "--json"]).stdout)
