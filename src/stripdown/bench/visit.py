@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import PurePath
 
@@ -158,9 +158,10 @@ class Visit:
             if one.event.action is not None and one.event.action not in MOVES
         }
         read = {one.event.check for one in since if one.event.kind == AS_FOUND}
-        return Request(
-            work=tuple(action for action in self.request.work if action not in done),
-            wanted=self.request.wanted,
+        brought = self.procedure.with_brought(self.request.work) - set(self.request.work)
+        return replace(
+            self.request,
+            work=tuple(action for action in (*self.request.work, *sorted(brought)) if action not in done),
             as_found=tuple(check for check in self.request.as_found if check not in read),
         ).of_gun(self.procedure)
 

@@ -164,7 +164,7 @@ def _request(tables: VisitTables, procedures: Procedures, variation: Variation) 
         with tables.at("request", "job"):
             now = procedures.named_job(words, variation)
             then = procedures.named_job(words, {feature: choice.key for feature, choice in will_be.items()})
-            request = request.joined(Request(work=then.work, wanted=then.wanted, as_found=now.as_found))
+            request = request.with_job(replace(then, as_found=now.as_found))
     complaint, finding = tables.text("request", "complaint", default=""), tables.text("request", "finding", default="")
     if complaint:
         with tables.at("request", "finding" if finding else "complaint"):

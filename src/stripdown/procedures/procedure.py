@@ -274,7 +274,7 @@ class Procedure:
         -------
         frozenset of str
         """
-        return frozenset().union(*(self._bringing.get(action, {action}) for action in work))
+        return frozenset().union(*(self._bringing.get(action, frozenset((action,))) for action in work))
 
     def off(self, step: Step) -> frozenset[str]:
         """Parts that must be off while a step is done, with everything in front of them.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stripdown.errors import InputError
 from stripdown.procedures.description import Procedures
@@ -82,7 +82,8 @@ class Request:
             The readings as found are of the gun as it is, the checks of the gun that it will be.
         """
         will_be = procedure.after(self.work)
-        return Request(
+        return replace(
+            self,
             work=tuple(key for key in self.work if key in procedure.actions or key in will_be.actions),
             wanted=tuple(key for key in self.wanted if key in will_be.checks),
             as_found=tuple(key for key in self.as_found if key in procedure.checks),

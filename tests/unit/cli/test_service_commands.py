@@ -50,6 +50,32 @@ def test_the_trained_read_a_plan_in_short(runner: CliRunner) -> None:
     assert "Lift the ring out of its groove" not in said
 
 
+def test_a_full_service_says_what_is_graded_where_until_it_was(runner: CliRunner, tmp_path: Path) -> None:
+    """Each part with its looks at the step at which it is in the hand, less those that were graded in this visit."""
+    job = tmp_path / "job.toml"
+    asked = '[job]\ntitle = "A gun"\n[variation]\nlayout = "version_2"\n[request]\njob = "full service"\n'
+    job.write_text(asked, encoding="utf-8")
+    said = _flat(runner.invoke(main, ["plan", str(job)]).stdout)
+    assert "Grade in the hand: main spring (free length, coils)" in said
+    assert said.count("Grade in the hand") > 20
+    grade = '[[grade]]\nnumber = 1\npart = "main_spring"\nlook = "coils"\ngrade = "sound"\n'
+    job.write_text(asked + grade, encoding="utf-8")
+    assert "Grade in the hand: main spring (free length)" in _flat(runner.invoke(main, ["plan", str(job)]).stdout)
+
+
+def test_what_work_brings_is_still_to_do_once_the_work_is_done(runner: CliRunner, tmp_path: Path) -> None:
+    """A new piston lies in the hand, and the plan that is made anew has not forgotten that its rack must be cut."""
+    job = tmp_path / "job.toml"
+    events = ({"action": "open_up", "part": "piston"}, {"action": "replace_piston"})
+    lines = ['[job]\ntitle = "A gun"\n[variation]\nstroke = "short_stroked_release"\n[request]\nwork = ["replace_piston"]']
+    for number, event in enumerate(events, start=1):
+        lines += ["[[event]]", f"number = {number}", *(f'{field} = "{value}"' for field, value in event.items())]
+    job.write_text("\n".join(lines), encoding="utf-8")
+    steps = [step["step"] for step in json.loads(runner.invoke(main, ["plan", str(job), "--json"]).stdout)["steps"]]
+    assert "do:replace_piston" not in steps
+    assert steps.index("do:short_stroke_release") < steps.index("put_back:piston")
+
+
 def test_a_plan_is_data(runner: CliRunner) -> None:
     """Steps by name, in order, with all that the paper says."""
     answer = json.loads(runner.invoke(main, ["plan", str(_JOB), "--json"]).stdout)
