@@ -105,11 +105,7 @@ def test_in_a_full_service_each_part_is_graded_once_and_where_it_is_clean() -> N
     at = {part: str(step.step) for step in made.steps for part in step.grades}
     assert sum(len(step.grades) for step in made.steps) == len(at)
     assert (job.is_graded, at["piston"], at["spur_gear"]) == (True, "do:clean_cylinder_group", "do:clean_gears")
-    assert (at["main_spring"], at["nub"], at["wires"]) == (
-        "take_off:main_spring",
-        "take_off:hop_up_unit",
-        "take_off:trigger_contacts",
-    )
+    assert (at["main_spring"], at["nub"], at["fuse"]) == ("take_off:main_spring", "take_off:hop_up_unit", "take_off:battery")
     off = {step.key for step in made.steps if step.kind is StepKind.TAKE_OFF}
     assert off <= at.keys()
 
