@@ -15,7 +15,7 @@ from stripdown.core.interior_ballistics.result import EnergyLedger, ShotSummary
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import UnitError
 from stripdown.quantities import Q, leaves
-from stripdown.units import display_unit, from_si, parse, show, show_range, to_si, understand, unit_named, units_for
+from stripdown.units import display_unit, from_si, parse, show, show_range, to_si, typed_unit, understand, unit_named, units_for
 from stripdown.units.table import ALL_UNITS, KINDS, Unit
 
 _UNITS = list(dict.fromkeys(ALL_UNITS.values()))
@@ -232,7 +232,7 @@ def test_a_step_of_temperature_has_no_zero() -> None:
         (0.8, "%", "metric", None, "80 %"),
         (0.0, "N", "metric", None, "0 N"),
         (0.0, "N", "metric", 3, "0.00 N"),
-        (520.0, "N/m", "imperial", 3, "2.97 lbf/in"),
+        (520.0, "N/m", "imperial", 3, "520 N/m"),
         (-0.00123456, "1", "metric", 3, "-0.00123"),
         (math.pi / 6, "deg", "metric", None, "30°"),
         (1e-12, "1", "metric", 3, "1.00e-12"),
@@ -272,6 +272,21 @@ def test_no_two_units_share_a_spelling() -> None:
     """A spelling means one unit, whatever is asked for."""
     spellings = [spelling for unit in _UNITS for spelling in unit.spellings]
     assert len(spellings) == len(set(spellings))
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit"), [("5 N/mm", "N/mm"), ("5 lbf/in", "lbf/in"), ("5", "N/m"), ("5 mm", "N/m"), ("x", "N/m")]
+)
+def test_a_value_is_answered_in_the_unit_in_which_it_was_typed(typed: str, unit: str) -> None:
+    """Who typed N/mm was told limits in N/m; what is no unit of the kind is answered in the workshop's."""
+    rate = Q("N/m", low=10, high=20000, usual=(350, 900), label="spring rate")
+    found = typed_unit(typed, rate)
+    assert display_unit(found).name == unit
+
+
+def test_forces_stay_in_newtons_where_speeds_are_in_feet() -> None:
+    """The option names the unit of speeds: it turned newtons into pounds too."""
+    assert show(4.0, "N", "imperial") == "4 N"
 
 
 def test_an_unknown_unit_by_name_offers_the_nearest() -> None:

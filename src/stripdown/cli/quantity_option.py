@@ -13,7 +13,7 @@ from stripdown.core.parts.ball import Ball
 from stripdown.core.parts.conditions import Conditions
 from stripdown.errors import InputError, OutOfRange
 from stripdown.quantities import Q, is_usual, leaves
-from stripdown.units import parse, show, show_range
+from stripdown.units import parse, show, show_range, typed_unit
 
 _F = TypeVar("_F", bound=Callable[..., Any])
 
@@ -68,18 +68,20 @@ def _field(param: click.Parameter | None, quantity: Q) -> str:
 def _read(typed: str, quantity: Q, field: str) -> float:
     value = parse(typed, quantity, field=field)
     low, high = quantity.low, quantity.high
+    unit = typed_unit(typed, quantity)
+    possible = f"Possible is {show_range(low, high, unit)}." if low is not None and high is not None else ""
     if (low is not None and value < low) or (high is not None and value > high):
         raise OutOfRange(
-            f"{field}: {show(value, quantity)} is impossible for the {quantity.label}.",
+            f"{field}: {show(value, unit)} is impossible for the {quantity.label}.",
             field=field,
             value=value,
             unit=quantity.unit,
             limits=(low, high),
-            hint=f"Possible is {show_range(low, high, quantity)}." if low is not None and high is not None else None,
+            hint=" ".join(filter(None, (possible, quantity.explain))) or None,
         )
     if quantity.usual is not None and not is_usual(value, quantity):
-        usual = show_range(*quantity.usual, quantity)
-        click.echo(f"{field}: {show(value, quantity)} is possible and unusual (usual is {usual}); look again.", err=True)
+        usual = show_range(*quantity.usual, unit)
+        click.echo(f"{field}: {show(value, unit)} is possible and unusual (usual is {usual}); look again.", err=True)
     return value
 
 

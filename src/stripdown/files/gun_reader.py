@@ -20,7 +20,7 @@ from stripdown.tables.reader import TableReader
 from stripdown.tables.toml_file import TomlFile, placed
 from stripdown.tables.toml_lines import Path
 from stripdown.tables.values import check_typed, read_leaf, read_words
-from stripdown.units import show_range
+from stripdown.units import show_range, typed_unit
 
 TYPICAL = "typical"
 """The word behind a figure that was taken over and not measured."""
@@ -85,7 +85,8 @@ class GunReader(TableReader[Field]):
             self.wrong.append(placed(fault, self.file.path, line))
         else:
             if not is_usual(value, quantity) and quantity.usual:
-                message = f'{path} = "{text}" ({quantity.label}): usual is {show_range(*quantity.usual, quantity)}.{because}'
+                usual = show_range(*quantity.usual, typed_unit(text, quantity))
+                message = f'{path} = "{text}" ({quantity.label}): usual is {usual}.{because}'
                 self.doubtful.append(DoubtInFile(path=path, message=message, line=line))
 
     def _variation(self, content: dict[str, Any]) -> None:

@@ -12,7 +12,13 @@ from stripdown.bench.completion import complete
 from stripdown.bench.gun import Gun
 from stripdown.bench.shims import ShimSheet
 from stripdown.core.part_condition.compression_set import judge_compression_set
-from stripdown.core.part_condition.corners import CornerGain, StressConcentration, corner_radius_gain, stress_concentration
+from stripdown.core.part_condition.corners import (
+    SHARPEST,
+    CornerGain,
+    StressConcentration,
+    corner_radius_gain,
+    stress_concentration,
+)
 from stripdown.core.part_condition.engagement import engagement_pad
 from stripdown.core.part_condition.hardness import compare_hardness
 from stripdown.core.part_condition.o_ring_gland import o_ring_gland
@@ -271,9 +277,11 @@ def _drag(asked: PistonDrag, fired: Fired) -> PistonDrag:
 
 
 def _corner(asked: InnerCorner, _: Fired) -> StressConcentration | CornerGain:
+    step = 0.5 * asked.bar_width if asked.step is None else asked.step
+    if asked.radius_before == 0.0:  # square: at least what the sharpest corner of the charts does
+        asked = dataclasses.replace(asked, radius_before=SHARPEST * step)
     if asked.radius_after is not None:
         return corner_radius_gain(**_given(asked))
-    step = 0.5 * asked.bar_width if asked.step is None else asked.step
     return stress_concentration(
         full_width=asked.bar_width + 2.0 * step,
         net_width=asked.bar_width,

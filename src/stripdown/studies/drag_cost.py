@@ -8,7 +8,7 @@ from typing import Annotated, Final
 from stripdown.bench.completion import complete
 from stripdown.bench.gun import Gun
 from stripdown.core.part_condition.basis import Basis
-from stripdown.core.part_condition.parameters import DRAG, USUAL_DRAG
+from stripdown.core.part_condition.parameters import DRAG
 from stripdown.core.parts.conditions import Conditions
 from stripdown.quantities import Q, check_value
 from stripdown.studies.variants import FiredVariant, fire_variants, share_lost
@@ -31,6 +31,8 @@ class DragCost:
         What is compared with, in N.
     measured_drag
         As pulled, in N.
+    is_own
+        Whether what it is compared with is the gun's own, as its file has it or as assumed.
     reference
         Shot with the drag that is compared with.
     measured
@@ -41,6 +43,7 @@ class DragCost:
 
     reference_drag: Annotated[float, DRAG]
     measured_drag: Annotated[float, DRAG]
+    is_own: bool
     ball_mass: Annotated[float, Q("kg", label="mass of the ball", shown="g")]
     reference: FiredVariant
     measured: FiredVariant
@@ -56,11 +59,11 @@ def drag_cost(
     gun: Gun,
     *,
     drag: float,
-    reference_drag: float = USUAL_DRAG,
+    reference_drag: float | None = None,
     ball_mass: float | None = None,
     conditions: Conditions | None = None,
 ) -> DragCost:
-    """Fire a gun with the drag of its piston as measured, and with that of a good one.
+    """Fire a gun with the drag of its piston as measured, and with its own or another.
 
     Parameters
     ----------
@@ -69,7 +72,7 @@ def drag_cost(
     drag
         Force that moves the piston in its cylinder, nozzle off, in N.
     reference_drag
-        What it is compared with, in N.
+        What it is compared with, in N; None for the gun's own: as its file has it, else as assumed.
     ball_mass
         Mass of the ball in kg; None for the file's.
     conditions
@@ -89,6 +92,9 @@ def drag_cost(
         If a shot cannot be integrated.
     """
     check_value("drag", drag, DRAG)
+    whole = complete(gun, ball_mass=ball_mass, conditions=conditions).parameters
+    is_own = reference_drag is None
+    reference_drag = whole.piston.seal_drag if reference_drag is None else reference_drag
     check_value("reference_drag", reference_drag, DRAG)
     reference, measured = fire_variants(
         gun, variations={"piston.seal_drag": [reference_drag, drag]}, ball_mass=ball_mass, conditions=conditions
@@ -96,7 +102,8 @@ def drag_cost(
     return DragCost(
         reference_drag=reference_drag,
         measured_drag=drag,
-        ball_mass=complete(gun, ball_mass=ball_mass, conditions=conditions).parameters.ball.mass,
+        is_own=is_own,
+        ball_mass=whole.ball.mass,
         reference=reference,
         measured=measured,
         basis=BASIS,

@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 from stripdown.errors import InputError, OutOfRange, UnitError
 from stripdown.quantities import Q, check_value, is_choice, own_fields
 from stripdown.tables.nearest import near_names
-from stripdown.units import show, show_number, show_range, understand
+from stripdown.units import show, show_number, show_range, typed_unit, understand
 
 _T = TypeVar("_T")
 
@@ -86,7 +86,7 @@ def check_typed(value: float, text: str, quantity: Q, *, field: str, because: st
             value=value,
             unit=quantity.unit,
             limits=reason.limits,
-            hint=_possible(quantity),
+            hint=_possible(quantity, typed_unit(text, quantity)),
         ) from None
 
 
@@ -145,13 +145,14 @@ def _number(raw: object, quantity: Q, field: str) -> Typed:
     )
 
 
-def _possible(quantity: Q) -> str:
+def _possible(quantity: Q, unit: Q | str) -> str:
+    """What is possible and usual, in the unit in which it was typed."""
     low, high = quantity.low, quantity.high
     if low is not None and high is not None:
-        possible = f"between {show_range(low, high, quantity).replace(' to ', ' and ')}"
+        possible = f"between {show_range(low, high, unit).replace(' to ', ' and ')}"
     else:
-        possible = f"at least {show(low, quantity)}" if low is not None else f"at most {show(high or 0.0, quantity)}"
-    usual = f"; usual is {show_range(*quantity.usual, quantity)}" if quantity.usual else ""
+        possible = f"at least {show(low, unit)}" if low is not None else f"at most {show(high or 0.0, unit)}"
+    usual = f"; usual is {show_range(*quantity.usual, unit)}" if quantity.usual else ""
     return f"It must lie {possible}{usual}."
 
 

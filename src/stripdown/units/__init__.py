@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from stripdown.units.shown import Scale, display_unit, show, show_number, show_range
 from stripdown.units.table import Unit, from_si, to_si, unit_named, units_for
-from stripdown.units.typed import Understood, parse, understand
+from stripdown.units.typed import Understood, parse, typed_unit, understand
 
 __all__ = [
     "Scale",
@@ -22,6 +22,7 @@ __all__ = [
     "show_number",
     "show_range",
     "to_si",
+    "typed_unit",
     "understand",
     "unit_named",
     "units_for",

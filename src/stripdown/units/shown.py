@@ -12,11 +12,12 @@ from stripdown.units.table import Unit, from_si, unit_named, with_unit
 
 Scale = Literal["metric", "imperial"]
 
-# A gun's parts are metric all over the world, balls are sold in grams and limits are set in joules: the imperial
-# scale changes only what is read off instruments and out of doors.
-_IMPERIAL: Mapping[str, str] = MappingProxyType(
-    {"m/s": "ft/s", "m": "ft", "degC": "degF", "K": "degF", "bar": "psi", "N": "lbf", "N/m": "lbf/in"}
-)
+# A gun's parts are metric all over the world, balls are sold in grams, limits are set in joules, and spring scales in
+# workshops read newtons: the imperial scale changes only what is read off the chronograph and out of doors.
+_IMPERIAL: Mapping[str, str] = MappingProxyType({"m/s": "ft/s", "m": "ft", "degC": "degF", "K": "degF", "bar": "psi"})
+
+
+_OF_A_RANGE = 4  # figures that the ends of a range are told with: in another unit than their own they would have six
 
 
 def display_unit(quantity: Q | str, scale: Scale = "metric") -> Unit:
@@ -33,8 +34,9 @@ def show(value: float, quantity: Q | str, scale: Scale = "metric", digits: int |
 
 def show_range(low: float, high: float, quantity: Q | str, scale: Scale = "metric") -> str:
     """Print two SI values with their unit once."""
-    first = show_number(from_si(low, display_unit(quantity, scale).name))
-    return f"{first} to {show(high, quantity, scale)}"
+    unit = display_unit(quantity, scale)
+    first, last = (show_number(float(f"{from_si(end, unit.name):.{_OF_A_RANGE}g}")) for end in (low, high))
+    return f"{first} to {with_unit(last, unit.shown)}"
 
 
 def show_number(number: float, digits: int | None = None) -> str:

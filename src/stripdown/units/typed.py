@@ -8,12 +8,24 @@ from fractions import Fraction
 
 from stripdown.errors import UnitError
 from stripdown.quantities import Q
-from stripdown.units.table import ALL_UNITS, KINDS, Unit, nearest_spelling, plain_spelling, unit_named, units_for, with_unit
+from stripdown.units.table import (
+    ALL_UNITS,
+    KINDS,
+    Unit,
+    from_si,
+    nearest_spelling,
+    plain_spelling,
+    unit_named,
+    units_for,
+    with_unit,
+)
 
 _LONGEST = 60  # characters; nothing that a person types for one value is longer
 _TYPED = re.compile(
     r"(?P<sign>[+\-\u2212]?)(?P<whole>[0-9]*)(?:(?P<mark>[.,])(?P<part>[0-9]*))?(?P<power>[eE][+-]?[0-9]{1,2})?(?P<unit>[^0-9.,].*)?"
 )
+_LEAST_READ, _MOST_READ = 1e-4, 1e6
+"""Between these an end of a range is read at a glance."""
 _GROUP = 3  # digits parted by a comma for thousands
 
 
@@ -55,6 +67,16 @@ def understand(
     number = f"{sign}{whole or '0'}{'.' + part if part else ''}{power}"
     value = float((Fraction(number) + (0 if difference else unit.offset)) * unit.factor)
     return Understood(value, with_unit(number, unit.name), reworded=found["mark"] == ",")
+
+
+def typed_unit(typed: str, quantity: Q) -> Q | str:
+    """The unit in which somebody typed a value, to be told its limits in it; the quantity itself where they read badly in it."""
+    found = _TYPED.fullmatch(typed.strip()) if len(typed) <= _LONGEST else None
+    unit = ALL_UNITS.get(plain_spelling(found["unit"] or "")) if found is not None else None
+    if unit is None or not unit.name or unit not in units_for(quantity):
+        return quantity
+    ends = [abs(from_si(end, unit.name)) for end in (quantity.low, quantity.high, *(quantity.usual or ())) if end]
+    return unit.name if all(_LEAST_READ <= end < _MOST_READ for end in ends) else quantity
 
 
 def _unit_typed(typed: str, allowed: tuple[Unit, ...], bare_unit: str | None, refusal: _Refusal) -> Unit:

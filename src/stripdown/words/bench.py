@@ -109,6 +109,12 @@ def pad_cost_answer(answered: Answered, scale: Scale) -> Answer:
     )
 
 
+_SQUARE = (
+    "A square corner has no end to its peak on paper. It is reckoned with the sharpest radius that the charts hold for: peak and "
+    "gain are at least these. No corner is quite square, cast ones have 0.1 to 0.3 mm (common practice, no source): measure it."
+)
+
+
 def corner_answer(answered: Answered, _: Scale) -> Answer:
     """What one corner does, or what a larger radius takes off."""
     found = answered.found
@@ -121,6 +127,8 @@ def corner_answer(answered: Answered, _: Scale) -> Answer:
         figures = [_peak(found.before, "before"), _peak(found.after, "after"), *_gain(found)]
         if found.low <= 1.0:
             said = (Sentence(full="The charts cannot tell this from no gain at all: a larger radius would show."),)
+    if answered.asked.record.radius_before == 0.0:
+        said = (Sentence(key="square", full=_SQUARE), *said)
     return Answer(
         key="corner",
         title="",

@@ -183,18 +183,24 @@ def drag_answer(answered: Answered, scale: Scale) -> Answer:
     """What drag costs a gun."""
     cost: DragCost = answered.cost
     unit = speed_unit(scale)
-    fired = (("reference", cost.reference_drag, cost.reference), ("measured", cost.measured_drag, cost.measured))
+    own = ""
+    if cost.is_own and answered.gun is not None:
+        own = ", as the gun's file has it" if "piston.seal_drag" in answered.gun.written else ", as assumed for the gun"
+    fired = (
+        ("reference", cost.reference_drag, cost.reference, own),
+        ("measured", cost.measured_drag, cost.measured, ", as pulled"),
+    )
     return Answer(
         key="drag",
         title=f"{fired_title(answered.gun, cost.ball_mass)}: {share_changed_to_a_tenth(-cost.speed_lost)} velocity",
         figures=tuple(
             Figure(
                 key=key,
-                label=f"drag {show(drag, 'N')}",
+                label=f"drag {show(drag, 'N')}{whose}",
                 text=f"{speed(shot.muzzle_speed, unit)}, {joules(shot.muzzle_energy)}",
                 value=shot.muzzle_speed,
             )
-            for key, drag, shot in fired
+            for key, drag, shot, whose in fired
         ),
         cautions=(caution_sentence(cost.basis.caution),),
         rests_on=rests_on(cost.basis),

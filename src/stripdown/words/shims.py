@@ -94,6 +94,9 @@ def _split(split: ShimSplit) -> Iterator[Sentence]:
         yield Sentence(full=f"Shims at hand leave every gear its float ({wanted}).")
     elif split.buy:
         yield Sentence(full=f"Shims at hand do not do for all gears at once ({wanted}). Buy {shims_listed(split.buy)}; then:")
+    elif any(alone.enough is not None for alone in split.alone):
+        most = max(alone.most for alone in split.alone)
+        yield Sentence(full=f"Shims at hand do not do for all gears at once ({wanted}), not with at most {most} on each.")
     else:
         yield Sentence(full=f"Shims at hand do not do for all gears at once ({wanted}), nor do any that shops sell.")
 

@@ -30,7 +30,8 @@ TOLERANCES = "What each part's tolerance does to the speed"
 UPPER, LOWER = "upper end", "lower end"
 ASSUMED = "assumed, as the gun's file leaves it out"
 _NOTHING = "–"
-_LONGEST = 22  # characters beside a bar or above a column
+_LONGEST = 22  # characters beside a bar
+_LONGEST_HEAD = 42  # characters above a column, where they stand in lines
 _SIDE_BY_SIDE = 3  # as many shots as a sheet or a terminal holds
 
 
@@ -100,7 +101,7 @@ def shot_answer(fired: FiredAlike, *, scale: Scale) -> Answer:
     tables: list[Table] = []
     for first in range(0, len(shootings), _SIDE_BY_SIDE):
         some = shootings[first : first + _SIDE_BY_SIDE]
-        names = short_names([shooting.name for shooting in some])
+        names = short_names([shooting.name for shooting in some], longest=_LONGEST_HEAD)
         tables += [_side_by_side(some, names, unit), ledger_table([shooting.shot.ledger for shooting in some], names)]
     return Answer(
         key="shots",
@@ -202,18 +203,18 @@ def put_in(name: str, shot: Shot, unit: str) -> str:
     return f"{name}: {ball}, predicted: {outcome_words(shot.outcome)}"
 
 
-def short_names(names: Sequence[str]) -> list[str]:
+def short_names(names: Sequence[str], *, longest: int = _LONGEST) -> list[str]:
     """Leave out what all names begin and end with: "Rack 7, healthy" and "Rack 7, as found" are "healthy" and "as found"."""
     words = [name.split() for name in names]
     ahead = _shared(words) if len(names) > 1 else 0
     behind = _shared([each[ahead:][::-1] for each in words]) if len(names) > 1 else 0
     bare = [" ".join(each[ahead : len(each) - behind]).strip(",;:() ") for each in words]
-    short = [_cut(name) for name in (bare if all(bare) else names)]
+    short = [_cut(name, longest) for name in (bare if all(bare) else names)]
     return short if len(set(short)) == len(short) else [f"no. {number}" for number in range(1, len(names) + 1)]
 
 
-def _cut(name: str) -> str:
-    return name if len(name) <= _LONGEST else f"{name[: _LONGEST - 1].rstrip()}…"
+def _cut(name: str, longest: int) -> str:
+    return name if len(name) <= longest else f"{name[: longest - 1].rstrip()}…"
 
 
 def _shared(words: Sequence[Sequence[str]]) -> int:

@@ -61,6 +61,15 @@ def test_answers_are_data(runner: CliRunner) -> None:
     assert tooth["mate_tooth_count"] is None
 
 
+def test_a_square_corner_gets_a_least_answer(runner: CliRunner) -> None:
+    """A radius of zero was refused, and 0.1 mm lay beyond the charts: now the sharpest of the charts is taken, and said to be."""
+    square = runner.invoke(main, ["corner", "--bar", "6 mm", "--radius", "0 mm", "--to", "1.5 mm", "--json"])
+    sharpest = runner.invoke(main, ["corner", "--bar", "6 mm", "--radius", "0.15 mm", "--to", "1.5 mm", "--json"])
+    assert json.loads(square.stdout)["ratio"] == pytest.approx(json.loads(sharpest.stdout)["ratio"])
+    said = runner.invoke(main, ["corner", "--bar", "6 mm", "--radius", "0 mm", "--to", "1.5 mm"]).stdout
+    assert "peak and gain are at least these" in " ".join(said.split())
+
+
 @pytest.mark.parametrize(
     ("words", "code", "complaint"),
     [
@@ -68,7 +77,7 @@ def test_answers_are_data(runner: CliRunner) -> None:
         (["screw", "M3", "--boss", "zamac_3"], 2, "Did you mean zamak_3?"),
         (["screw", "M3", "--boss", "zinc", "--engagement", "6"], 2, "has no unit"),
         (["screw", "M3", "--engagement", "6 mm"], 2, "--boss is missing: the engagement is of a boss"),
-        (["corner", "--bar", "10 mm", "--radius", "0 mm"], 2, "--radius: 0 mm is impossible"),
+        (["corner", "--bar", "10 mm", "--radius", "-1 mm"], 2, "--radius: -1 mm is impossible"),
         (["corner", "--bar", "10 mm", "--radius", "12 mm"], 2, "larger than the section"),
         (["corner", "--bar", "10 mm", "--radius", "0.1 mm"], 3, "radius of 0.25 to 50 mm"),
         (["corner", "--bar", "10 mm"], 2, "--radius"),

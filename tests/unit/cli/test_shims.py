@@ -44,6 +44,20 @@ def test_two_feelers_bracket_the_play(runner: CliRunner) -> None:
     assert "Play 0.475 mm ± 0.025 mm" in _print(runner, "--go", "0.45 mm", "--no-go", "0.50 mm", "--tray", TRAY)
 
 
+@pytest.mark.parametrize(("play", "most", "enough"), [("2.50 mm", "4", 6), ("1.10 mm", "1", 2)])
+def test_where_only_the_count_forbids_it_that_is_said(runner: CliRunner, play: str, most: str, enough: int) -> None:
+    """Play 2.50: 2.35 to 2.45 to be filled, by four of 0.50, 0.30 and 0.10. It was said that no shims would do."""
+    words = _print(runner, "--play", play, "--tray", "0.10 mm", "--most", most)
+    assert "No shims" not in words
+    assert f"Only the count forbids it: with {enough} shims on the gear a pack would fit." in words
+
+
+def test_where_no_count_helps_none_is_promised(runner: CliRunner) -> None:
+    """A float of one hundredth, between shims of five."""
+    words = _print(runner, "--play", "0.47 mm", "--float", "0.10 mm", "0.11 mm", "--tray", "0.10 mm")
+    assert "No shims of the thicknesses that shops sell would do" in words
+
+
 def test_a_miss_says_by_how_much_and_what_to_buy(runner: CliRunner) -> None:
     """Play 0.47, one shim of 0.30: 0.17 left, 0.02 too loose; one of 0.10 is wanted beside it."""
     words = _print(runner, "--play", "0.47 mm", "--tray", "0.30 mm")

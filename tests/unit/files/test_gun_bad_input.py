@@ -45,7 +45,7 @@ _BAD: dict[str, tuple[str, int, str, type[InputError], tuple[str, ...]]] = {
         2,
         "spring.rate",
         OutOfRange,
-        ("impossible", "between 10 and 20000 N/m"),
+        ("impossible", "between 0.01 and 20 N/mm"),
     ),
     "not a number": ("[cylinder_head]\nrestitution = nan\n", 2, "cylinder_head.restitution", InputError, ("is not a number",)),
     "infinity": ("[cylinder_head]\nrestitution = inf\n", 2, "cylinder_head.restitution", InputError, ("is not a number",)),

@@ -44,7 +44,7 @@ def _read(text: str) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "line", "said"),
     [
-        ('"20 g"', '"20 kg"', 3, '[a.one] mass = "20 kg" (mass) is impossible. It must lie between 0 and 1000 g.'),
+        ('"20 g"', '"20 kg"', 3, '[a.one] mass = "20 kg" (mass) is impossible. It must lie between 0 and 1 kg.'),
         ('"20 g"', '"-1 g"', 3, "is impossible"),
         ("is_new", "is_nwe", 5, "[a.one] is_nwe = True means nothing here. Did you mean is_new?"),
         ("share = 2", "share = -2", 6, "must not be below zero"),

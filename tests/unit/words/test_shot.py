@@ -38,6 +38,13 @@ def test_names_are_cut_to_what_tells_them_apart(names: list[str], short: list[st
     assert short_names(names) == short
 
 
+def test_a_head_has_room_for_more_of_a_name_than_a_bar() -> None:
+    """Beside each other two names stand in lines: neither is cut where both fit a terminal of eighty columns."""
+    names = ["Carbine of the north rack", "Old rifle after the wet winter"]
+    assert short_names(names, longest=42) == names
+    assert short_names(names) != names
+
+
 @pytest.mark.parametrize("outcome", Outcome)
 def test_every_outcome_has_words(outcome: Outcome) -> None:
     """A shot can end in no way that cannot be told."""

@@ -93,6 +93,8 @@ _EDGE_NOTCH: Final[_Polynomial] = (
 )
 _SHOULDER: Final = {Loading.TENSION: (_BLUNT_TENSION, _SHARP_TENSION), Loading.BENDING: (_BLUNT_BENDING, _SHARP_BENDING)}
 _SHOULDER_RADII: Final = (0.1, 20.0)
+SHARPEST: Final = 1.0 / _SHOULDER_RADII[1]
+"""Radius over step of the sharpest corner that the charts of a bar hold for."""
 _SHARP_FROM: Final = 2.0
 _NOTCH_RADII: Final = (2.0, 20.0)
 _DEEPEST_NOTCH: Final = 0.3

@@ -264,12 +264,12 @@ NET_WIDTH = Q(
 )
 RADIUS = Q(
     "m",
-    low=1e-6,
+    low=0,
     high=1,
     usual=(0.1e-3, 4e-3),
     label="radius of the corner",
     shown="mm",
-    explain="Radius that the corner has.",
+    explain="Radius that the corner has; 0 mm for one that looks square.",
 )
 STEP = Q(
     "m",
@@ -403,7 +403,7 @@ class PistonDrag:
     """Drag of a piston as it was pulled, and the drag that it is compared with."""
 
     drag: Annotated[float, DRAG]
-    reference_drag: Annotated[float, DRAG.explained("Drag that it is compared with.")] = USUAL_DRAG
+    reference_drag: Annotated[float | None, DRAG.explained("Drag that it is compared with; the gun's own if left out.")] = None
 
 
 @parameters

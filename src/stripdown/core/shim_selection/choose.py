@@ -19,7 +19,7 @@ from stripdown.core.shim_selection.stacks import (
     ShimChoice,
     ShimPack,
 )
-from stripdown.core.shim_selection.tray import Tray, check_most, metres, millimetres, nanometres, tray_of
+from stripdown.core.shim_selection.tray import MOST_SHIMS, Tray, check_most, metres, millimetres, nanometres, tray_of
 
 MOST_PACKS: Final = 1000  # in one answer; an ordinary tray gives a few dozen
 
@@ -69,11 +69,13 @@ def choose_shims(
     found = _Found(packs=(), only_nominal=(), nearest_miss=None, is_cut=False)
     buy: tuple[float, ...] = ()
     after: ShimPack | None = None
+    enough: int | None = None
     if rejected is None:
         search = _Search(play=play, tray=tray, reach=Reach(tray, most=most, largest=_largest_total(play, most), steps=steps))
         found = search.run()
         if not found.packs:
             buy, after = shims_to_buy(play, search.reach, most=most, steps=steps)
+            enough = _enough(play, stock, most) if set(buy) - set(SHOP_THICKNESSES) else None
     usual = play.low == nanometres(USUAL_FLOAT[0]) and play.high == nanometres(USUAL_FLOAT[1])
     return ShimChoice(
         packs=found.packs,
@@ -82,11 +84,12 @@ def choose_shims(
         buy=buy,
         pack_after_buying=after,
         rejected=rejected,
-        notes=() if rejected is not None else tuple(_notes(play, tray, found, buy)),
+        notes=() if rejected is not None else tuple(_notes(play, tray, found, buy, enough)),
         gap=gap,
         gap_uncertainty=gap_uncertainty,
         float_band=float_band,
         most=most,
+        enough=enough,
         is_cut=found.is_cut,
         nodes=steps.taken,
         footing=FOOTING_OF_USUAL_FLOAT if usual else FOOTING_OF_OTHER_FLOAT,
@@ -166,7 +169,21 @@ def _largest_total(play: Play, most: int) -> int:
     return max(nearer, play.gap - play.low, 0) // 1000 + 1 + most
 
 
-def _notes(play: Play, tray: Tray, found: _Found, buy: tuple[float, ...]) -> Iterator[str]:
+def _enough(play: Play, stock: Mapping[float, int], most: int) -> int | None:
+    """The least count above `most` with which shims at hand, or such as shops sell, make a pack that fits."""
+    largest, steps, found = max(play.most_pack // 1000, 0), Steps(), []
+    for shims in (stock, dict.fromkeys(SHOP_THICKNESSES, MOST_SHIMS)):
+        tray = tray_of(shims, most=MOST_SHIMS)
+        reach = Reach(tray, most=MOST_SHIMS, largest=largest, steps=steps)
+        for count in range(most + 1, reach.most + 1):
+            slack = count * tray.rounding
+            if between(reach.totals(count), -(-(play.least_pack + slack) // 1000), (play.most_pack - slack) // 1000):
+                found.append(count)
+                break
+    return min(found, default=None)
+
+
+def _notes(play: Play, tray: Tray, found: _Found, buy: tuple[float, ...], enough: int | None) -> Iterator[str]:
     width = play.high - play.low
     if 2 * play.uncertainty > width:
         yield (
@@ -180,7 +197,9 @@ def _notes(play: Play, tray: Tray, found: _Found, buy: tuple[float, ...]) -> Ite
         )
     if not found.packs and found.only_nominal:
         yield "Some packs fit the play as measured, and may not fit the true one: measure again before they are trusted."
-    if set(buy) - set(SHOP_THICKNESSES):
+    if enough is not None:
+        yield f"Only the count forbids it: with {enough} shims on the gear a pack would fit."
+    elif set(buy) - set(SHOP_THICKNESSES):
         yield "No shims of the thicknesses that shops sell would do: have that one ground, or look for other makers."
     if tray.rounding:
         yield "Thicknesses were rounded to whole micrometres; what that may cost is kept clear of the ends of the band."

@@ -86,7 +86,7 @@ def choose_split(
         nothing,
         buy=_missing(tray, shop, bought.packs),
         gears_after_buying=_shims(seats, chain, shop, bought.packs),
-        notes=notes if bought.packs else (*notes, *_wanted(seats, chain)),
+        notes=notes if bought.packs else (*notes, *_wanted(seats, chain, only_count=any(one.enough for one in alone))),
         is_proved=found.is_proved,
         nodes=steps.taken,
     )
@@ -153,7 +153,7 @@ def _missing(tray: Tray, shop: Tray, packs: Sequence[GearPack]) -> tuple[float, 
     return shop.thicknesses(missing)
 
 
-def _wanted(seats: Sequence[GearSeat], chain: Chain) -> tuple[str, ...]:
+def _wanted(seats: Sequence[GearSeat], chain: Chain, *, only_count: bool) -> tuple[str, ...]:
     """What totals would do, for whoever grinds shims."""
     room = chain.room()
     sentences = []
@@ -167,5 +167,10 @@ def _wanted(seats: Sequence[GearSeat], chain: Chain) -> tuple[str, ...]:
         ]
         low, high, right_low, right_high = map(millimetres, ends)
         sentences.append(f"in all {low} to {high} on the left face and {right_low} to {right_high} on the right one could do.")
-    first = "No shims that shops sell would do, but ground ones would; what is taken for one gear narrows the next."
+    sold = (
+        "With so few shims only ground ones would do"
+        if only_count
+        else "No shims that shops sell would do, but ground ones would"
+    )
+    first = f"{sold}; what is taken for one gear narrows the next."
     return (first, *_of_each(seats, [(sentence,) for sentence in sentences]))

@@ -147,6 +147,9 @@ class ShimChoice:
         Least and greatest float asked for, in m.
     most
         Most shims allowed.
+    enough
+        Least count of shims above `most` with which those at hand, or those that shops sell, would do; None where shims of the
+        shops do already, or no count helps.
     is_cut
         Whether there are more packs than are listed.
     nodes
@@ -166,6 +169,7 @@ class ShimChoice:
     gap_uncertainty: Annotated[float, GAP_UNCERTAINTY]
     float_band: tuple[float, float]
     most: int
+    enough: int | None
     is_cut: bool
     nodes: int
     footing: str
