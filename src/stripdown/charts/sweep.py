@@ -12,7 +12,7 @@ from stripdown.charts.themes import Theme
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.units import from_si, unit_named
 from stripdown.words.numbers import speed_decimals
-from stripdown.words.shot import BY_BALL, STAYS, most_energy
+from stripdown.words.shot import BY_BALL, STAYS, limit_line, most_energy
 
 if TYPE_CHECKING:
     from stripdown.studies.joule_creep import JouleCreep
@@ -28,12 +28,14 @@ class _Panel:
     decimals: int
     colour: str
     foot: str | None
+    limit: float | None = None
 
 
 def joule_creep(sweep: JouleCreep, *, speed_unit: str, theme: Theme) -> alt.VConcatChart:
     """Draw muzzle energy, and below it muzzle speed, against ball mass."""
     points = _points(sweep, speed_unit)
-    energy = _Panel(field="energy", heading="Muzzle energy, J", decimals=2, colour=themes.FIRST, foot=None)
+    limit = sweep.limit_energy
+    energy = _Panel(field="energy", heading="Muzzle energy, J", decimals=2, colour=themes.FIRST, foot=None, limit=limit)
     speed = _Panel(
         field="speed",
         heading=f"Muzzle speed, {unit_named(speed_unit).shown}",
@@ -44,7 +46,9 @@ def joule_creep(sweep: JouleCreep, *, speed_unit: str, theme: Theme) -> alt.VCon
     return alt.VConcatChart(
         vconcat=[_draw(points, energy, theme), _draw(points, speed, theme)],
         spacing=theme.font_size * 1.5,
-        **theme.heading(BY_BALL, [f"{sweep.gun.shown_name}, predicted; {most_energy(sweep)}", *_crossed(sweep)]),
+        **theme.heading(
+            BY_BALL, [f"{sweep.gun.shown_name}, predicted; {most_energy(sweep)}", *_crossed(sweep), *_limited(sweep)]
+        ),
     )
 
 
@@ -72,6 +76,10 @@ def _crossed(sweep: JouleCreep) -> list[str]:
     return [STAYS] if any(left) and not all(left) else []
 
 
+def _limited(sweep: JouleCreep) -> list[str]:
+    return [] if sweep.limit_energy is None else [limit_line(sweep.limit_energy)]
+
+
 def _draw(points: list[dict[str, Any]], panel: _Panel, theme: Theme) -> alt.LayerChart:
     masses = sorted({point["mass"] for point in points})
     margin = (masses[-1] - masses[0]) * 0.04 or 0.01
@@ -83,10 +91,12 @@ def _draw(points: list[dict[str, Any]], panel: _Panel, theme: Theme) -> alt.Laye
         axis=alt.Axis(grid=False, format=".2f", values=masses if len(masses) <= _MOST_NUMBERED else alt.Undefined),
     )
     extent = theme.axis_extent
+    limits = [] if panel.limit is None else [round(panel.limit, 4)]
+    values = [*(point[panel.field] for point in points if point["left"]), *limits]
     y = alt.Y(
         f"{panel.field}:Q",
         title=None,
-        scale=alt.Scale(domain=_domain([point[panel.field] for point in points if point["left"]]), nice=False, zero=False),
+        scale=alt.Scale(domain=_domain(values), nice=False, zero=False),
         axis=alt.Axis(minExtent=extent, maxExtent=extent, tickCount=5),
     )
     number_format = f".{panel.decimals}f"
@@ -109,6 +119,9 @@ def _draw(points: list[dict[str, Any]], panel: _Panel, theme: Theme) -> alt.Laye
         crosses = alt.Chart(alt.InlineData(values=stuck)).encode(x=x, y=alt.value(height - theme.font_size))
         cross_size = theme.point_size * 1.5
         layers.append(crosses.mark_point(shape="cross", angle=45, filled=True, opacity=1, size=cross_size, color=themes.LEAK))
+    for limit in limits:  # behind the curve
+        line = alt.Chart(alt.InlineData(values=[{"limit": limit}])).encode(y=alt.Y("limit:Q"))
+        layers.insert(0, line.mark_rule(color=themes.LEAK, strokeWidth=theme.line_width * 1.6))
     return alt.LayerChart(
         layer=layers,
         width=theme.width - extent - theme.font_size,

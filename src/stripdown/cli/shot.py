@@ -9,9 +9,11 @@ import click
 
 from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleCommand
+from stripdown.cli.limit import typed_limit
 from stripdown.cli.quantity_option import BALL_MASS, QuantitiesOption, ball_option, day_options
 from stripdown.cli.terminal import model_at_work
 from stripdown.core.parts.conditions import Conditions
+from stripdown.core.shot_statistics.conditions import HopState
 from stripdown.files.gun import load_gun
 from stripdown.plain.shot import fired_fields, sensitivity_fields, sweep_fields
 from stripdown.studies.joule_creep import sweep_ball_masses
@@ -32,6 +34,7 @@ _BALLS = "0.20 g, 0.23 g, 0.25 g, 0.28 g, 0.30 g, 0.32 g, 0.36 g, 0.40 g, 0.43 g
 )
 @click.argument("guns", metavar="GUN.toml...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @ball_option
+@click.option("--hop", type=click.Choice(["off", "set"]), help="Hop-up off, or as the file has it set; the file's if left out.")
 @day_options
 @click.option("--tolerance", type=float, default=1e-4, show_default=True, help="Relative error allowed per step of the solver.")
 @shown_options(speeds=True, assumed=True, pictures=True)
@@ -39,6 +42,7 @@ def shot(
     guns: tuple[Path, ...],
     *,
     ball: float | None,
+    hop: str | None,
     day: Conditions | None,
     tolerance: float,
     shown: Shown,
@@ -49,7 +53,8 @@ def shot(
     """
     loaded = [load_gun(path) for path in guns]  # a mistake in one is told before anything is fired
     with model_at_work("Shooting", kernel="run_shot"):
-        fired = shoot(loaded, ball_mass=ball, conditions=day, tolerance=tolerance)
+        state = None if hop is None else HopState(hop)
+        fired = shoot(loaded, ball_mass=ball, hop=state, conditions=day, tolerance=tolerance)
     drawn = {"-and-".join(dict.fromkeys(path.stem for path in guns)): fired}
     if len(guns) > PAIR:  # a picture of differences holds two
         alone = [dataclasses.replace(fired, shootings=(shooting,)) for shooting in fired.shootings]
@@ -70,7 +75,10 @@ def _own_names(files: tuple[Path, ...]) -> list[str]:
 
 @click.command(
     cls=ExampleCommand,
-    examples=["stripdown sweep my_gun.toml", 'stripdown sweep my_gun.toml --balls "0.20 g, 0.25 g, 0.32 g" --pictures out'],
+    examples=[
+        "stripdown sweep my_gun.toml --limit '1.14 J'",
+        'stripdown sweep my_gun.toml --balls "0.20 g, 0.25 g, 0.32 g" --pictures out',
+    ],
 )
 @click.argument("gun", metavar="GUN.toml", type=click.Path(path_type=Path))
 @click.option(
@@ -81,19 +89,24 @@ def _own_names(files: tuple[Path, ...]) -> list[str]:
     metavar="MASSES",
     help="Masses of the balls, each with its unit.",
 )
+@click.option(
+    "--limit", metavar="LIMIT", help="Show a limit beside the energies: one of `stripdown limits`, or '1.14 J at 0.3 m'."
+)
 @day_options
 @shown_options(speeds=True, assumed=True, pictures=True)
 def sweep(
     gun: Path,
     *,
     balls: tuple[float, ...],
+    limit: str | None,
     day: Conditions | None,
     shown: Shown,
 ) -> None:
     """Fire one gun with balls of several masses: how energy and speed go with the ball (joule creep)."""
+    meant = None if limit is None else typed_limit(limit)
     loaded = load_gun(gun)
     with model_at_work("Shooting", kernel="run_shots") as progress:
-        creep = sweep_ball_masses(loaded, ball_masses=balls, conditions=day, progress=progress)
+        creep = sweep_ball_masses(loaded, ball_masses=balls, conditions=day, limit=meant, progress=progress)
     end(
         shown,
         answer=lambda: sweep_answer(creep, scale=shown.scale),

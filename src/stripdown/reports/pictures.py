@@ -31,17 +31,18 @@ _SIZE = re.compile(r'<svg[^>]*\bwidth="([0-9.]+)"[^>]*\bheight="([0-9.]+)"')
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """One chart."""
+    """One chart, and its title for where it begins a page of its own."""
 
     svg: str
     width: float
     alternative: str
+    title: str
 
 
 def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0, tallest: float | None = None) -> Picture:
-    """Draw a chart without its title, which the sheet's own heading says; the lines below it stay as the key to the marks."""
+    """Draw a chart without its title, which the sheet says; the lines below it stay as the key to the marks."""
     size = theme.font_size
-    key = chart.title["subtitle"][first_line:]
+    title, key = chart.title["text"], chart.title["subtitle"][first_line:]
     chart.title = {"text": key, "fontSize": size, "fontWeight": 400, "color": themes.QUIET, "offset": size}
     chart.config = {**theme.config(), "padding": {"top": 2, "left": 0, "right": 0, "bottom": 0}}
     svg = to_svg(chart)
@@ -51,7 +52,8 @@ def drawn(chart: AnyChart, *, theme: Theme, first_line: int = 0, tallest: float 
         raise RenderError(message)
     width, height = float(found[1]), float(found[2])
     share = 1.0 if tallest is None else min(1.0, tallest / height)
-    return Picture(svg=svg, width=round(width * share, 2), alternative=str(to_spec(chart)["description"]))
+    alternative = str(to_spec(chart)["description"])
+    return Picture(svg=svg, width=round(width * share, 2), alternative=alternative, title=str(title))
 
 
 def sheet_pictures(study: CaseStudy, answer: Answer, *, scale: Scale) -> dict[str, Picture]:

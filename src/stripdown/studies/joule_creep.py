@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated
@@ -14,6 +15,7 @@ from stripdown.bench.gun import Gun
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.core.parts.conditions import Conditions
+from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.errors import InputError
 from stripdown.quantities import Q
 from stripdown.studies.whole_gun import simulate_shots
@@ -46,6 +48,8 @@ class JouleCreep:
         After release, in s; None where it does not happen.
     outcome
         How each shot ended for the ball.
+    limit
+        The limit that it is held beside; None for none.
     """
 
     gun: Gun
@@ -59,6 +63,16 @@ class JouleCreep:
     time_to_muzzle: tuple[float | None, ...]
     time_to_slam: tuple[float | None, ...]
     outcome: tuple[Outcome, ...]
+    limit: EnergyLimit | None = None
+
+    @property
+    def limit_energy(self) -> float | None:
+        """What the limit allows a ball of this gun at the muzzle, in J; None for no limit."""
+        if self.limit is None:
+            return None
+        diameter = self.complete.parameters.ball.diameter
+        area = 0.25 * math.pi * diameter**2
+        return self.limit.energy if self.limit.energy is not None else float(self.limit.energy_per_area or 0.0) * area
 
 
 def sweep_ball_masses(
@@ -66,6 +80,7 @@ def sweep_ball_masses(
     *,
     ball_masses: ArrayLike,
     conditions: Conditions | None = None,
+    limit: EnergyLimit | None = None,
     tolerance: float = 1e-4,
     progress: Callable[[int, int], None] | None = None,
 ) -> JouleCreep:
@@ -79,6 +94,8 @@ def sweep_ball_masses(
         Masses in kg, shape (n,).
     conditions
         The day; None is a workshop at 20 °C.
+    limit
+        A limit to be shown beside the energies; None for none.
     tolerance
         Relative error allowed per step.
     progress
@@ -120,6 +137,7 @@ def sweep_ball_masses(
         time_to_muzzle=_times(batch.rows["time_to_muzzle"]),
         time_to_slam=_times(batch.rows["time_to_slam"]),
         outcome=batch.outcome,
+        limit=limit,
     )
 
 

@@ -5,16 +5,20 @@ from __future__ import annotations
 import enum
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePath
 
 from stripdown.bench.completion import CompleteGun, complete
-from stripdown.bench.gun import Gun
+from stripdown.bench.gun import Gun, Written, gun_values
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import Shot
 from stripdown.core.parts.conditions import Conditions
+from stripdown.core.shot_statistics.conditions import HopState
+from stripdown.errors import InputError
 from stripdown.quantities import leaves, value_at
 from stripdown.studies.whole_gun import simulate_shot
+
+_HOP = "hop_up.normal_force"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +65,12 @@ class FiredAlike:
 
 
 def shoot(
-    guns: Sequence[Gun], *, ball_mass: float | None = None, conditions: Conditions | None = None, tolerance: float = 1e-4
+    guns: Sequence[Gun],
+    *,
+    ball_mass: float | None = None,
+    hop: HopState | None = None,
+    conditions: Conditions | None = None,
+    tolerance: float = 1e-4,
 ) -> FiredAlike:
     """Fire several guns alike, each once.
 
@@ -71,6 +80,8 @@ def shoot(
         As written; at least one.
     ball_mass
         Mass of the ball in kg; None for each gun's own.
+    hop
+        Hop-up off, or set as each gun has it; None as each gun's file says.
     conditions
         The day; None is a workshop at 20 °C.
     tolerance
@@ -84,10 +95,11 @@ def shoot(
     Raises
     ------
     InputError
-        If a gun and its ball do not fit together.
+        If a gun and its ball do not fit together, or a hop-up shall be set of which the file says that it does not press.
     NumericalFailure
         If a shot cannot be integrated.
     """
+    guns = [_with_hop(gun, hop) for gun in guns]
     whole = [complete(gun, ball_mass=ball_mass, conditions=conditions) for gun in guns]
     shots = [simulate_shot(gun, ball_mass=ball_mass, conditions=conditions, tolerance=tolerance) for gun in guns]
     return FiredAlike(
@@ -96,6 +108,16 @@ def shoot(
             for name, gun, filled, shot in zip(_names_apart(guns), guns, whole, shots, strict=True)
         )
     )
+
+
+def _with_hop(gun: Gun, hop: HopState | None) -> Gun:
+    """The gun with its hop-up off, or as it is set."""
+    if hop is HopState.OFF:
+        return replace(gun, written={**gun.written, _HOP: Written(value=0.0, text="0 N")})
+    if hop is HopState.SET and gun_values(gun.written).number(_HOP) == 0.0:
+        hint = "Write the force with which it presses when it is set."
+        raise InputError(f"the file of {gun.shown_name} has its hop-up off: {_HOP} = 0 N.", field=_HOP, hint=hint)
+    return gun
 
 
 def input_digest(parameters: ShotParameters, *, tolerance: float) -> str:

@@ -120,6 +120,9 @@ def _check_parts(check: GunCheck) -> Iterator[Answer]:
     if laws:
         title = f"Coefficients of the model, as the catalogue has them: {laws}"
         yield Answer(key="laws", title=title, lead=(Sentence(full="Write a table [laws] to change one."),))
+    again = Sentence(key="next", full="Next: put right what is wrong, and check again.")
+    fire = Sentence(key="next", full="Next: what this gun should do.", act="after_check")
+    yield Answer(key="next", title="", lead=(again if check.gun is None else fire,))
 
 
 def _assumed(key: str, title: str, entries: Sequence[Assumed]) -> Answer:

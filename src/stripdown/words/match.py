@@ -31,6 +31,7 @@ _MET = (
     Column(head="model", footing=_ESTIMATE, is_figure=True),
     Column(head="apart", footing=_ESTIMATE, is_figure=True),
 )
+_NEXT = Sentence(key="next", full="Next: what may have cost the velocity, or a limit to hold it against.", act="after_match")
 
 
 def match_answer(study: SessionMatch, *, scale: Scale) -> Answer:
@@ -51,6 +52,7 @@ def match_answer(study: SessionMatch, *, scale: Scale) -> Answer:
             *session_notes(study.session),
             *(() if assumed is None else (assumed,)),
             PREDICTION,
+            _NEXT,
         ),
     )
 

@@ -30,6 +30,11 @@ TOLERANCES = "What each part's tolerance does to the speed"
 UPPER, LOWER = "upper end", "lower end"
 ASSUMED = "assumed, as the gun's file leaves it out"
 _NOTHING = "–"
+_NEXT = Sentence(
+    key="next",
+    full="Next: which dimension is worth measuring better, or what your chronograph says of this prediction.",
+    act="after_shot",
+)
 _LONGEST = 22  # characters beside a bar
 _LONGEST_HEAD = 42  # characters above a column, where they stand in lines
 _SIDE_BY_SIDE = 3  # as many shots as a sheet or a terminal holds
@@ -86,7 +91,7 @@ _OF_A_BALL = ("muzzle_speed", "muzzle_energy", "time_to_muzzle", "time_to_slam",
 def shot_answer(fired: FiredAlike, *, scale: Scale) -> Answer:
     """Say how fast the ball leaves and where every joule went; of two guns the differences as well."""
     shootings, unit = fired.shootings, speed_unit(scale)
-    notes = (*_ended(shootings), *_remarked(shootings), *_assumed(shootings), PREDICTION)
+    notes = (*_ended(shootings), *_remarked(shootings), *_assumed(shootings), PREDICTION, _NEXT)
     pictures = ("ledger", "pressure", "speed")
     if len(shootings) == 1:
         [alone] = shootings
@@ -138,12 +143,29 @@ def sweep_answer(creep: JouleCreep, *, scale: Scale) -> Answer:
         notes=(
             *stays,
             Sentence(key="most_energy", full=most),
+            *_beside_limit(creep),
             *(Sentence(full=note) for note in creep.complete.notes),
             *([assumed] if assumed else []),
             PREDICTION,
         ),
         pictures=("ball-masses",),
     )
+
+
+def limit_line(energy: float) -> str:
+    """Say what the line across the energies is."""
+    return f"straight line: limit {joules(energy)}"
+
+
+def _beside_limit(creep: JouleCreep) -> Iterator[Sentence]:
+    """Say which balls are predicted over a limit, held at the muzzle; none is ever said to keep to it."""
+    allowed = creep.limit_energy
+    if creep.limit is None or allowed is None:
+        return
+    over = [grams(float(mass)) for mass, energy in zip(creep.ball_mass, creep.muzzle_energy, strict=True) if energy > allowed]
+    told = f"predicted over it: {', '.join(over)}" if over else "none of these is predicted over it, which permits nothing"
+    where = "" if not creep.limit.measuring_distance else " (held at the muzzle here, where the ball is fastest)"
+    yield Sentence(key="limit", full=f"Limit {joules(allowed)}{where}: {told}.")
 
 
 def most_energy(creep: JouleCreep) -> str:
@@ -225,7 +247,8 @@ def _shared(words: Sequence[Sequence[str]]) -> int:
 def _day(shooting: Shooting) -> str:
     air = shooting.shot.parameters.ambient
     ball = grams(shooting.shot.parameters.ball.mass)
-    return f"{ball} ball, {show(air.temperature, 'degC')}, {show(air.pressure, 'hPa', digits=4)}"
+    hop = "set" if shooting.shot.parameters.hop_up.normal_force > 0.0 else "off"
+    return f"{ball} ball, hop-up {hop}, {show(air.temperature, 'degC')}, {show(air.pressure, 'hPa', digits=4)}"
 
 
 def _figures(summary: ShotSummary, unit: str) -> Iterator[Figure]:

@@ -1,10 +1,13 @@
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import SCREEN
 from stripdown.core.interior_ballistics.result import Outcome
+from stripdown.core.shot_statistics import EnergyLimit
 from stripdown.studies.joule_creep import JouleCreep
 from tests.synthetic_studies import make_creep
 from tests.unit.charts.specs import tables
@@ -64,3 +67,18 @@ def test_a_small_change_does_not_look_like_a_slope() -> None:
     chart = joule_creep(make_creep([0.2e-3, 0.3e-3], [1.0, 1.01]), speed_unit="m/s", theme=SCREEN)
     low, high = chart.to_dict()["vconcat"][0]["layer"][0]["encoding"]["y"]["scale"]["domain"]
     assert 0.01 / (high - low) < 0.1
+
+
+def test_a_limit_is_a_line_across_the_energies() -> None:
+    """Where it lies the picture has room for it, and the key says what it is; the speeds have no such line."""
+    creep = dataclasses.replace(make_creep([0.2e-3, 0.3e-3], [1.0, 1.01]), limit=EnergyLimit(name="wood", energy=1.5))
+    chart = joule_creep(creep, speed_unit="m/s", theme=SCREEN).to_dict()
+    energy, speed = chart["vconcat"]
+    rules = [[layer for layer in panel["layer"] if layer["mark"]["type"] == "rule"] for panel in (energy, speed)]
+    assert [len(some) for some in rules] == [1, 0]
+    assert [{"limit": 1.5}] in chart["datasets"].values()
+    domains = [
+        layer["encoding"]["y"]["scale"]["domain"] for layer in energy["layer"] if "scale" in layer["encoding"].get("y", {})
+    ]
+    assert all(low < 1.0 and high > 1.5 for low, high in domains)
+    assert "straight line: limit 1.50 J" in chart["title"]["subtitle"]

@@ -142,6 +142,7 @@ def test_the_sheet_says_what_it_must(printed: bytes, tmp_path: Path) -> None:
         study.input_digest,
         "page 1 of 2",
         "Assumed, because the gun's file leaves it out",
+        "Energy by ball mass against the limit",  # its picture begins the second page, without the heading of the first
     ):
         assert words in text, words
     assert text.count("Invented figures: no real gun") == 2  # on every page
@@ -150,6 +151,6 @@ def test_the_sheet_says_what_it_must(printed: bytes, tmp_path: Path) -> None:
 def test_a_picture_that_cannot_be_read_keeps_the_engines_words() -> None:
     """The complaint of the printer reaches who must act on it."""
     answer = case_answer(whole_case(), scale="metric")
-    broken = {"limit": Picture(svg="no drawing", width=100.0, alternative="nothing")}
+    broken = {"limit": Picture(svg="no drawing", width=100.0, alternative="nothing", title="nothing")}
     with pytest.raises(RenderError, match=r"The sheet could not be printed: .*SVG"):
         press("sheet.typ", answer, head=PageHead(title="", invented="", program="", digest=""), pictures=broken)

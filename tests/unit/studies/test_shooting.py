@@ -5,12 +5,17 @@ from typing import Any
 
 import pytest
 
+from stripdown.bench.gun import Written
 from stripdown.core.interior_ballistics.result import Shot
+from stripdown.core.shot_statistics.conditions import HopState
+from stripdown.errors import InputError
 from stripdown.quantities import leaves, replace_at, value_at
 from stripdown.studies import shooting
 from stripdown.studies.shooting import input_digest, shoot
 from tests.synthetic_shots import PARAMETERS, make_shot
 from tests.synthetic_studies import make_gun
+
+_HOP = "hop_up.normal_force"
 
 
 @pytest.fixture
@@ -67,3 +72,14 @@ def test_the_digest_changes_with_every_input() -> None:
         other = replace_at(PARAMETERS, leaf.path, value_at(PARAMETERS, leaf.path) + 1e-9)
         changed.add(input_digest(other, tolerance=1e-4))
     assert len(changed) == len(numbers) + 1
+
+
+def test_a_gun_is_fired_with_its_hop_up_off_or_as_it_is_set(asked: list[dict[str, Any]]) -> None:
+    """Off presses with nothing; set leaves the file's force, which must be one."""
+    gun = dataclasses.replace(make_gun(), written={_HOP: Written(value=3.0, text="3 N")})
+    for hop in (HopState.OFF, HopState.SET, None):
+        shoot([gun], hop=hop)
+    assert [call["gun"].written[_HOP].value for call in asked] == [0.0, 3.0, 3.0]
+    off = dataclasses.replace(gun, written={_HOP: Written(value=0.0, text="0 N")})
+    with pytest.raises(InputError, match="has its hop-up off"):
+        shoot([off], hop=HopState.SET)

@@ -34,9 +34,7 @@ def test_what_is_right_is_read_and_what_is_wrong_is_collected_with_its_line(tmp_
         (6, "[[ring]] has no is_dry."),
         (9, "[rong] is no table of a box."),
     ]
-    with pytest.raises(
-        OutOfRange, match=r"line 3: .* between 0 and 0.2 m; usual is 0.02 to 0.03 m\. There are 3 more"
-    ):
+    with pytest.raises(OutOfRange, match=r"line 3: .* between 0 and 0.2 m; usual is 0.02 to 0.03 m\. There are 3 more"):
         reader.refuse()
 
 

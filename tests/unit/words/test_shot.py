@@ -6,12 +6,13 @@ import pytest
 
 from stripdown.bench.gun import Assumed
 from stripdown.core.interior_ballistics.result import Outcome
+from stripdown.core.shot_statistics import EnergyLimit
 from stripdown.references.provenance import Footing
 from stripdown.studies.shooting import FiredAlike, Shooting
 from stripdown.words.gun import PREDICTION, assumed_sentence, outcome_words
-from stripdown.words.shot import short_names, shot_answer
+from stripdown.words.shot import short_names, shot_answer, sweep_answer
 from tests.synthetic_shots import make_shot
-from tests.synthetic_studies import COMPLETE, make_shooting
+from tests.synthetic_studies import COMPLETE, make_creep, make_shooting
 
 _ONE = make_shooting("Rack 7", make_shot())
 
@@ -112,7 +113,25 @@ def test_four_shots_stand_in_two_tables_of_each_kind() -> None:
 
 
 def test_a_prediction_passes_no_judgement() -> None:
-    """The last line of every print."""
+    """Said of every print, before what comes next."""
     assert "pass" not in PREDICTION.full
     assert "not measured" in PREDICTION.full
-    assert _notes(_ONE)[-1] == PREDICTION.full
+    assert _notes(_ONE)[-2] == PREDICTION.full
+
+
+@pytest.mark.parametrize(
+    ("energy", "said"),
+    [
+        (1.006, "Limit 1.01 J: predicted over it: 0.30 g."),
+        (1.5, "Limit 1.50 J: none of these is predicted over it, which permits nothing."),
+    ],
+)
+def test_a_limit_beside_energies_permits_nothing(energy: float, said: str) -> None:
+    """Balls over it are named; that none is over it is no permission."""
+    creep = dataclasses.replace(make_creep([0.2e-3, 0.3e-3], [1.0, 1.01]), limit=EnergyLimit(name="wood", energy=energy))
+    assert [note.full for note in sweep_answer(creep, scale="metric").notes if note.key == "limit"] == [said]
+
+
+def test_every_answer_about_a_gun_says_what_comes_next() -> None:
+    """A technician who has the figure wants the next question."""
+    assert shot_answer(FiredAlike(shootings=(_ONE,)), scale="metric").notes[-1].act == "after_shot"
