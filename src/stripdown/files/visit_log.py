@@ -88,10 +88,11 @@ def _fields(entry: Event | GradeRecord) -> Mapping[str, Any]:
     """What is said of an entry, in the order of the record."""
     said = {field.name: getattr(entry, field.name) for field in dataclasses.fields(entry)}
     if isinstance(entry, Event):
+        said["readings"] = dict(entry.readings)
         said["fluids"] = [{"fluid": one.fluid, **({"parts": list(one.parts)} if one.parts else {})} for one in entry.fluids]
     elif entry.grade is not None:
         said["grade"] = entry.grade.value
-    return {name: value for name, value in said.items() if value not in (None, "", [], ())}
+    return {name: value for name, value in said.items() if value not in (None, "", [], (), {})}
 
 
 def _refuse_taken(before: bytes, path: Path, new: list[Event | GradeRecord]) -> None:

@@ -49,8 +49,13 @@ class _Answer:
     """A step, what was read or used, and what else was said of it."""
 
     step: Step
-    value: str = ""
+    values: tuple[str, ...] = ()
     said: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def value(self) -> str:
+        """All that was read or used, in one text."""
+        return " ".join(self.values)
 
 
 def done(plan: Plan, answers: Sequence[str], moment: Moment, *, has_failed: bool = False) -> tuple[Event, ...]:
@@ -157,8 +162,8 @@ def _answers(plan: Plan, answers: Sequence[str]) -> Iterator[_Answer]:
             continue
         elif (step := _step(plan, words)) is not None:
             steps = [step]
-        elif open_ is not None and not open_.value:
-            open_ = replace(open_, value=words)
+        elif open_ is not None and len(open_.values) < _most_values(plan, open_.step):
+            open_ = replace(open_, values=(*open_.values, words))
             continue
         else:
             raise _no_step(plan, words)
@@ -169,6 +174,11 @@ def _answers(plan: Plan, answers: Sequence[str]) -> Iterator[_Answer]:
         open_ = _Answer(last)
     if open_ is not None:
         yield open_
+
+
+def _most_values(plan: Plan, step: Step) -> int:
+    """How many values may stand behind a step: one, or as many as its check reads."""
+    return max(len(plan.procedure.checks[step.key].readings), 1) if step.kind in _CHECKS else 1
 
 
 def _listed(words: str) -> Iterator[int]:
@@ -231,19 +241,34 @@ def _outcome(plan: Plan, check: Check, answer: _Answer, *, has_failed: bool) -> 
     """What was read, or only whether it passed; a number that decides is asked for."""
     if check.reading is None:
         return {"passed": not has_failed, **({"note": answer.value} if answer.value else {})}
+    if len(answer.values) > 1:
+        return _several(check, answer, has_failed=has_failed)
     has_limits = check.reading.low is not None or check.reading.high is not None
     if answer.value:
         return {"value": answer.value, **({} if has_limits and not has_failed else {"passed": not has_failed})}
     if has_failed:
         return {"passed": False}
     number = next((f"{one.number} " for one in plan.steps if one.step == answer.step), "")
-    hint = f'Write the reading behind it: {number}"… {check.reading.unit}". Nothing was entered.'
+    each = " ".join([f'"… {check.reading.unit}"'] * max(len(check.readings), 1))
+    hint = f"Write the reading behind it: {number}{each}. Nothing was entered."
     raise InputError(
         f'"{plan.procedure.named(answer.step)}" wants its {check.reading.label} ({check.reading.band}).',
         field="value",
         value=str(answer.step),
         hint=hint,
     )
+
+
+def _several(check: Check, answer: _Answer, *, has_failed: bool) -> dict[str, Any]:
+    """Several readings of one check, in the order in which it names them."""
+    names = ", ".join(one.label for one in check.readings)
+    if len(answer.values) != len(check.readings):
+        message = f'"{check.name}" has {len(check.readings)} readings ({names}), and {len(answer.values)} were given.'
+        raise InputError(
+            message, field="value", value=answer.value, hint="Give all of them in that order, or the judged one alone."
+        )
+    readings = {one.key: value for one, value in zip(check.readings, answer.values, strict=True)}
+    return {"readings": readings, **({"passed": False} if has_failed else {})}
 
 
 def _used(plan: Plan, value: str, touched: frozenset[str]) -> dict[str, Any]:

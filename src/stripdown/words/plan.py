@@ -262,9 +262,11 @@ def _blank(procedure: Procedure, check: str) -> Blank:
     reading = procedure.checks[check].reading
     if reading is None:
         return Blank(choices=_PASSED_OR_NOT)
+    each = ", ".join(one.label for one in procedure.checks[check].readings)
     has_limits = reading.low is not None or reading.high is not None
     limits = reading.band if has_limits else ""
-    return Blank(label=capital(reading.label), unit=reading.unit, limits=limits, choices=_PASSED_OR_NOT)
+    label = f"{capital(reading.label)} ({each})" if each else capital(reading.label)
+    return Blank(label=label, unit=reading.unit, limits=limits, choices=_PASSED_OR_NOT)
 
 
 def _on_paper(part: Answer, procedure: Procedure) -> Answer:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shlex
 from pathlib import Path
 
 import pytest
@@ -239,3 +240,34 @@ def test_a_new_visit_says_only_what_was_said(tmp_path: Path, runner: CliRunner) 
     visit = load_visit(tmp_path / "new")
     assert visit.variation.choices["supports"] == "bushings"
     assert visit.notes == ("before.csv has no readings yet.", "after.csv has no readings yet.")
+
+
+def test_several_readings_stand_behind_one_check(runner: CliRunner, folder: Path) -> None:
+    """The three floats in the order in which the step names them; two of three are asked for again."""
+    text = (folder / "visit.toml").read_text("utf-8")
+    for number, part in enumerate(("spur_gear", "sector_gear", "bevel_gear", "main_spring", "piston"), start=1):
+        text += f'\n[[event]]\nnumber = {number}\naction = "open_up"\npart = "{part}"\n'
+    (folder / "visit.toml").write_text(text, encoding="utf-8")
+    two = _log(runner, folder, "done", "make:trial_float", "0.08 mm", "0.11 mm")
+    assert "has 3 readings" in _flat(two.stderr)
+    assert (folder / "visit.toml").read_text("utf-8") == text
+    assert _log(runner, folder, "done", "make:trial_float", "0.08 mm", "0.11 mm", "0.19 mm").exit_code == 0
+    visit = load_visit(folder)
+    assert [key for key, _ in visit.events[-1].readings] == [one.key for one in visit.procedure.checks["trial_float"].readings]
+    assert visit.known["trial_float"].standing is Standing.FAILED  # the one furthest from the middle is judged
+
+
+def test_the_readmes_visit_is_walked(runner: CliRunner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every line of it, in its order, in a folder in which nothing is: each ends well, and the last answer is taken back."""
+    monkeypatch.chdir(tmp_path)
+    page = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
+    [block] = [block for block in re.findall(r"```sh\n(.*?)```", page, re.DOTALL) if "stripdown visit new rack7" in block]
+    commands = [shlex.split(line, comments=True)[1:] for line in block.splitlines()]
+    assert len(commands) == 8
+    for words in commands:
+        result = runner.invoke(main, words)
+        assert result.exit_code == 0, (words, result.stderr)
+    visit = load_visit(tmp_path / "rack7")
+    assert visit.parts_off == {"magazine"}
+    assert visit.known["sound"].standing is Standing.FAILED
+    assert visit.events[-1].is_withdrawal

@@ -13,8 +13,8 @@ import pytest
 from stripdown.errors import InputError
 from stripdown.files.toml_text import list_entry
 from stripdown.files.visit import load_visit
-from stripdown.files.visit_log import append_to_log
-from stripdown.procedures.events import Event, FluidOn
+from stripdown.files.visit_log import _fields, append_to_log
+from stripdown.procedures.events import Event, FluidOn, read_event
 from stripdown.procedures.grading import GradeRecord
 from stripdown.procedures.looks import Grade
 from tests.documents.typed_characters import count
@@ -40,6 +40,8 @@ def test_an_event_comes_back_whole(tmp_path: Path) -> None:
         note='says "no"',
         act=1,
     )
+    floats = Event(number=3, check="trial_float", readings=(("sector", "0.08 mm"), ("spur", 0.11), ("bevel", "0.1 mm")), act=1)
+    assert read_event(tomllib.loads("\n".join(list_entry("event", _fields(floats))))["event"][0], position=1) == floats
     grade = GradeRecord(number=2, part="piston", look="pick_up_tooth", grade=Grade.WATCH, act=1)
     append_to_log(tmp_path, [event], [grade])
     visit = load_visit(tmp_path)
