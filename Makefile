@@ -112,6 +112,7 @@ browser: $(READY)
 bench: $(READY)
 	@$(PYTHON) -m benchmarks.shot
 	@$(PYTHON) -m benchmarks.flight
+	@$(PYTHON) -m benchmarks.drive
 
 # --- what is generated
 

@@ -10,7 +10,7 @@ from stripdown.core.exterior_ballistics.lift import lift_of_law
 from stripdown.core.exterior_ballistics.parameters import FlightParameters
 from stripdown.core.exterior_ballistics.spin_decay import decay_of_law
 from stripdown.core.numerics.compiled import compiled, compiled_apart
-from stripdown.core.numerics.dormand_prince import STAGES, error_of, next_step, stage_state
+from stripdown.core.numerics.dormand_prince import STAGES, aim, error_of, next_step, stage_state
 from stripdown.core.numerics.rows import Fields, Rows, Vector, row_dtype
 
 X, Y, Z, SPEED_X, SPEED_Y, SPEED_Z, SPIN = range(7)
@@ -185,6 +185,7 @@ def fly(
     kept = _keep(0, time, state, work[0], nodes)
     step = _FIRST_STEP
     aimed = 0
+    low = high = off_low = off_high = 0.0
     while end.steps + end.rejected < MOST_STEPS:
         if end.greatest_mach > GREATEST_MACH:
             end.code = TOO_FAST
@@ -194,17 +195,21 @@ def fly(
             end.rejected += 1
             step = next_step(step, error) if error > 1.0 else 0.1 * step
             continue
-        # How far the end of the step lies beyond the plane, and how fast it gets there.
+        # How far the end of the step lies beyond the plane; one that would pass it is taken again, shorter, until it ends there.
         beyond = -work[STAGES, Z] if to_ground else work[STAGES, X] - distance
-        passing = -work[STAGES, SPEED_Z] if to_ground else work[STAGES, SPEED_X]
         before = -state[Z] if to_ground else state[X] - distance
-        crosses = beyond >= -_ON_IT and (before < 0.0 or (to_ground and passing > 0.0 and time > 0.0))
-        if crosses and beyond > _ON_IT and aimed < _AIMS:
-            # Newton from the far end, held inside the step: the error of a shorter step is smaller still.
-            shorter = step - beyond / passing if passing > 0.0 else 0.5 * step
-            step = shorter if 0.0 < shorter < step else 0.5 * step
-            aimed += 1
-            continue
+        if (beyond > _ON_IT and before < 0.0) or aimed > 0:
+            if aimed == 0:
+                low, off_low = 0.0, before
+            if abs(beyond) > _ON_IT and aimed < _AIMS:
+                if beyond > 0.0:
+                    high, off_high = step, beyond
+                else:
+                    low, off_low = step, beyond
+                aimed += 1
+                step = aim(low, off_low, high, off_high, aimed)
+                continue
+        crosses = before < 0.0 and beyond >= -_ON_IT
         time += step
         for i in range(SIZE):
             state[i] = work[STAGES, i]

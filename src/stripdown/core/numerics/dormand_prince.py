@@ -106,3 +106,30 @@ def next_step(step: float, error: float) -> float:
     """
     factor = _GREATEST_FACTOR if error <= 0.0 else _SAFETY * error**-0.2
     return step * min(_GREATEST_FACTOR, max(_LEAST_FACTOR, factor))
+
+
+@compiled
+def aim(low: float, off_low: float, high: float, off_high: float, tries: int) -> float:
+    """Length of a step that ends where something passes zero, between one that falls short and one that goes too far.
+
+    Parameters
+    ----------
+    low
+        Length in s that falls short.
+    off_low
+        By how much, below zero, in SI.
+    high
+        Length in s that goes too far.
+    off_high
+        By how much, above zero, in SI.
+    tries
+        How often it was tried: every third halves, so that it ends.
+
+    Returns
+    -------
+    float
+        Length in s.
+    """
+    if tries % 3 == 0 or off_high <= off_low:
+        return 0.5 * (low + high)
+    return low + (high - low) * (-off_low) / (off_high - off_low)
