@@ -23,10 +23,10 @@ from stripdown.quantities import own_fields
 # A number is a float or an array of floats; counts, switches, texts and records need no unit.
 _NUMBER = re.compile(r"\bfloat|NDArray\[np\.float64\]|Trace\b")
 _QUOTED = re.compile(r"'[^']*'|\"[^\"]*\"")  # words of help beside a type
-_SYMBOL = r"(?:m|mm|min|h|s|kg|K|Pa|J|W|N|V|A|C|rad|mol|Hz|degC)"
+_SYMBOL = r"(?:m|mm|min|h|s|kg|K|Pa|J|W|N|V|A|C|rad|mol|Hz|degC|ohm)"
 _UNIT = re.compile(
     rf"""
-    \bin\ (?:the\ )?[(\[]?{_SYMBOL}\d*\b      # "in Pa", "in kg/s", "in W/(m2 K)"
+    \bin\ (?:the\ )?[(\[]?(?:1/)?{_SYMBOL}\d*\b      # "in Pa", "in kg/s", "in W/(m2 K)"
     | \bSI\b                                  # records that carry many kinds
     | \b(?:dimensionless|pure\ number|ratio|share|fraction|factor|coefficient|multiplier|index|exponent|number|probability|level
         |percentage|same\ unit|unit\ of|degrees\ of\ freedom|times|relative|count|coils|shape|chance|confidence|statistic)\b
