@@ -134,6 +134,7 @@ from stripdown.files.shim_sheet import load_shim_sheet
 from stripdown.files.visit import load_case, load_job, load_visit
 from stripdown.files.visit_log import append_to_log
 from stripdown.files.visit_template import visit_template
+from stripdown.procedures.bodies import Body, load_bodies
 from stripdown.procedures.cautions import Caution, Harm
 from stripdown.procedures.complaint_trees import Complaint, Finding, Question, request_for
 from stripdown.procedures.complaints import find_complaint, load_complaints
@@ -223,6 +224,7 @@ __all__ = [
     "BearingEndPlay",
     "Block",
     "BlockKind",
+    "Body",
     "Calculator",
     "CaseStudy",
     "CatalogueEntry",
@@ -428,6 +430,7 @@ __all__ = [
     "lewis_form_factor",
     "lewis_stress",
     "limit_verdict",
+    "load_bodies",
     "load_case",
     "load_complaints",
     "load_damage",

@@ -40,7 +40,7 @@ def _refused(one: Planned) -> str:
     return "refused"
 
 
-def _readings_come_first(one: Planned, seed: int) -> None:
+def _readings_come_first(one: Planned, seed: object) -> None:
     """What is asked for as found is read before anything but the way to it disturbs it, or told as too late."""
     assert one.plan is not None
     read = {step.key for step in one.steps if step.kind is StepKind.AS_FOUND}
@@ -52,7 +52,7 @@ def _readings_come_first(one: Planned, seed: int) -> None:
             assert set(spoilers) <= way_in, (seed, step, spoilers)
 
 
-def _declared_orders_hold(one: Planned, seed: int) -> None:
+def _declared_orders_hold(one: Planned, seed: object) -> None:
     places: dict[Step, list[int]] = {}
     for position, step in enumerate(one.steps):
         places.setdefault(step, []).append(position)

@@ -14,6 +14,7 @@ from stripdown.errors import InputError
 from stripdown.files.visit import load_job
 from stripdown.plain.plan import job_fields, named_jobs_fields, why_fields
 from stripdown.plain.standing import standing_fields
+from stripdown.procedures.bodies import body_named
 from stripdown.reports.sheets import build_service_sheet
 from stripdown.studies.service_job import JobStudy, named_jobs, names_for_jobs, study_job, why_in_order
 from stripdown.words.plan import plan_answer
@@ -27,6 +28,7 @@ from stripdown.words.standing import standing_answer
     examples=[
         "stripdown plan --jobs",
         "stripdown plan --names",
+        "stripdown plan --body two_receivers > my_body.toml",
         "stripdown plan examples/brackenmoor-12/job.toml",
         "stripdown plan my_job.toml --how --pdf my_job.pdf",
     ],
@@ -39,6 +41,11 @@ from stripdown.words.standing import standing_answer
     is_flag=True,
     help="List keys and words of parts, checks, work, looks and choices, of the gun of JOB or of all, and stop.",
 )
+@click.option(
+    "--body",
+    metavar="BODY",
+    help="Print the ready own steps for a body around the box, as a start for a file of your own (--names lists them), and stop.",
+)
 @click.option("--how", is_flag=True, help="Also say how each step is done.")
 @click.option("--short", is_flag=True, help="Also say it in short, and how a passed check is seen: for the trained.")
 @click.option(
@@ -48,7 +55,17 @@ from stripdown.words.standing import standing_answer
     help="Also write the service sheet, with boxes to tick; a file that is there is replaced.",
 )
 @shown_options()
-def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, short: bool, pdf: Path | None, shown: Shown) -> None:
+def plan(
+    job: Path | None,
+    *,
+    with_jobs: bool,
+    with_names: bool,
+    body: str | None,
+    how: bool,
+    short: bool,
+    pdf: Path | None,
+    shown: Shown,
+) -> None:
     """Say what to do in which order for a job: opening, work, checks, refit, and proof again of what the work spoils.
 
     JOB is the folder of a visit (docs/visit-folder.md) or a job file (docs/job-file.md): the gun's variation, what is asked
@@ -61,6 +78,8 @@ def plan(job: Path | None, *, with_jobs: bool, with_names: bool, how: bool, shor
     elif with_names:
         names = names_for_jobs(None if job is None else load_job(job))
         end(shown, answer=lambda: names_answer(names), plain=lambda: names)
+    elif body is not None:
+        click.echo(body_named(body).text, nl=False)
     elif job is None:
         raise click.UsageError(
             "Name a visit's folder or a job file (docs/job-file.md), or list the jobs that have a name with --jobs."

@@ -80,6 +80,11 @@ _FIELDS: Final[Mapping[str, list[VisitField]]] = {
             name="tools", kind=Kind.LIST, explain="What is at hand: of several methods for a check the first that these allow."
         ),
         VisitField(name="own_steps", kind=Kind.FILE, explain="A file with parts, checks, work and orders of your own."),
+        VisitField(
+            name="body",
+            kind=Kind.WORDS,
+            explain="What stands around the box, of the bodies with ready steps: `stripdown plan --names` lists them.",
+        ),
         VisitField(name="own_limits", kind=Kind.FILE, explain="A file with looks and limits of your own."),
         VisitField(name="shims", kind=Kind.FILE, explain="A shim sheet: which shims do is worked out."),
     ],

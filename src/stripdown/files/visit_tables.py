@@ -16,7 +16,7 @@ from stripdown.tables.toml_file import TomlFile, placed, read_toml
 from stripdown.tables.toml_lines import Path
 
 FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
-    "job": ("title", "gun", "invented", "own_steps", "own_limits", "shims", "tools"),
+    "job": ("title", "gun", "invented", "own_steps", "body", "own_limits", "shims", "tools"),
     "request": ("job", "complaint", "finding", "work", "wanted", "as_found", "after"),
     "start": ("parts_off",),
     **{one.table: tuple(one.fields) for one in CALCULATORS.values() if one.table and not one.is_list},

@@ -12,6 +12,7 @@ from stripdown.bench.visit import Visit
 from stripdown.errors import InputError
 from stripdown.files.visit_tables import VisitTables
 from stripdown.procedures.becoming import flaws_of_becoming
+from stripdown.procedures.bodies import body_named
 from stripdown.procedures.complaint_trees import request_for
 from stripdown.procedures.complaints import find_complaint
 from stripdown.procedures.contract import flaws
@@ -77,9 +78,12 @@ def _features(tables: VisitTables, procedures: Procedures, gun: Gun | None, fold
     """What is said of the gun here and in its own file, which must agree."""
     here = tables.variation()
     there: Mapping[str, str] = {} if gun is None else gun.variation
+    asked = {*tables.texts("request", "work"), *(str(event.get("action")) for event in tables.events())}
+    works = procedures.procedure(here).actions.items() if set(here) & set(there) else ()
+    made = {pair for key, action in works if asked & {key, action.name} for pair in action.becomes.items()}
     for feature in set(here) & set(there):
         one, other = (procedures.variation({feature: said[feature]}).choices[feature] for said in (here, there))
-        if one != other and gun is not None:
+        if one != other and gun is not None and (feature, other) not in made:
             file = read_toml(folder / gun.origin)
             place = f"{gun.origin}, line {file.lines.line(('variation', feature))}"
             what = f'= "{here[feature]}" is not what the gun\'s file says: "{there[feature]}" ({place}).'
@@ -130,10 +134,14 @@ def _procedures(tables: VisitTables) -> tuple[Procedures, tuple[str, ...]]:
     """The packaged procedures, or those with a file of own steps, and the limits of this visit."""
     procedures = load_procedures()
     notes: tuple[str, ...] = ()
-    own = tables.beside("own_steps")
+    own, body = tables.beside("own_steps"), tables.text(tables.head, "body", default="")
+    if body:
+        with tables.at(tables.head, "body"):
+            notes = (f"Steps for the body were added: {body_named(body).name}.",)
+    if own is not None or body:
+        procedures = add_own_steps("" if own is None else own.text, file="" if own is None else own.path, body=body)
     if own is not None:
-        procedures = add_own_steps(own.text, file=own.path)
-        notes = (f"Own steps were added from {tables.text(tables.head, 'own_steps', default='')}.",)
+        notes = (*notes, f"Own steps were added from {tables.text(tables.head, 'own_steps', default='')}.")
     procedures, amended = _limits(tables, procedures)
     return procedures, (*notes, *amended)
 

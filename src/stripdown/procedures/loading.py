@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
+from stripdown.procedures.bodies import body_named
 from stripdown.procedures.description import Procedures, step_patterns
 from stripdown.procedures.documents import amend, optional_provenance, packaged_text
 from stripdown.procedures.entries import Entry, checked_keys, read_condition, read_entries, read_order
@@ -17,6 +18,7 @@ from stripdown.tables.table import Table, read_tables
 
 _FILES = ("features.toml", "parts.toml", "checks.toml", "actions.toml", "order.toml", "jobs.toml")
 _SORTS = ("feature", "place", "part", "check", "action", "job")
+_BESIDES = ("pair", "amend", "body")
 _JOB_FIELDS = ("name", "for", "words", "work", "wanted", "as_found", "graded")
 
 
@@ -37,7 +39,7 @@ def load_procedures() -> Procedures:
     return read_procedures({name: packaged_text(name) for name in _FILES})
 
 
-def add_own_steps(text: str, *, file: str) -> Procedures:
+def add_own_steps(text: str, *, file: str, body: str = "") -> Procedures:
     """The packaged procedures with a technician's own parts, checks, actions, orders and jobs.
 
     Parameters
@@ -46,6 +48,8 @@ def add_own_steps(text: str, *, file: str) -> Procedures:
         TOML in the form of the packaged files; ``[[amend]]`` with ``entry = "check.closed_box_float"`` changes what is there.
     file
         Name of the file, for messages.
+    body
+        Key or name of a body with ready steps to which these are added; empty for none.
 
     Returns
     -------
@@ -55,8 +59,11 @@ def add_own_steps(text: str, *, file: str) -> Procedures:
     ------
     CatalogueError
         With table and field; also for an entry that is there already.
+    InputError
+        If no body is called so.
     """
-    return read_procedures({**{name: packaged_text(name) for name in _FILES}, file: text})
+    ready = {one.file: one.text for one in ([body_named(body)] if body else [])}
+    return read_procedures({**{name: packaged_text(name) for name in _FILES}, **ready, file: text})
 
 
 def amended(procedures: Procedures, check: str, fields: Mapping[str, Any]) -> Procedures:
@@ -68,7 +75,7 @@ def amended(procedures: Procedures, check: str, fields: Mapping[str, Any]) -> Pr
 
 def read_procedures(texts: Mapping[str, str]) -> Procedures:
     """Read procedures from TOML."""
-    wholes = [read_tables(text, file=file, known=(*_SORTS, "pair", "amend")) for file, text in texts.items()]
+    wholes = [read_tables(text, file=file, known=(*_SORTS, *_BESIDES)) for file, text in texts.items()]
     features = tuple(feature for whole in wholes for feature in _features(whole))
     sorts: dict[str, dict[str, Entry]] = {sort: {} for sort in ("part", "check", "action", "job")}
     for whole in wholes:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from stripdown.bench.shims import ShimSheet
 from stripdown.bench.visit import Visit
+from stripdown.procedures.bodies import load_bodies
 from stripdown.procedures.curing import still_curing
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.grading import StandingGrade
@@ -273,8 +274,8 @@ def names_for_jobs(visit: Visit | None = None) -> Mapping[str, Mapping[str, str]
     Returns
     -------
     mapping of str to mapping of str to str
-        By sort (jobs, work, checks, parts, looks, variation), what each key is called; of a look the key is that of its part and
-        its own, of the variation the name is all its choices.
+        By sort (jobs, work, checks, parts, looks, variation, bodies), what each key is called; of a look the key is that of its
+        part and its own, of the variation the name is all its choices.
     """
     inspection = load_inspection() if visit is None else visit.inspection
     known = inspection.procedures
@@ -296,7 +297,7 @@ def names_for_jobs(visit: Visit | None = None) -> Mapping[str, Mapping[str, str]
         }
         found = {sort: {**names, **found[sort]} for sort, names in one.items()}
     features = {one.key: f"{one.name}: {', '.join(choice.name for choice in one.choices)}" for one in known.features}
-    return {**found, "variation": features}
+    return {**found, "variation": features, "bodies": {key: body.name for key, body in load_bodies().items()}}
 
 
 def _every_choice(known: Procedures) -> Iterator[Variation]:

@@ -17,6 +17,7 @@ _SORTS = {
     "parts": "Parts",
     "looks": "Looks at a part, and what is looked at",
     "variation": "Ways in which guns differ, and their choices",
+    "bodies": "Bodies around the box with ready steps",
 }
 
 

@@ -13,6 +13,7 @@ from stripdown.files.gun import check_gun, load_gun
 from stripdown.files.visit import load_case, load_job, load_visit
 from stripdown.procedures.standing import Standing
 from stripdown.studies.service_job import study_job
+from stripdown.words.standing import gun_sentence
 
 GUN = '[gun]\nname = "Rack 7"\n[variation]\nlayout = "version 3"\n'
 READINGS = "string;speed m/s\nmorning;98.0\nmorning;98.2\nmorning;98.1\n"
@@ -121,6 +122,39 @@ def test_two_variations_must_agree(tmp_path: Path) -> None:
     with pytest.raises(InputError, match=r'"version 2" is not what .* says: "version 3" \(gun\.toml, line 4\)') as caught:
         load_visit(file)
     assert caught.value.line == VISIT.count("\n") + 2
+
+
+def test_the_record_keeps_both_guns(tmp_path: Path) -> None:
+    """The visit says what the gun was on arrival, its file what the log has made of it; plan and standing are of the new one."""
+    gun = GUN + 'guide = "quick-change"\n'
+    asked = '[variation]\nguide = "fixed"\n[request]\nwork = ["fit_quick_change_guide"]'
+    said = VISIT.replace('[request]\njob = "full service"', asked)
+    opened = '\n[[event]]\nnumber = {}\naction = "open_up"\npart = "{}"\n'
+    moves = opened.format(2, "guide_bearing") + opened.format(3, "main_spring")
+    fitted = '[[event]]\nnumber = 4\naction = "fit_quick_change_guide"\n'
+    before = load_visit(_folder(tmp_path / "1", gun_toml=gun, visit_toml=said + moves))
+    assert "first_cycles" not in before.known
+    assert study_job(before).plan.becomes == {"guide": "quick_change_guide"}
+    after = load_visit(_folder(tmp_path / "2", gun_toml=gun, visit_toml=said + moves + fitted))
+    study = study_job(after)
+    assert (after.variation.choices["guide"], after.procedure.choices["guide"].key) == ("fixed_guide", "quick_change_guide")
+    assert after.known["first_cycles"].is_owed
+    assert after.remaining.work == ()
+    assert study.plan.becomes == {}
+    assert {"make:first_cycles", "put_back:main_spring"} <= {step.step.name for step in study.plan.steps}
+    assert "Since event 4: quick-change spring guide in place of fixed spring guide." in gun_sentence(study).full
+    with pytest.raises(InputError, match="belongs to another variation"):
+        load_visit(_folder(tmp_path / "3", gun_toml=gun, visit_toml=said.replace('guide = "fixed"\n', "") + moves + fitted))
+
+
+def test_a_visit_names_the_body_around_the_box(tmp_path: Path) -> None:
+    """With its ready steps, which are told; a body that nobody knows is told with its line."""
+    told = load_visit(_folder(tmp_path, visit_toml=VISIT.replace("invented = true", 'body = "two receivers joined by pins"')))
+    assert "stock_tube" in told.procedure.parts
+    assert "Steps for the body were added: two receivers joined by pins." in told.notes
+    with pytest.raises(InputError, match='no body with ready steps is called "three receivers"') as caught:
+        load_visit(_folder(tmp_path / "2", visit_toml=VISIT.replace("invented = true", 'body = "three receivers"')))
+    assert caught.value.line == 4
 
 
 def test_an_old_job_beside_a_gun_must_agree_with_it_too(tmp_path: Path) -> None:
