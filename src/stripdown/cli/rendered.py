@@ -119,6 +119,10 @@ def print_table(console: Console, table: Table) -> None:
     console.print(grid)
 
 
+_OF_THINGS = frozenset({"caution_part", "caution_reading"})
+"""Cautions that concern no person."""
+
+
 def print_steps(console: Console, steps: Iterable[Step], *, in_full: Collection[str], heard: set[str]) -> None:
     """Print steps by place, each with a box; how each is done only if that is asked for."""
     for place, some in groupby(steps, key=lambda step: step.place):
@@ -135,7 +139,7 @@ def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tu
     """The lines below the name of a step."""
     yield "", step.not_before
     for caution in step.cautions:
-        yield "! ", _caution(caution, heard)
+        yield "- " if caution.key in _OF_THINGS else "! ", _caution(caution, heard)
     yield "", step.trial
     if "how" in in_full:
         yield "", f"{step.method}: {step.how}" if step.method else step.how

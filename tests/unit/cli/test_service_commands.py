@@ -32,7 +32,7 @@ def test_a_plan_is_printed_with_what_to_fetch_and_what_can_hurt(runner: CliRunne
         "About 3 h 30 min of the hands",
         "[ ] 1 Take off the nozzle's inner ring",
         "Not before 24 h have passed since event 29 on 22 November",
-        "! Surplus reaches barrel and lips",
+        "- Surplus reaches barrel and lips",
         "Trial closing: upper shell half, shell screws, sector gear, spur gear, bevel gear on for this check, and off again.",
         "0.05 to 0.12 mm",
         "local law and a qualified person come first",
