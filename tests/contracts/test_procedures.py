@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from stripdown.catalogue.part_materials import part_names
+from stripdown.procedures.bodies import load_bodies
 from stripdown.procedures.documents import packaged_text
-from stripdown.procedures.loading import load_procedures
+from stripdown.procedures.loading import add_own_steps, load_procedures
 from stripdown.procedures.plan import plan
 from stripdown.procedures.steps import Step, StepKind
 
@@ -37,8 +38,9 @@ def test_a_full_service_of_the_largest_variation_takes_one_state() -> None:
 
 def test_every_caution_says_whom_it_concerns() -> None:
     """In the packaged files none is left to what is taken where nobody says: a person, a part or a reading."""
-    unsaid = [words for file in ("parts.toml", "checks.toml", "actions.toml") for words in _plain_cautions(packaged_text(file))]
-    assert unsaid == []
+    texts = [packaged_text(file) for file in ("parts.toml", "checks.toml", "actions.toml")]
+    texts += [body.text for body in load_bodies().values()]
+    assert [words for text in texts for words in _plain_cautions(text)] == []
 
 
 def _plain_cautions(text: str) -> Iterator[str]:
@@ -55,20 +57,19 @@ def _plain_cautions(text: str) -> Iterator[str]:
 
 def test_every_step_has_a_short_form_and_every_check_says_how_a_passed_one_is_seen() -> None:
     """Both ways of each part, each action and each method are said in short, and what one sees in at most four words."""
-    procedures = load_procedures()
-    for variation in (
-        procedures.variation(()),
-        procedures.variation("version 3, quick change, pre-cocking, ported, latch deleted"),
-    ):
-        procedure = procedures.procedure(variation)
-        forms = {f"part {key}, off": (one.short_off, one.off) for key, one in procedure.parts.items()}
-        forms |= {f"part {key}, back": (one.short_back, one.back) for key, one in procedure.parts.items()}
-        forms |= {f"action {key}": (one.short, one.how) for key, one in procedure.actions.items()}
-        forms |= {
-            f"check {key}, {way.name}": (way.short, way.how) for key, one in procedure.checks.items() for way in one.methods
-        }
+    packaged = load_procedures()
+    guns = [
+        packaged.procedure(one)
+        for one in ((), "version 3, quick change, pre-cocking, ported, latch deleted, teeth off at release")
+    ]
+    guns += [add_own_steps(body.text, file=body.key).procedure(()) for body in load_bodies().values()]
+    for gun in guns:
+        forms = {f"part {key}, off": (one.short_off, one.off) for key, one in gun.parts.items()}
+        forms |= {f"part {key}, back": (one.short_back, one.back) for key, one in gun.parts.items()}
+        forms |= {f"action {key}": (one.short, one.how) for key, one in gun.actions.items()}
+        forms |= {f"check {key}, {way.name}": (way.short, way.how) for key, one in gun.checks.items() for way in one.methods}
         assert [name for name, (short, full) in forms.items() if not 0 < len(short) < len(full)] == []
-        assert [key for key, check in procedure.checks.items() if not 1 <= len(check.seen.split()) <= 4] == []
+        assert [key for key, check in gun.checks.items() if not 1 <= len(check.seen.split()) <= 4] == []
 
 
 def test_a_camera_lies_ready_where_a_stack_or_the_run_of_a_wire_must_be_remembered() -> None:
