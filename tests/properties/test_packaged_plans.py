@@ -8,6 +8,7 @@ from collections import Counter
 import pytest
 
 from stripdown.procedures.loading import load_procedures
+from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import Standing, standing
 from stripdown.procedures.steps import Step, StepKind
 from tests.packaged_requests import Planned, asked, planned, replayed
@@ -41,20 +42,39 @@ def _refused(one: Planned) -> str:
 
 
 def _readings_come_first(one: Planned, seed: object) -> None:
-    """What is asked for as found is read before anything but the way to it disturbs it, or told as too late."""
+    """What is asked for, or compares and is proved after it was disturbed, is read before anything but the way to it disturbs it.
+
+    Else the log has it already, or it is told as too late.
+    """
     assert one.plan is not None
-    read = {step.key for step in one.steps if step.kind is StepKind.AS_FOUND}
-    assert read | {late.check for late in one.plan.too_late} == set(one.as_found), seed
-    for position, step in enumerate(one.steps):
-        if step.kind is StepKind.AS_FOUND:
-            spoilers = [before for before in one.steps[:position] if step.key in one.procedure.spoils(before)]
-            way_in = {Step(StepKind.TAKE_OFF, part) for part in one.procedure.off(step)}
-            assert set(spoilers) <= way_in, (seed, step, spoilers)
+    both = one.plan.procedure  # of the gun that it was and the one that it will be
+    places = {step: number for number, step in enumerate(one.steps) if step.kind is StepKind.AS_FOUND}
+    told = {step.key for step in places} | {late.check for late in one.plan.too_late}
+    assert set(one.as_found) <= told, seed
+    for step, place in places.items():
+        spoilers = {before for before in one.steps[:place] if step.key in both.spoils(before)}
+        way_in = {Step(StepKind.TAKE_OFF, part) for part in one.procedure.off(step)}
+        assert all(_is_of_the_apparatus(both, before) for before in spoilers - way_in), (seed, step, spoilers)
+    for key, check in one.procedure.checks.items():
+        makings = [number for number, step in enumerate(one.steps) if step == Step(StepKind.MAKE, key)]
+        is_disturbed = any(key in both.spoils(step) for step in one.steps[: makings[-1]]) if makings else False
+        if check.compares and is_disturbed and key not in told:
+            assert any(event.check == key for event in one.log), (seed, key)
+        if key in told - set(one.as_found):
+            assert check.compares, (seed, key)
+            assert makings, (seed, key)
+
+
+def _is_of_the_apparatus(procedure: Procedure, step: Step) -> bool:
+    """Whether a step changes only balls or chronograph: what is read as found is read with the new ones."""
+    return {part for part, _ in procedure.touches(step)} <= {"ball_batch", "chronograph"}
 
 
 def _declared_orders_hold(one: Planned, seed: object) -> None:
+    """From where all is back that was put back to read once more as found."""
     places: dict[Step, list[int]] = {}
-    for position, step in enumerate(one.steps):
+    begins = next((place for place, step in enumerate(one.steps) if step.kind is not StepKind.PUT_BACK), 0)
+    for position, step in enumerate(one.steps[begins:]):
         places.setdefault(step, []).append(position)
     for order in set(one.procedure.order) & set(one.procedure_after.order):
         if order.first in places and order.then in places:

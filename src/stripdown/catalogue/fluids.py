@@ -24,9 +24,12 @@ class Fluid(Kind):
     ----------
     cautions
         What can do harm to people or gun, one sentence each; what holds for a wider kind holds for all in it.
+    cure_hours
+        Of an adhesive, how long until it carries load, in h; None if nothing is said of its kind.
     """
 
     cautions: tuple[str, ...] = ()
+    cure_hours: float | None = None
 
 
 @functools.cache
@@ -56,11 +59,24 @@ def read_fluids(text: str, *, file: str) -> Mapping[str, Fluid]:
     """Read fluids from TOML."""
     found = read_entries(text, file=file, noun="fluid", read=_fluid)
     check_kinds(found, file=file)
-    return MappingProxyType({key: dataclasses.replace(fluid, cautions=_cautions(found, key)) for key, fluid in found.items()})
+    return MappingProxyType(
+        {
+            key: dataclasses.replace(fluid, cautions=_cautions(found, key), cure_hours=_cure_hours(found, key))
+            for key, fluid in found.items()
+        }
+    )
 
 
 def _fluid(entry: Table) -> Fluid:
-    return Fluid(**kind_fields(entry, "cautions"), cautions=entry.texts("cautions"))
+    fields = kind_fields(entry, "cautions", "cure_hours")
+    return Fluid(**fields, cautions=entry.texts("cautions"), cure_hours=entry.number("cure_hours"))
+
+
+def _cure_hours(fluids: Mapping[str, Fluid], key: str) -> float | None:
+    """Its own, or the longest of the kinds to which it belongs."""
+    own = fluids[key].cure_hours
+    wider = [hours for kind in fluids[key].kind_of if (hours := _cure_hours(fluids, kind)) is not None]
+    return own if own is not None else max(wider, default=None)
 
 
 def _cautions(fluids: Mapping[str, Fluid], key: str) -> tuple[str, ...]:

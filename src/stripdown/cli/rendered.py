@@ -150,6 +150,7 @@ def _below(step: Step, in_full: Collection[str], heard: set[str]) -> Iterable[tu
         done = " (calculated above for what was measured)" if step.is_calculated else ""
         yield "", f"Calculate: {calculator_command(step.calculator)}{done}"
     yield "", step.grades
+    yield "", step.alike
     yield "", step.expect
     if step.blank is not None and step.blank.limits:
         yield "", f"{step.blank.label}: {step.blank.limits}."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from stripdown.plain.calculators import answered_fields
+from stripdown.plain.falling_due import falling_due_fields
 from stripdown.plain.requests import request_fields
 
 if TYPE_CHECKING:
@@ -31,12 +32,14 @@ def plan_fields(found: Plan) -> dict[str, Any]:
         "tools": found.tools,
         "consumables": found.consumables,
         "minutes": found.minutes,
+        "wait_hours": found.wait_hours,
         "makings": found.makings,
         "moves": found.moves,
         "openings": found.openings,
         "states_visited": found.visited,
         "remedies": dict(found.remedies),
         "too_late": {one.check: one.reason for one in found.too_late},
+        "falling_due": [falling_due_fields(one) for one in found.falling_due],
         "left_open": {key: one.reason for key, one in found.left_open.items()},
     }
 
@@ -78,6 +81,8 @@ def step_fields(step: PlannedStep) -> dict[str, Any]:
         "minutes": step.minutes,
         "wait_hours": step.wait,
         "wait_for": step.wait_for,
+        "alike": step.alike,
+        "read_before_event": step.read_before,
         "expect": step.expect,
         "seen": step.seen,
         "not_before": step.not_before,

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from stripdown.plain.falling_due import falling_due_fields
+from stripdown.procedures.falling_due import owed_by_log
+
 if TYPE_CHECKING:
     from stripdown.studies.service_job import Block, JobStudy, LogFinding
 
@@ -28,12 +31,14 @@ def standing_fields(study: JobStudy) -> dict[str, Any]:
                 "reason": one.reason,
                 "made": one.made,
                 "since": one.since,
+                "when": None if one.when is None else one.when.isoformat(),
                 "touched": one.touched or None,
                 "base": one.base or None,
                 "for_release": key in job.procedure.release_list,
             }
             for key, one in job.known.items()
         },
+        "falling_due": [falling_due_fields(one) for one in owed_by_log(job.procedure, job.known)],
         "is_ready": release.is_ready,
         "release": {
             "blocks": [_block(one) for one in release.blocks],
@@ -56,6 +61,8 @@ def _finding(finding: LogFinding) -> dict[str, Any]:
         "step": None if finding.step is None else finding.step.name,
         "guards": finding.guards,
         "part": None if finding.touch is None else finding.touch.part,
+        "since": None if finding.too_soon is None else finding.too_soon.since,
+        "hours": None if finding.too_soon is None else finding.too_soon.hours,
         "fluid": None if finding.touch is None else finding.touch.fluid,
         "work": finding.work,
     }

@@ -71,8 +71,26 @@ class PartialReading:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FollowUp:
+    """How much use after its work a check falls due."""
+
+    least: int
+    most: int
+    unit: str
+
+    @property
+    def words(self) -> str:
+        """The use as one says it."""
+        return f"{self.least} to {self.most} {self.unit}" if self.least < self.most else f"{self.least} {self.unit}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """A fact about the gun that holds until a part on which it rests is disturbed in a way that matters."""
+    """A fact about the gun that holds until a part on which it rests is disturbed in a way that matters.
+
+    What ``compares`` (a number, a recording) is read before it is disturbed, under conditions that are ``alike`` both times: with
+    the same ``settings`` of parts, and ``without`` what would come off anyway. ``follow_up`` says after how much use it is due.
+    """
 
     key: str
     name: str
@@ -97,6 +115,11 @@ class Check:
     readings: tuple[PartialReading, ...] = ()
     provenance: Provenance | None = None
     calculator: str = ""
+    compares: bool = False
+    alike: tuple[str, ...] = ()
+    settings: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    follow_up: FollowUp | None = None
 
     def is_spoiled_by(self, touch: PartTouch) -> bool:
         """Whether touching a part in some way makes it stale, by itself."""

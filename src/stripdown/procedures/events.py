@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
 from stripdown.errors import InputError
+from stripdown.procedures.moments import When, entered_when
 from stripdown.procedures.touches import Touch
 from stripdown.tables.nearest import nearest_name
 
@@ -47,8 +47,10 @@ class Event:
     ----------
     number
         Its number: it only grows. A late entry takes the number of when it was entered.
+    after
+        Of a late entry, number of the event after which it happened; zero for before the first. None if it was entered in time.
     when
-        Day on which it happened; None if nobody said.
+        Day on which it happened, or the moment with its offset; None if nobody said.
     who
         Who did it.
     action
@@ -80,7 +82,8 @@ class Event:
     """
 
     number: int
-    when: datetime.date | None = None
+    after: int | None = None
+    when: When | None = None
     who: str = ""
     action: str | None = None
     check: str | None = None
@@ -152,12 +155,16 @@ def read_event(entry: Event | Mapping[str, Any], *, position: int) -> Event:
         named = given.get(field, 1)
         if isinstance(named, bool) or not isinstance(named, int):
             raise wrong_event(number, field, named, "must be the number of an event.")
+    after = given.get("after", 0)
+    if isinstance(after, bool) or not isinstance(after, int) or not 0 <= after < number:
+        hint = "Name the event after which it happened; 0 is before the first."
+        raise wrong_event(number, "after", after, "must be the number of an earlier event.", hint)
     read = given.get("value")
     if isinstance(read, bool) or not isinstance(read, int | float | str | None):
         raise wrong_event(number, "value", read, "must be a number or a text.")
     said = {field: _key(given[field]) for field in ("kind",) if field in given}
     fluids, readings = _fluids(number, given.get("fluids", ())), _readings(number, given.get("readings", {}))
-    event = Event(**{**given, **said, "fluids": fluids, "readings": readings, "when": _day(number, given.get("when"))})
+    event = Event(**{**given, **said, "fluids": fluids, "readings": readings, "when": _when(number, given.get("when"))})
     _shape(event)
     return event
 
@@ -212,6 +219,9 @@ def _shape(event: Event) -> None:
         raise wrong_event(
             event.number, "fluids", None, "mean nothing here.", "They stand beside an action, or a part and a kind."
         )
+    if event.after is not None and event.supersedes is not None:
+        hint = "A correction stands where the corrected event stood: leave one of them out."
+        raise wrong_event(event.number, "after", event.after, "stands beside supersedes.", hint)
     if event.string is not None and event.check is None:
         raise wrong_event(event.number, "string", event.string, "means nothing without a check.", "A string proves a check.")
     if event.check is not None and event.kind not in {None, AS_FOUND}:
@@ -248,21 +258,9 @@ def wrong_event(number: int, field: str, value: object, mistake: str, hint: str 
     return wrong
 
 
-def entered_day(when: object) -> datetime.date | None:
-    """The day that somebody entered."""
-    if when is None:
-        return None
-    if isinstance(when, str):
-        when = datetime.datetime.fromisoformat(when)
-    if isinstance(when, datetime.datetime):
-        return when.date()
-    if isinstance(when, datetime.date):
-        return when
-    raise ValueError(f"{when!r} is no day.")
-
-
-def _day(number: int, when: object) -> datetime.date | None:
+def _when(number: int, when: object) -> When | None:
     try:
-        return entered_day(when)
+        return entered_when(when)
     except ValueError:
-        raise wrong_event(number, "when", when, "is no day.", "Write it as 2026-05-03.") from None
+        hint = "Write 2026-05-03, or with hour and offset 2026-05-03T14:30+02:00."
+        raise wrong_event(number, "when", when, "is neither a day nor a moment with its offset.", hint) from None

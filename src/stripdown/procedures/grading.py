@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
 from stripdown.errors import InputError
-from stripdown.procedures.events import Event, WrongEvent, entered_day, read_events
+from stripdown.procedures.events import Event, WrongEvent, read_events
 from stripdown.procedures.happenings import Happening, action_key, happenings
 from stripdown.procedures.inspection import Inspection, InspectionSheet, load_inspection
 from stripdown.procedures.looks import Grade, Look, grade_value
+from stripdown.procedures.moments import When, entered_when
 from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.tables.nearest import nearest_name
@@ -29,7 +29,7 @@ class GradeRecord:
     number
         Its number, in one series with the events of the log: it only grows.
     when
-        Day on which one looked; None if nobody said.
+        Day on which one looked, or the moment with its offset; None if nobody said.
     who
         Who looked.
     part
@@ -51,7 +51,7 @@ class GradeRecord:
     """
 
     number: int
-    when: datetime.date | None = None
+    when: When | None = None
     who: str = ""
     part: str
     look: str
@@ -294,7 +294,7 @@ def _read_grade(fields_of: Mapping[str, Any], position: int) -> GradeRecord:
         raise _wrong(number, "value", value, "must be a number or a word.")
     if isinstance(given.get("act", 1), bool) or not isinstance(given.get("act", 1), int):
         raise _wrong(number, "act", given["act"], "must be the number of an entry.")
-    return GradeRecord(**{**given, "when": _day(number, given.get("when")), "grade": _said(number, given.get("grade"))})
+    return GradeRecord(**{**given, "when": _when(number, given.get("when")), "grade": _said(number, given.get("grade"))})
 
 
 def _said(number: int, grade: object) -> Grade | None:
@@ -306,11 +306,12 @@ def _said(number: int, grade: object) -> Grade | None:
     return known[grade]
 
 
-def _day(number: int, when: object) -> datetime.date | None:
+def _when(number: int, when: object) -> When | None:
     try:
-        return entered_day(when)
+        return entered_when(when)
     except ValueError:
-        raise _wrong(number, "when", when, "is no day.", "Write it as 2026-05-03.") from None
+        hint = "Write 2026-05-03, or with hour and offset 2026-05-03T14:30+02:00."
+        raise _wrong(number, "when", when, "is neither a day nor a moment with its offset.", hint) from None
 
 
 def _wrong(number: int, field: str, value: object, mistake: str, hint: str = "") -> WrongEvent:

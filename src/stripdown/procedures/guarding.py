@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from stripdown.procedures.events import CLOSE_UP, MOVES, PUT_BACK
-from stripdown.procedures.happenings import Happening, action_key
+from stripdown.procedures.happenings import Happening, steps_of
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
 
@@ -46,7 +45,7 @@ def unguarded(procedure: Procedure, log: Iterable[Happening]) -> tuple[Unguarded
     for happening in log:
         missing: dict[str, Step] = {}
         procedure = happening.procedure
-        for step in _steps_of(procedure, happening):
+        for step in steps_of(procedure, happening):
             for guard in procedure.needs(step):
                 if guard not in fresh:
                     missing.setdefault(guard, step)
@@ -58,14 +57,3 @@ def unguarded(procedure: Procedure, log: Iterable[Happening]) -> tuple[Unguarded
         if happening.event.check in procedure.guards and happening.outcome is not None and happening.outcome.has_passed:
             fresh.add(str(happening.event.check))
     return tuple(found)
-
-
-def _steps_of(procedure: Procedure, happening: Happening) -> Iterator[Step]:
-    event = happening.event
-    if event.check is not None:
-        yield Step(StepKind.MAKE, event.check)
-    elif event.action in MOVES:
-        kind = StepKind.PUT_BACK if event.action in {PUT_BACK, CLOSE_UP} else StepKind.TAKE_OFF
-        yield from (Step(kind, deed.touch[0]) for deed in happening.deeds)
-    elif event.action is not None:
-        yield Step(StepKind.DO, action_key(procedure, event))

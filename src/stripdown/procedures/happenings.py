@@ -29,9 +29,10 @@ class Deed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Happening:
-    """One event that counts, at its place in the order, and the gun that it happened to."""
+    """One event that counts, and the gun that it happened to; its place is that of the event that it corrects or comes after."""
 
     event: Event
+    place: int
     deeds: tuple[Deed, ...]
     outcome: Outcome | None
     off_after: frozenset[str]
@@ -59,17 +60,17 @@ def happenings(
         procedure.part(part)
     entered = tuple(events)
     try:
-        return _gone_through(procedure, in_order(entered), set(before), procedures)
+        return _gone_through(procedure, _in_place(entered), set(before), procedures)
     except WrongEvent as reason:
         raise _blamed(procedure, entered, before, reason) from None
 
 
 def _gone_through(
-    procedure: Procedure, events: Iterable[Event], off: set[str], procedures: Procedures | None
+    procedure: Procedure, events: Iterable[tuple[int, Event]], off: set[str], procedures: Procedures | None
 ) -> tuple[Happening, ...]:
     labels = Labels(procedure)
     found = []
-    for written in events:
+    for place, written in events:
         event = with_keys(procedure, written)
         _known(procedure, event, procedures)
         labels.place(event)
@@ -80,7 +81,15 @@ def _gone_through(
             off = set(new.off(off))
             deeds = tuple(_deed(new.after if touch[0] in new.after.parts else procedure, touch) for touch in new.touches)
         found.append(
-            Happening(event=event, deeds=deeds, outcome=outcome, off_after=frozenset(off), procedure=procedure, becoming=new)
+            Happening(
+                event=event,
+                place=place,
+                deeds=deeds,
+                outcome=outcome,
+                off_after=frozenset(off),
+                procedure=procedure,
+                becoming=new,
+            )
         )
         procedure = labels.procedure = found[-1].procedure_after
     return tuple(found)
@@ -91,7 +100,7 @@ def _blamed(procedure: Procedure, entered: tuple[Event, ...], before: Iterable[s
 
     def impossible(log: tuple[Event, ...]) -> int | None:
         try:
-            _gone_through(procedure, in_order(log), set(before), None)
+            _gone_through(procedure, _in_place(log), set(before), None)
         except WrongEvent as wrong:
             return wrong.number
         return None
@@ -108,27 +117,47 @@ def _blamed(procedure: Procedure, entered: tuple[Event, ...], before: Iterable[s
 
 
 def in_order(events: Iterable[Event]) -> tuple[Event, ...]:
-    """Events in the order in which they count: a correction stands where the corrected event stood."""
-    at_place: dict[int, Event | None] = {}
-    place_of: dict[int, int] = {}
+    """Events in the order in which they count: a correction where the corrected one stood, a late one behind what it names."""
+    return tuple(event for _, event in _in_place(events))
+
+
+def _in_place(events: Iterable[Event]) -> list[tuple[int, Event]]:
+    """Events in the order in which they count, each with the number at whose place it stands."""
+    at_place: dict[tuple[int, int], Event | None] = {}
+    place_of: dict[int, tuple[int, int]] = {0: (0, 0)}
     corrected: dict[int, int] = {}
     for event in events:
-        if event.supersedes is None:
-            place_of[event.number] = event.number
-            at_place[event.number] = event
+        number, older = event.number, event.supersedes
+        if older is None:
+            if event.after is not None and event.after not in place_of:
+                hint = "Name the event after which it happened; 0 is before the first."
+                raise wrong_event(number, "after", event.after, "is no event before it.", hint)
+            place_of[number] = (number, 0) if event.after is None else (place_of[event.after][0], number)
+            at_place[place_of[number]] = event
             continue
-        if event.supersedes not in place_of:
-            hint = "A correction names an earlier event by its number."
-            raise wrong_event(event.number, "supersedes", event.supersedes, "is no event before it.", hint)
-        if event.supersedes in corrected:
-            later = corrected[event.supersedes]
+        if older not in place_of or not older:
             raise wrong_event(
-                event.number, "supersedes", event.supersedes, f"was corrected by event {later}.", f"Correct {later}."
+                number, "supersedes", older, "is no event before it.", "A correction names an earlier event by its number."
             )
-        corrected[event.supersedes] = event.number
-        place = place_of[event.number] = place_of[event.supersedes]
+        if older in corrected:
+            later = corrected[older]
+            raise wrong_event(number, "supersedes", older, f"was corrected by event {later}.", f"Correct {later}.")
+        corrected[older] = number
+        place = place_of[number] = place_of[older]
         at_place[place] = None if event.is_withdrawal else event
-    return tuple(event for event in at_place.values() if event is not None)
+    return [(place[0], event) for place, event in sorted(at_place.items(), key=lambda one: one[0]) if event is not None]
+
+
+def steps_of(procedure: Procedure, happening: Happening) -> Iterator[Step]:
+    """The steps of a plan that an event was."""
+    event = happening.event
+    if event.check is not None:
+        yield Step(StepKind.MAKE, event.check)
+    elif event.action in MOVES:
+        kind = StepKind.PUT_BACK if event.action in {PUT_BACK, CLOSE_UP} else StepKind.TAKE_OFF
+        yield from (Step(kind, deed.touch[0]) for deed in happening.deeds)
+    elif event.action is not None:
+        yield Step(StepKind.DO, action_key(procedure, event))
 
 
 def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) -> Iterator[Deed]:
@@ -207,18 +236,19 @@ def _movable(procedure: Procedure, event: Event, part: str, off: set[str], *, is
 def _possible(procedure: Procedure, event: Event, step: Step, off: set[str]) -> None:
     """What a step needs off is off, and what it needs on is on."""
     field = "check" if event.check is not None else "action"
+    late = " If it was read earlier, write after = the event before it." if field == "check" and event.after is None else ""
     missing = sorted(procedure.off(step) - procedure.with_riders(off))
     if missing:
         wanted = procedure.checks[step.key].off if field == "check" else procedure.actions[step.key].off
         inner = next((part for part in wanted if part in procedure.parts and part not in off), missing[0])
         one = procedure.parts[inner]
-        hint = f'Enter the opening first: action = "{OPEN_UP}", part = "{inner}".'
+        hint = f'Enter the opening first: action = "{OPEN_UP}", part = "{inner}".{late}'
         mistake = f"cannot have been done: the {one.name} {one.was} still on, or covered."
         raise wrong_event(event.number, field, step.key, mistake, hint)
     absent = sorted(procedure.on(step) & off, key=lambda part: (-len(procedure.close((part,))), part))
     if absent:
         one = procedure.parts[absent[0]]
-        hint = f'Enter the putting back first: action = "{PUT_BACK}", part = "{absent[0]}".'
+        hint = f'Enter the putting back first: action = "{PUT_BACK}", part = "{absent[0]}".{late}'
         raise wrong_event(event.number, field, step.key, f"cannot have been done: the {one.name} {one.was} off.", hint)
 
 

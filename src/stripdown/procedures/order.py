@@ -22,6 +22,7 @@ class Rule(enum.Enum):
     SPOILS = "spoils"
     RESTS_ON = "rests on"
     AS_FOUND = "as found"
+    ALIKE = "alike"
     DECLARED = "declared"
     GUARD = "guard"
     BECOMES = "becomes"
@@ -58,8 +59,9 @@ def _pairs(procedure: Procedure) -> Iterator[tuple[Step, Step, Rule]]:
         yield off, back, Rule.IN_FRONT
         for front in procedure.front_of(part):
             yield Step(StepKind.TAKE_OFF, front), off, Rule.IN_FRONT
-            yield Step(StepKind.TAKE_OFF, front), back, Rule.IN_FRONT
             yield back, Step(StepKind.PUT_BACK, front), Rule.IN_FRONT
+        for front in procedure.close((part,)) - {part}:  # of another gun, what is farther in front may be on while this is off
+            yield Step(StepKind.TAKE_OFF, front), back, Rule.IN_FRONT
     for check in procedure.checks:
         making = Step(StepKind.MAKE, check)
         for base in procedure.rests_on(check):
@@ -79,8 +81,10 @@ def _pairs(procedure: Procedure) -> Iterator[tuple[Step, Step, Rule]]:
             if step != Step(StepKind.MAKE, check):
                 yield step, Step(StepKind.MAKE, check), Rule.SPOILS
             found = Step(StepKind.AS_FOUND, check)
-            if step != found and not (step.kind is StepKind.TAKE_OFF and step.key in procedure.off(found)):
+            if procedure.changes_found(step, check):
                 yield found, step, Rule.AS_FOUND
+            elif procedure.changes_reading(step, check):
+                yield step, found, Rule.ALIKE
 
 
 def order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
@@ -91,12 +95,27 @@ def order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
         for part in procedure.on(reading) & needed.off_now:
             back = Step(StepKind.PUT_BACK, part)
             after[back] = after[back] | {reading}
+    for first, then in _without(procedure, needed.steps):
+        after[first] = after[first] | {then}
     for check in needed.served:
         for base in procedure.rests_on(check):
             provider = needed.providing(base)
             if provider is not None:
                 after[provider] = after[provider] | {Step(StepKind.AS_FOUND, check)}
     return after
+
+
+def _without(procedure: Procedure, steps: Iterable[Step]) -> Iterator[tuple[Step, Step]]:
+    """What comes off anyway is off at a reading before and after alike."""
+    present = frozenset(steps)
+    for step in present:
+        if step.kind in {StepKind.MAKE, StepKind.AS_FOUND}:
+            for part in procedure.checks[step.key].without:
+                off, back = Step(StepKind.TAKE_OFF, part), Step(StepKind.PUT_BACK, part)
+                if off in present and step.kind is StepKind.AS_FOUND:
+                    yield off, step
+                if back in present:
+                    yield step, back
 
 
 def last_order_of(procedure: Procedure, needed: Needed) -> dict[Step, set[Step]]:
@@ -179,6 +198,8 @@ def precedence(procedure: Procedure, first: Step, then: Step) -> Precedence | No
         rule = Rule.RESTS_ON if first.key in procedure.rests_on(then.key) else None
     if rule is None and first.kind is StepKind.MAKE and first.key in procedure.needs(then):
         rule = Rule.GUARD
+    if rule is None and (first, then) in set(_without(procedure, (first, then))):
+        rule = Rule.ALIKE
     if rule is None:
         return None
     return Precedence(first=first, then=then, rule=rule, words=_words(procedure, first, then, rule))
@@ -201,6 +222,9 @@ def _words(procedure: Procedure, first: Step, then: Step, rule: Rule) -> str:
     if rule is Rule.NEEDS_ON:
         part, other = (then, first) if first.kind is StepKind.AS_FOUND else (first, then)
         return _sentence(f"the {procedure.parts[part.key].name} must be in place for: {procedure.named(other)}")
+    if rule is Rule.ALIKE:
+        reading = then if then.kind is StepKind.AS_FOUND else first
+        return _sentence(f"the {procedure.checks[reading.key].name} compares only if it is read alike before and after")
     if rule is Rule.AS_FOUND:
         return _sentence(f"to {_plainly(procedure, then)} would spoil the {procedure.checks[first.key].name} as it was found")
     return _sentence(f"to {_plainly(procedure, first)} would make the {procedure.checks[then.key].name} stale")

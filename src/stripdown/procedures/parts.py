@@ -11,7 +11,8 @@ from stripdown.procedures.cautions import Caution
 class Part:
     """A part that is taken off, put back or touched.
 
-    What it `carries` comes off with it, and moves over to a new one. What `is_last` goes in when all else is in.
+    What it `carries` comes off with it, and moves over to a new one. What `is_last` goes in when all else is in. As apparatus it
+    is no part of the gun, but what the gun is read with.
     """
 
     key: str
@@ -32,6 +33,7 @@ class Part:
     is_plural: bool = False
     is_labelled: bool = False
     is_last: bool = False
+    is_apparatus: bool = False
 
     @property
     def was(self) -> str:

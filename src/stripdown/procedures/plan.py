@@ -7,11 +7,13 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from stripdown.procedures.becoming import of_all
+from stripdown.procedures.begun import NOTHING_BEGUN, Begun, begun_by
 from stripdown.procedures.cautions import Caution
 from stripdown.procedures.checks import Check, Method
-from stripdown.procedures.curing import Curing, still_curing
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
+from stripdown.procedures.falling_due import FallingDue, owed_after
+from stripdown.procedures.found import ToRead, readings_to_take
 from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import with_guards
 from stripdown.procedures.happenings import gun_after, happenings
@@ -20,7 +22,7 @@ from stripdown.procedures.key_lists import key_list
 from stripdown.procedures.needed import Situation, needed_steps
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.purposes import Purpose, Purposes
-from stripdown.procedures.request import Request, TooLate, check_request, split_too_late
+from stripdown.procedures.request import Request, TooLate, check_request
 from stripdown.procedures.stages import Stage, Walked, find_stages
 from stripdown.procedures.standing import CheckStanding, Standing, standings
 from stripdown.procedures.steps import Step, StepKind
@@ -75,6 +77,10 @@ class PlannedStep:
         What gun it is from this step on, and what it was; empty if it stays what it is.
     grades
         Keys of the parts that are in the hand at this step, and are best graded there.
+    alike
+        What must be the same at a reading before the work and after it.
+    read_before
+        Number of the event that has the reading before the work, of a check that is made; None if there is none.
     """
 
     number: int
@@ -103,6 +109,8 @@ class PlannedStep:
     arrives: bool = False
     becomes: str = ""
     grades: tuple[str, ...] = ()
+    alike: tuple[str, ...] = ()
+    read_before: int | None = None
 
     @property
     def kind(self) -> StepKind:
@@ -130,9 +138,11 @@ class Plan:
     steps
         What to do, in order.
     too_late
-        Readings as found that can no longer be taken.
+        Readings as found that are lost, with the reason: nobody asks for them any more.
     remedies
         Actions that were added because a check had failed, with the key of that check.
+    falling_due
+        What is owed later, when it is done: a proof after some use of what was fitted.
     left_open
         Checks of the release list that the log owes and the plan does not prove, with how they stand: without them the gun is not
         ready.
@@ -146,6 +156,7 @@ class Plan:
     steps: tuple[PlannedStep, ...]
     too_late: tuple[TooLate, ...] = ()
     remedies: Mapping[str, str] = field(default_factory=dict)
+    falling_due: tuple[FallingDue, ...] = ()
     left_open: Mapping[str, CheckStanding] = field(default_factory=dict)
     visited: int = 1
 
@@ -183,6 +194,20 @@ class Plan:
     def waits(self) -> tuple[PlannedStep, ...]:
         """Steps after which one has to wait."""
         return tuple(step for step in self.steps if step.wait > 0.0)
+
+    @property
+    def wait_hours(self) -> float:
+        """Time to wait in all, in h: waits that run side by side count once, and the hands' time counts for nothing."""
+        waits_for: dict[Step, list[Step]] = {}
+        for order in self.procedure.order:
+            if order.is_cure:
+                waits_for.setdefault(order.then, []).append(order.first)
+        now, over = 0.0, dict[Step, float]()
+        for one in self.steps:
+            now = max([now, *(over.get(first, 0.0) for first in waits_for.get(one.step, ()))])
+            if one.wait > 0.0:
+                over[one.step] = now + one.wait
+        return max([now, *over.values()])
 
     @property
     def minutes(self) -> float:
@@ -267,7 +292,7 @@ def plan(
         off=off,
         known=standings(procedure, log),
         tools_at_hand=tools,
-        curing=still_curing(procedure, log),
+        begun=begun_by(procedure, log),
     )
 
 
@@ -280,19 +305,26 @@ def plan_from(
     tools_at_hand: Iterable[str] | None = None,
     owed: Iterable[str] = (),
     rejects: Mapping[str, StandingGrade] | None = None,
-    curing: Mapping[Step, Curing] | None = None,
+    begun: Begun = NOTHING_BEGUN,
+    unread: Mapping[str, str] | None = None,
 ) -> Plan:
-    """The plan for a request from a gun as it lies there."""
-    possible, too_late = split_too_late(procedure, request.as_found, off)
+    """The plan for a request from a gun as it lies there; `unread` says of a check why it is not read as found."""
     situation = Situation(
         off=off,
         fresh=frozenset(key for key, one in known.items() if one.standing is Standing.FRESH),
         failed=frozenset(key for key, one in known.items() if one.standing is Standing.FAILED),
         work=procedure.with_brought(request.work),
         wanted=frozenset((*request.wanted, *owed)),
-        as_found=frozenset(possible),
     )
-    stages = find_stages(procedure, situation)
+    to_read = readings_to_take(
+        procedure,
+        request.as_found,
+        situation,
+        known=begun.befores,
+        owed=[key for key, one in known.items() if one.is_owed],
+        unread=unread or {},
+    )
+    stages = _stages(procedure, situation, to_read, begun)
     walked, fresh_at_end = _walked(stages)
     last = stages[-1]
     remedies = dict(needed_steps(last.procedure, last.situation).remedies)
@@ -303,7 +335,7 @@ def plan_from(
     for key, one in (rejects or {}).items():
         part = procedure.parts[one.record.part]
         told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"
-    purposes = Purposes(stages, known, walked, request=request, reasons=told, remedies=remedies)
+    purposes = Purposes(stages, known, walked, request=request, reasons=told, remedies=remedies, befores=begun.befores or {})
     at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
     grades = graded_at(walked)
     return Plan(
@@ -314,13 +346,14 @@ def plan_from(
             _placed(
                 _passing(planned_step(stage.procedure, step, number=place + 1, off=lying, at_hand=at_hand), stages),
                 purposes.of(place),
-                (curing or {}).get(step),
+                begun,
                 grades.get(place, ()),
             )
             for place, (stage, step, lying) in enumerate(walked)
         ),
-        too_late=too_late,
+        too_late=to_read.too_late,
         remedies=remedies,
+        falling_due=owed_after(last.procedure, known, [(step, stage.spoils(step)) for stage, step, _ in walked]),
         left_open={
             key: known[key]
             for key in last.procedure.checks
@@ -328,6 +361,19 @@ def plan_from(
         },
         visited=sum(stage.visited for stage in stages) - len(stages) + 1,
     )
+
+
+def _stages(procedure: Procedure, situation: Situation, to_read: ToRead, begun: Begun) -> tuple[Stage, ...]:
+    """The stages of a plan; the first puts back what is out already and must be in for a reading."""
+    place = procedure.place_of(to_read.put_back[-1]) if to_read.put_back else begun.place
+    closed = replace(
+        situation,
+        off=situation.off - {step.key for step in to_read.put_back},
+        fresh=situation.fresh.difference(*(procedure.spoils(step) for step in to_read.put_back)),
+        as_found=frozenset(to_read.checks),
+    )
+    stages = find_stages(procedure, closed, place=place, curing=begun.curing)
+    return (Stage(procedure=procedure, situation=situation, steps=to_read.put_back), *stages) if to_read.put_back else stages
 
 
 def _walked(stages: tuple[Stage, ...]) -> tuple[tuple[Walked, ...], frozenset[str]]:
@@ -357,15 +403,18 @@ def _passing(step: PlannedStep, stages: tuple[Stage, ...]) -> PlannedStep:
     return replace(step, name=name, leaves=leaves, arrives=arrives)
 
 
-def _placed(step: PlannedStep, purpose: Purpose, curing: Curing | None, grades: tuple[str, ...]) -> PlannedStep:
-    """A step with its reason to be there, with what must have cured before it, and with what is in the hand."""
+def _placed(step: PlannedStep, purpose: Purpose, begun: Begun, grades: tuple[str, ...]) -> PlannedStep:
+    """A step with its reason to be there, what must have cured before it, the reading before, and what is in the hand."""
+    curing = begun.curing.get(step.step)
+    before = None if begun.befores is None or step.kind is not StepKind.MAKE else begun.befores.get(step.key)
     return replace(
         step,
         purpose=purpose.words,
         for_checks=purpose.for_checks,
         for_work=purpose.for_work,
         not_before="" if curing is None else curing.words,
-        cures_since=None if curing is None else curing.event,
+        cures_since=None if curing is None or not curing.words else curing.event,
+        read_before=before.read if before is not None and before.holds else None,
         grades=grades,
     )
 
@@ -423,6 +472,7 @@ def planned_step(
         expect=_expected(check),
         seen=check.seen,
         calculator=check.calculator,
+        alike=check.alike,
     )
 
 

@@ -353,6 +353,59 @@ class Procedure:
         direct = {key for touch in self.with_carried(touches) for key in self.about(touch)}
         return frozenset(direct).union(*(self.resting_on(key) for key in direct))
 
+    def conditions(self, check: str) -> frozenset[str]:
+        """Parts with which, or at whose setting, a check is read: when they change, readings before and after no longer compare.
+
+        Parameters
+        ----------
+        check
+            Key of the check.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._conditions[check]
+
+    def changes_found(self, step: Step, check: str) -> bool:
+        """Whether a step would change what a check is read of as found: not its own way in, nor what it is read with.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+        check
+            Key of the check.
+
+        Returns
+        -------
+        bool
+        """
+        found = Step(StepKind.AS_FOUND, check)
+        if step == found or check not in self._spoiled[step] or (step.kind is StepKind.TAKE_OFF and step.key in self._off[found]):
+            return False
+        return not self._changes_apparatus(step, check)
+
+    def changes_reading(self, step: Step, check: str) -> bool:
+        """Whether a step changes only that with which a check is read: a reading as found comes after it.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+        check
+            Key of the check.
+
+        Returns
+        -------
+        bool
+        """
+        return check in self._spoiled[step] and self._changes_apparatus(step, check)
+
+    def _changes_apparatus(self, step: Step, check: str) -> bool:
+        spoiling = [touch[0] for touch in self.touches(step) if check in self.spoiled_by((touch,))]
+        return bool(spoiling) and all(self.parts[part].is_apparatus for part in spoiling)
+
     def about(self, touch: PartTouch) -> frozenset[str]:
         """Checks that a touch makes stale by itself.
 
@@ -468,6 +521,14 @@ class Procedure:
     @functools.cached_property
     def _all_resting(self) -> Mapping[str, frozenset[str]]:
         return {key: frozenset(other for other, bases in self._all_bases.items() if key in bases) for key in self.checks}
+
+    @functools.cached_property
+    def _conditions(self) -> Mapping[str, frozenset[str]]:
+        apparatus = {key for key, part in self.parts.items() if part.is_apparatus}
+        return {
+            key: frozenset(apparatus).union(*(self.checks[one].settings for one in {key, *self._all_bases[key]}))
+            for key in self.checks
+        }
 
     @functools.cached_property
     def _about(self) -> Mapping[PartTouch, frozenset[str]]:

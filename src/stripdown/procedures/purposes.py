@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from stripdown.procedures.found import Before
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request
 from stripdown.procedures.stages import Stage, Walked
@@ -33,6 +34,7 @@ class Purposes:
         request: Request,
         reasons: Mapping[str, str],
         remedies: Mapping[str, str],
+        befores: Mapping[str, Before],
     ) -> None:
         self._situation = stages[0].situation
         self._known = known
@@ -40,6 +42,7 @@ class Purposes:
         self._request = request
         self._reasons = reasons
         self._remedies = remedies
+        self._befores = befores
 
     def of(self, position: int) -> Purpose:
         """Why a step is there."""
@@ -47,10 +50,16 @@ class Purposes:
         if step.kind is StepKind.DO:
             return Purpose(self._reasons.get(step.key, "asked for"), for_checks=self._cured(step.key))
         if step.kind is StepKind.AS_FOUND:
-            return Purpose("before anything disturbs it", for_checks=(step.key,))
+            return Purpose(self._read(step.key), for_checks=(step.key,))
         if step.kind is StepKind.TAKE_OFF:
             return self._reached(position)
         return self._remade(position) if step.kind is StepKind.MAKE else Purpose()
+
+    def _read(self, check: str) -> str:
+        before = self._befores.get(check)
+        if before is None or before.unlike is None:
+            return "before anything disturbs it"
+        return f"again: {before.unlike.told}, and before and after no longer compare"
 
     def _cured(self, action: str) -> tuple[str, ...]:
         """The failed check for which an action was added."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stripdown.procedures.actions import Action
 from stripdown.procedures.cautions import read_cautions
-from stripdown.procedures.checks import Check, Exemption, Method, PartialReading, Reading
+from stripdown.procedures.checks import Check, Exemption, FollowUp, Method, PartialReading, Reading
 from stripdown.procedures.documents import optional_provenance
 from stripdown.procedures.parts import Part
 from stripdown.procedures.touches import PartTouch, Touch
@@ -12,11 +12,12 @@ from stripdown.tables.table import PROVENANCE, Table
 
 PART_FIELDS = (
     "name", "place", "in_front", "in_front_of", "carries", "off", "back", "short_off", "short_back", "care", "care_back", "tools",
-    "minutes", "needs", "needs_back", "plural", "labelled", "last",
+    "minutes", "needs", "needs_back", "plural", "labelled", "last", "apparatus",
 )  # fmt: skip
 CHECK_FIELDS = (
     "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
     "remedies", "cautions", "expect", "seen", "reading", "readings", "method", *PROVENANCE, "calculator",
+    "compares", "alike", "settings", "without", "follow_up",
 )  # fmt: skip
 ACTION_FIELDS = (
     "name", "place", "touches", "off", "on", "how", "short", "tools", "consumables", "minutes", "wait", "wait_for", "cautions",
@@ -46,12 +47,14 @@ def read_part(key: str, table: Table) -> Part:
         is_plural=table.flag("plural", default=name.endswith("s") and not name.endswith("ss")),
         is_labelled=table.flag("labelled", default="_shims_" in key),
         is_last=table.flag("last", default=False),
+        is_apparatus=table.flag("apparatus", default=False),
     )
 
 
 def read_check(key: str, table: Table) -> Check:
     """Read a check."""
     methods = tuple(_method(one) for one in table.tables("method"))
+    reading = _reading(table)
     if not methods:
         raise table.wrong("method", None, "is missing: a check that nobody can make is none.")
     reading = _reading(table)
@@ -79,6 +82,11 @@ def read_check(key: str, table: Table) -> Check:
         readings=_readings(table, reading),
         provenance=optional_provenance(table),
         calculator=table.text("calculator", default=""),
+        compares=table.flag("compares", default=reading is not None),
+        alike=table.texts("alike"),
+        settings=table.texts("settings"),
+        without=table.texts("without"),
+        follow_up=_follow_up(table),
     )
 
 
@@ -145,6 +153,17 @@ def _reading(table: Table) -> Reading | None:
     if reading.low is not None and reading.high is not None and reading.low > reading.high:
         raise one.wrong("low", reading.low, f"lies above high, {reading.high:g}.")
     return reading
+
+
+def _follow_up(table: Table) -> FollowUp | None:
+    if "follow_up" not in table.fields:
+        return None
+    one = table.table("follow_up", holding="after how much use")
+    one.only("least", "most", "unit")
+    least, most = one.amount("least"), one.amount("most")
+    if not 0.0 < least <= most:
+        raise one.wrong("least", least, "must be above zero, and not above most.")
+    return FollowUp(least=int(least), most=int(most), unit=one.text("unit"))
 
 
 def _touches(table: Table) -> tuple[PartTouch, ...]:

@@ -9,7 +9,6 @@ from stripdown.errors import InputError
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.jobs import NamedJob
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.steps import Step, StepKind
 from stripdown.tables.nearest import nearest_entry
 
 
@@ -92,7 +91,7 @@ class Request:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooLate:
-    """A reading as found that can no longer be taken.
+    """A reading as found that is lost: it can no longer be taken, or should not be.
 
     Parameters
     ----------
@@ -101,7 +100,7 @@ class TooLate:
     reason
         Why, in one sentence.
     part
-        Key of the part that is off.
+        Key of the part that is off, or was changed; empty if it is not for a part.
     """
 
     check: str
@@ -131,22 +130,6 @@ def check_request(procedure: Procedure, request: Request, procedures: Procedures
                     value=key,
                     hint=f"Keep one of {key} and {other}.",
                 )
-
-
-def split_too_late(
-    procedure: Procedure, as_found: Iterable[str], off: frozenset[str]
-) -> tuple[tuple[str, ...], tuple[TooLate, ...]]:
-    """Readings as found that can still be taken, and those for which the gun is open already."""
-    possible, late = [], []
-    for key in dict.fromkeys(as_found):
-        absent = sorted(procedure.on(Step(StepKind.AS_FOUND, key)) & off)
-        if not absent:
-            possible.append(key)
-            continue
-        part = procedure.parts[absent[0]]
-        reason = f"the {procedure.checks[key].name} can no longer be read as found: the {part.name} {part.was} taken off already."
-        late.append(TooLate(check=key, reason=reason, part=part.key))
-    return tuple(possible), tuple(late)
 
 
 def _all_known(

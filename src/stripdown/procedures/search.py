@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -51,8 +51,15 @@ class Found:
     visited: int
 
 
-def find_steps(procedure: Procedure, situation: Situation, *, most_states: int = MOST_STATES) -> Found:
-    """The steps for a situation, in order: fewest makings first, then fewest moves."""
+def find_steps(
+    procedure: Procedure,
+    situation: Situation,
+    *,
+    place: str = "",
+    curing: Collection[Step] = (),
+    most_states: int = MOST_STATES,
+) -> Found:
+    """The steps for a situation, in order: fewest makings first, then fewest moves; from the place where one stands."""
     needed = needed_steps(procedure, situation)
     for_good = last_order_of(procedure, needed)
     if around_circles(for_good)[0]:
@@ -70,7 +77,8 @@ def find_steps(procedure: Procedure, situation: Situation, *, most_states: int =
         done.add(branch.state)
         after = order_of(procedure, branch.needed)
         if not around_circles(after)[0]:
-            return Found(steps=(*branch.path, *sequence(procedure, after)), visited=len(done))
+            begun = procedure.place_of(branch.path[-1]) if branch.path else place
+            return Found(steps=(*branch.path, *sequence(procedure, after, place=begun, curing=curing)), visited=len(done))
         for step in _worth_trying(procedure, branch, after):
             state = _after(procedure, branch.state, step)
             to_come = needed_steps(procedure, state.situation)
@@ -106,7 +114,7 @@ def _next_steps(procedure: Procedure, state: _State, needed: Needed) -> Iterator
             continue
         if step.kind is StepKind.MAKE and not _worth_making(procedure, step.key, now):
             continue
-        if any(_destroys(procedure, step, check) for check in now.as_found if Step(StepKind.AS_FOUND, check) != step):
+        if any(procedure.changes_found(step, check) for check in now.as_found):
             continue
         if not any(_is_pending(first, now) for first in procedure.declared_before(step)):
             yield step
@@ -118,11 +126,6 @@ def _worth_making(procedure: Procedure, check: str, now: Situation) -> bool:
     if check not in now.failed:
         return True
     return first_remedy(procedure, check) is None and not any(cures(procedure, action, check) for action in now.work)
-
-
-def _destroys(procedure: Procedure, step: Step, check: str) -> bool:
-    is_way_in = step.kind is StepKind.TAKE_OFF and step.key in procedure.off(Step(StepKind.AS_FOUND, check))
-    return check in procedure.spoils(step) and not is_way_in
 
 
 def _is_pending(step: Step, now: Situation) -> bool:

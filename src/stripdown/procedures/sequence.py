@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.steps import Step, StepKind
@@ -11,18 +11,19 @@ from stripdown.procedures.steps import Step, StepKind
 _PHASE = {StepKind.AS_FOUND: 0, StepKind.TAKE_OFF: 1, StepKind.DO: 2, StepKind.MAKE: 3, StepKind.PUT_BACK: 4}
 
 
-def sequence(procedure: Procedure, after: Mapping[Step, Iterable[Step]]) -> tuple[Step, ...]:
-    """Put steps in an order that is allowed, with few changes of place."""
+def sequence(
+    procedure: Procedure, after: Mapping[Step, Iterable[Step]], *, place: str = "", curing: Collection[Step] = ()
+) -> tuple[Step, ...]:
+    """Put steps in an order that is allowed, with few changes of place; `curing` wait for work that was done before."""
     waiting = dict.fromkeys(after, 0)
     for followers in after.values():
         for step in followers:
             waiting[step] += 1
     rank = _ranks(procedure)
-    cures = {order.then for order in procedure.order if order.is_cure and order.first in after}
+    cures = {order.then for order in procedure.order if order.is_cure and order.first in after}.union(curing)
     ready = {step for step, count in waiting.items() if count == 0}
     place_of = {step: procedure.place_of(step) for step in after}
     found: list[Step] = []
-    place = ""
     while ready:
         best = min(ready, key=lambda step: (step in cures, place_of[step] != place, rank[step]))
         ready.remove(best)

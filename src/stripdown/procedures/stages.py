@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -54,16 +54,22 @@ class Walked(NamedTuple):
     off: frozenset[str]
 
 
-def find_stages(procedure: Procedure, situation: Situation) -> tuple[Stage, ...]:
-    """The steps for a situation, in order, stage by stage: only the last one puts anything back that need not go back before."""
+def find_stages(
+    procedure: Procedure, situation: Situation, *, place: str = "", curing: Collection[Step] = ()
+) -> tuple[Stage, ...]:
+    """The steps for a situation, in order, stage by stage: only the last one puts anything back that need not go back before.
+
+    It begins at the place where one stands; `curing` wait for work that was done before.
+    """
     stages: list[Stage] = []
     while (change := _next_change(procedure, situation.work)) is not None:
-        stages.append(_up_to(change, situation))
+        stages.append(_up_to(change, situation, place, curing))
+        place = procedure.place_of(stages[-1].steps[-1])
         for step in stages[-1].steps:
             situation = situation_after(procedure, situation, step)
         situation = _carried_over(change, situation)
         procedure = change.after
-    found = find_steps(procedure, situation)
+    found = find_steps(procedure, situation, place=place, curing=curing)
     return (*stages, Stage(procedure=procedure, situation=situation, steps=found.steps, visited=found.visited))
 
 
@@ -85,7 +91,7 @@ def _work_before(procedure: Procedure, action: str, work: Iterable[str]) -> froz
     return found
 
 
-def _up_to(change: Becoming, situation: Situation) -> Stage:
+def _up_to(change: Becoming, situation: Situation, place: str, curing: Collection[Step]) -> Stage:
     """Readings as found, work that must come before the change or is none on the new gun, what that needs, and the change."""
     procedure = change.before
     gone = {key for key in situation.work.intersection(procedure.actions) if key not in change.after.actions}
@@ -102,9 +108,10 @@ def _up_to(change: Becoming, situation: Situation) -> Stage:
     kept = _leading_to(after, done)
     after = {step: after[step] & kept for step in kept}
     if not around_circles(after)[0]:
-        return Stage(procedure=procedure, situation=situation, steps=sequence(procedure, after), becoming=change)
+        steps = sequence(procedure, after, place=place, curing=curing)
+        return Stage(procedure=procedure, situation=situation, steps=steps, becoming=change)
     orders = (DeclaredOrder(first=step, then=done, why="it is done on the gun as it was") for step in before)
-    found = find_steps(replace(procedure, order=(*procedure.order, *orders)), asked)
+    found = find_steps(replace(procedure, order=(*procedure.order, *orders)), asked, place=place, curing=curing)
     steps = found.steps[: found.steps.index(done) + 1]
     return Stage(procedure=procedure, situation=situation, steps=steps, becoming=change, visited=found.visited)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 import enum
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -13,6 +12,7 @@ from stripdown.procedures.checks import Check
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.happenings import Deed, Happening, gun_after, happenings
+from stripdown.procedures.moments import When, day_of, is_later
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.variations import Variation
 
@@ -46,6 +46,8 @@ class CheckStanding:
         Key of the part that was touched, if that undid it; empty otherwise.
     base
         Key of the check on which it rests, if it was undone through that; empty otherwise.
+    when
+        Day or moment since which it stands so, if the log says it.
     """
 
     check: str
@@ -55,6 +57,7 @@ class CheckStanding:
     since: int | None = None
     touched: str = ""
     base: str = ""
+    when: When | None = None
 
     @property
     def is_owed(self) -> bool:
@@ -155,7 +158,7 @@ class _Book:
     def _record(self, check: str, happening: Happening) -> None:
         self._made[check] = happening
         self._late.pop(check, None)
-        if check in self._last and _is_later(self._last[check].happening.event, happening.event):
+        if check in self._last and is_later(self._last[check].happening.event.when, happening.event.when):
             self._late[check] = self._last[check]
         self._spoiled.pop(check, None)
         if happening.outcome is not None and not happening.outcome.has_passed:
@@ -193,9 +196,10 @@ class _Book:
             return CheckStanding(
                 check=check.key,
                 standing=Standing.STALE,
-                reason=f"stale since {self._told(spoiling)}{at_once}.",
+                reason=f"stale since {self._told(spoiling)}{at_once}{_due(check)}.",
                 made=number,
                 since=spoiling.happening.event.number,
+                when=spoiling.happening.event.when,
                 touched=spoiling.part,
                 base=spoiling.base,
             )
@@ -203,19 +207,23 @@ class _Book:
         read = f" ({outcome.words})" if outcome is not None and outcome.words else ""
         if outcome is not None and not outcome.has_passed:
             reason = f"the {check.name} did not pass{day}{read}."
-            return CheckStanding(check=check.key, standing=Standing.FAILED, reason=reason, made=number, since=number)
+            return CheckStanding(
+                check=check.key, standing=Standing.FAILED, reason=reason, made=number, since=number, when=made.event.when
+            )
         since = "nothing that it is about was disturbed since"
         if check.key in self._late:
             since = f"entered late, after {self._told(self._late[check.key])}: it counts by its number, and is better made again"
         reason = f"the {check.name} was {check.proved}{day}{read}, and {since}."
-        return CheckStanding(check=check.key, standing=Standing.FRESH, reason=reason, made=number, since=number)
+        return CheckStanding(
+            check=check.key, standing=Standing.FRESH, reason=reason, made=number, since=number, when=made.event.when
+        )
 
     def _never(self, check: Check) -> CheckStanding:
         reason = f"the {check.name} was never {check.proved}"
         if check.key not in self._spoiled:
             return CheckStanding(check=check.key, standing=Standing.NEVER, reason=f"{reason}.")
         spoiling = self._spoiled[check.key]
-        told = f"{reason}, and {self._told(spoiling)}."
+        told = f"{reason}, and {self._told(spoiling)}{_due(check)}."
         return CheckStanding(
             check=check.key,
             standing=Standing.NEVER,
@@ -223,6 +231,7 @@ class _Book:
             since=spoiling.happening.event.number,
             touched=spoiling.part,
             base=spoiling.base,
+            when=spoiling.happening.event.when,
         )
 
     def _on(self, event: Event) -> str:
@@ -231,11 +240,6 @@ class _Book:
         return f" on {day_of(event.when, with_year=self._has_years)}"
 
 
-def _is_later(one: Event, other: Event) -> bool:
-    """Whether an event happened on a later day than another, as far as anybody wrote it down."""
-    return one.when is not None and other.when is not None and one.when > other.when
-
-
-def day_of(when: datetime.date, *, with_year: bool) -> str:
-    """A day as one says it."""
-    return f"{when.day} {when:%B %Y}" if with_year else f"{when.day} {when:%B}"
+def _due(check: Check) -> str:
+    """After how much use it falls due."""
+    return f"; it falls due after {check.follow_up.words}" if check.follow_up is not None else ""

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from stripdown.bench.shims import ShimSheet
 from stripdown.bench.visit import Visit
+from stripdown.procedures.begun import begun_by
 from stripdown.procedures.bodies import load_bodies
-from stripdown.procedures.curing import still_curing
+from stripdown.procedures.curing import TooSoon, too_soon
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.grading import StandingGrade
 from stripdown.procedures.guarding import unguarded
@@ -26,6 +27,7 @@ from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, plan_with, why_before
 from stripdown.studies.calculators import Answered, calculate_all
+from stripdown.studies.cures import cure_hours
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
 
 _BEARINGS = {"bearings": "steel", "bushings": "bronze"}
@@ -82,6 +84,8 @@ class FindingKind(enum.StrEnum):
     """A step without what should have been made sure of before it."""
     TOUCH = "touch"
     """A fluid that touched what it must not touch, or should with care."""
+    TOO_SOON = "too_soon"
+    """What did not wait for something to cure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,19 +95,21 @@ class LogFinding:
     Parameters
     ----------
     kind
-        A step without its guards, or a fluid on a part.
+        A step without its guards, a fluid on a part, or a step that did not wait.
     level
         How much it weighs.
     event
         Number of the event.
     step
-        The step that lacks its guards; None for a fluid.
+        The step that lacks its guards, or did not wait; None for a fluid.
     guards
         Keys of the checks that the log does not have before it; empty for a fluid.
     touch
-        Part, fluid and answer; None for a step without its guards.
+        Part, fluid and answer; None for the other kinds.
     work
         Keys of the work that replaces a part that was harmed; empty for all else.
+    too_soon
+        The work for which it did not wait, and the hours; None for the other kinds.
     """
 
     kind: FindingKind
@@ -113,6 +119,7 @@ class LogFinding:
     guards: tuple[str, ...] = ()
     touch: TouchFinding | None = None
     work: tuple[str, ...] = ()
+    too_soon: TooSoon | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,8 +134,8 @@ class Release:
     overridden
         Rejects that leave all the same, each with the reason that somebody gave.
     findings
-        What in the log should not be: a step without the guard that it needs (made safe), and fluids that touched what they must
-        not touch, or should with care; a part that was replaced since is forgiven.
+        What in the log should not be: a step without the guard that it needs (made safe), one that did not wait for a bond to
+        cure, and fluids that touched what they must not touch, or should with care; a part that was replaced since is forgiven.
     is_proved
         Whether any check holds: of a gun of which nothing is proved nobody can say that nothing keeps it.
     """
@@ -195,7 +202,7 @@ def study_job(job: Visit) -> JobStudy:
         If what is asked for cannot be done in any order.
     """
     procedure = job.procedure
-    findings = (*_unguarded(job), *_fluid_findings(job))
+    findings = (*_unguarded(job), *_too_soon(job), *_fluid_findings(job))
     rejects = dict(_work_for_rejects(job))
     labels = Labels(procedure)
     for happening in job.log:
@@ -210,7 +217,7 @@ def study_job(job: Visit) -> JobStudy:
             tools_at_hand=job.tools,
             owed=[key for key, one in job.known.items() if key in procedure.release_list and one.is_owed],
             rejects=rejects,
-            curing=still_curing(procedure, job.log),
+            begun=begun_by(procedure, job.log, after=job.after, hours=cure_hours(job.events)),
         ),
         release=Release(
             blocks=(
@@ -337,6 +344,12 @@ def _unguarded(job: Visit) -> Iterator[LogFinding]:
     """What the log has without what should have been made sure of first."""
     for one in unguarded(job.procedure, job.log):
         yield LogFinding(kind=FindingKind.UNGUARDED, level=TouchLevel.ERROR, event=one.event, step=one.step, guards=one.guards)
+
+
+def _too_soon(job: Visit) -> Iterator[LogFinding]:
+    """What the log has before something had cured."""
+    for one in too_soon(job.procedure, job.log, hours=cure_hours(job.events)):
+        yield LogFinding(kind=FindingKind.TOO_SOON, level=TouchLevel.ERROR, event=one.event, step=one.step, too_soon=one)
 
 
 def _fluid_findings(job: Visit) -> Iterator[LogFinding]:

@@ -122,6 +122,7 @@ class Step:
     not_before: str = ""
     trial: str = ""
     cautions: tuple[Sentence, ...] = ()
+    alike: str = ""
     expect: str = ""
     seen: str = ""
     short: str = ""

@@ -11,6 +11,7 @@ from stripdown.procedures.steps import StepKind
 from stripdown.studies.service_job import BlockKind, JobStudy
 from stripdown.words.answer import Answer, Blank, Cell, Column, Named, Sentence, Step, Table
 from stripdown.words.calculators import answers_of_job, step_calculator
+from stripdown.words.falling_due import falling_due_answer
 from stripdown.words.release import REMARK, UNTIL, block_sentence, finding_sentences, open_at_release, proved_at_release
 from stripdown.words.sentences import as_sentence, capital, caution_sentence, hands_time, waiting_time
 from stripdown.words.sources import SourceMarks
@@ -53,6 +54,7 @@ def plan_answer(study: JobStudy) -> Answer:
             steps=planned_steps(study, plan.steps, marks),
             notes=(_LIMITS,),
         ),
+        falling_due_answer(plan.procedure, plan.falling_due),
         Answer(key="release", title="Release", parts=(*open_at_release(study), REMARK)),
     )
     return Answer(
@@ -112,7 +114,7 @@ def _rests_on(study: JobStudy, marks: SourceMarks) -> Answer:
 
 
 def _says_something(part: Answer) -> bool:
-    return bool(part.lead or part.named or part.steps or part.parts or part.key == "release")
+    return bool(part.lead or part.named or part.steps or part.parts or part.notes or part.key == "release")
 
 
 def _amount(plan: Plan) -> str:
@@ -124,7 +126,7 @@ def _amount(plan: Plan) -> str:
     words = [
         f"{_counted(len(plan.steps), 'step')}, {opened}: {moves}, {_counted(plan.makings, 'check')} to make.",
     ]
-    waits = sum(step.wait for step in plan.waits)
+    waits = plan.wait_hours
     waiting = f", and {waiting_time(waits)} of waiting, some of it beside other work" if waits else ""
     hands = hands_time(plan.minutes)
     if hands or waits:
@@ -232,6 +234,7 @@ def _step(procedure: Procedure, step: PlannedStep, marks: SourceMarks, study: Jo
         not_before=as_sentence(step.not_before),
         trial=trial,
         cautions=tuple(caution_sentence(one.words, harm=one.harm) for one in step.cautions),
+        alike=_alike(study.plan, step),
         expect=f"Passes: {as_sentence(check.expect)}" if check is not None and check.expect else "",
         seen=step.seen,
         short=step.short,
@@ -256,6 +259,19 @@ def _to_grade(step: PlannedStep, study: JobStudy) -> str:
     left = {part: [look.name for look in sheet.looks.get(part, ()) if (part, look.key) not in done] for part in step.grades}
     said = [f"{study.plan.procedure.parts[part].name} ({', '.join(looks)})" for part, looks in left.items() if looks]
     return f"Grade in the hand: {'; '.join(said)}." if said else ""
+
+
+def _alike(plan: Plan, step: PlannedStep) -> str:
+    """What must be the same before and after; of a proof, only where there is a before."""
+    if not step.alike:
+        return ""
+    alike = "; ".join(step.alike)
+    if step.kind is StepKind.AS_FOUND:
+        return f"Write down, for the proof afterwards: {alike}."
+    first = next((one.number for one in plan.steps if one.kind is StepKind.AS_FOUND and one.key == step.key), None)
+    if first is not None:
+        return f"As in step {first}, or it does not compare: {alike}."
+    return f"As in event {step.read_before}, or it does not compare: {alike}." if step.read_before is not None else ""
 
 
 def _blank(procedure: Procedure, check: str) -> Blank:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
+from stripdown.procedures.curing import TooSoon
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.procedures.steps import StepKind
 from stripdown.studies.forbidden_touches import TouchLevel
 from stripdown.studies.service_job import Block, BlockKind, JobStudy, LogFinding, Release
 from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
-from stripdown.words.sentences import as_sentence
+from stripdown.words.sentences import as_sentence, waiting_time
 from stripdown.words.signs import SIGNS
 
 _REMARK = Sentence(
@@ -146,10 +147,21 @@ def _finding(procedure: Procedure, one: LogFinding) -> Sentence:
         work = " or ".join(f"{procedure.actions[key].name} [{key}]" for key in one.work)
         over = "" if one.level is not TouchLevel.ERROR else f" Look at it and grade it{f', or {work}' if work else ''}."
         return Sentence(key=one.kind.value, full=f"{level}: {one.touch.sentence}{over}", about=(one.touch.part, *one.work))
+    if one.too_soon is not None:
+        return _too_soon(procedure, level, one.too_soon)
     names = " and ".join(procedure.checks[guard].name for guard in one.guards)
     step = "" if one.step is None else procedure.named(one.step)
     said = f"{level}: Event {one.event}: {step}, and the log does not have this before it: {names}."
     return Sentence(key=one.kind.value, full=said, about=one.guards)
+
+
+def _too_soon(procedure: Procedure, level: str, one: TooSoon) -> Sentence:
+    """What did not wait; a making of it proves nothing."""
+    action = procedure.actions[one.work]
+    waited = f"{waiting_time(one.hours)} after event {one.since} ({action.name}), {action.wait_for}"
+    said = f"{level}: Event {one.event}: {procedure.named(one.step)}, and by the log it did not wait {waited}."
+    again = " Make it again when it has cured." if one.step.kind is StepKind.MAKE else ""
+    return Sentence(key="too_soon", full=f"{said}{again}", about=(one.work, one.step.key))
 
 
 def _checks(study: JobStudy, head: str, keys: list[str]) -> Table:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from stripdown.procedures.falling_due import owed_by_log
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.studies.service_job import JobStudy
 from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
+from stripdown.words.falling_due import falling_due_answer
 from stripdown.words.release import release_answer
 from stripdown.words.signs import SIGNS
 
@@ -34,11 +36,13 @@ def standing_answer(study: JobStudy, *, with_all: bool = False) -> Answer:
         for key, (title, some) in groups.items()
         if some
     ]
+    falling_due = falling_due_answer(study.job.procedure, owed_by_log(study.job.procedure, study.job.known))
+    owed = (falling_due,) if falling_due.notes else ()
     return Answer(
         key="standing",
         title=study.job.title,
         lead=tuple(_head(study)),
-        parts=(*parts, release_answer(study)),
+        parts=(*parts, *owed, release_answer(study)),
         pictures=("standing",),
     )
 

@@ -13,11 +13,11 @@ from stripdown.procedures.events import Event, read_events
 
 
 def test_an_event_is_read_from_plain_values() -> None:
-    """A day may be a text, a date or a moment; what is missing is None."""
-    moment = datetime.datetime(2026, 5, 3, 20, 15, tzinfo=datetime.UTC)
-    for when in ("2026-05-03", "2026-05-03T20:15:00", datetime.date(2026, 5, 3), moment):
+    """A day or a moment with its offset, as text or not; what is missing is None."""
+    day, moment = datetime.date(2026, 5, 3), datetime.datetime(2026, 5, 3, 20, 15, tzinfo=datetime.UTC)
+    for when, read in (("2026-05-03", day), (day, day), ("2026-05-03T20:15+00:00", moment), (moment, moment)):
         [event] = read_events([{"number": 1, "when": when, "who": "A.", "check": "seal", "passed": True}])
-        assert event == Event(number=1, when=datetime.date(2026, 5, 3), who="A.", check="seal", passed=True)
+        assert event == Event(number=1, when=read, who="A.", check="seal", passed=True)
 
 
 @pytest.mark.parametrize(
@@ -31,7 +31,11 @@ def test_an_event_is_read_from_plain_values() -> None:
         ({"number": 1, "check": "seal", "part": "piston"}, "stands beside an action or a part"),
         ({"number": 1, "check": "seal", "kind": "clean"}, "means nothing for a check"),
         ({"number": 1, "check": "seal", "passed": "yes"}, "must be true or false"),
-        ({"number": 1, "check": "seal", "when": "3 May"}, r'when "3 May" is no day\. Write it as 2026-05-03'),
+        ({"number": 1, "check": "seal", "when": "3 May"}, r'when "3 May" is neither a day nor a moment .* Write 2026-05-03'),
+        ({"number": 1, "check": "seal", "when": "2026-05-03T20:15"}, "neither a day nor a moment with its offset"),
+        ({"number": 1, "check": "seal", "after": 1}, r'after "1" must be the number of an earlier event'),
+        ({"number": 1, "check": "seal", "after": True}, "must be the number of an earlier event"),
+        ({"number": 3, "check": "seal", "after": 1, "supersedes": 2}, r'after "1" stands beside supersedes'),
         ({"number": 1, "part": "piston"}, "kind is missing. Known are inspect, clean"),
         ({"number": 1, "part": "piston", "kind": "polish"}, 'kind "polish" is no kind of touch'),
         ({"number": 1, "part": "piston", "kind": "clean", "value": [1]}, "must be a number or a text"),

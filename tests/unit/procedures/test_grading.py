@@ -126,7 +126,7 @@ def test_a_correction_counts_from_the_place_of_what_it_corrects() -> None:
         ({"value": True}, "must be a number or a word"),
         ({"overridden": " "}, "grade 3: overridden is empty"),
         ({"overriden": "x"}, 'grade 3: overriden "x" is no field of a grade. Did you mean overridden'),
-        ({"when": "last May"}, "is no day. Write it as 2026-05-03"),
+        ({"when": "last May"}, "is neither a day nor a moment .* Write 2026-05-03"),
         ({"who": 7}, "must be a text"),
         ({"part": "cut_off_lever", "look": "cut_off"}, None),
     ],
@@ -149,8 +149,7 @@ def test_numbers_only_grow() -> None:
 
 
 def test_a_record_keeps_day_and_hand() -> None:
-    """As it was entered; a clock's time counts by its day."""
-    [record] = read_grades(
-        [{**_REJECT, "when": datetime.datetime(2026, 5, 3, 17, 30, tzinfo=datetime.UTC), "note": "two cracks"}]
-    )
-    assert (record.when, record.who, record.note) == (datetime.date(2026, 5, 3), "Wren", "two cracks")
+    """As it was entered, a moment with its offset."""
+    moment = datetime.datetime(2026, 5, 3, 17, 30, tzinfo=datetime.UTC)
+    [record] = read_grades([{**_REJECT, "when": moment, "note": "two cracks"}])
+    assert (record.when, record.who, record.note) == (moment, "Wren", "two cracks")

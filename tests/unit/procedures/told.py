@@ -79,7 +79,7 @@ class Told:
         failing = self.scenario.get("failing", ())
         log = [{**event, "passed": False} if event.get("check") in failing else event for event in log]
         own = list(self.scenario.get("events", ()))
-        log += ({"number": len(log) + number, **event} for number, event in enumerate(own, start=1))
+        log += [{"number": number, **event} for number, event in enumerate(own, start=len(log) + 1)]
         return (*log, *_carried(self, log)) if "carried" in self.scenario else tuple(log)
 
     @functools.cached_property
