@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 from stripdown.errors import InputError
@@ -12,9 +12,10 @@ from stripdown.procedures.happenings import Happening, action_key, happenings
 from stripdown.procedures.inspection import Inspection, InspectionSheet, load_inspection
 from stripdown.procedures.looks import Grade, Look, grade_value
 from stripdown.procedures.moments import When, entered_when
+from stripdown.procedures.names import part_named
 from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
-from stripdown.tables.nearest import nearest_name
+from stripdown.tables.nearest import nearest_name, plain_words
 
 MENDING = frozenset({Touch.REPLACE, Touch.MODIFY, Touch.BOND})
 """Kinds of touch after which what was graded is no longer what lies there."""
@@ -186,9 +187,10 @@ def standing_grades(
     mendings = tuple(_mendings(happened, places))
     changes = [(places[one.event.number], one.procedure_after) for one in happened if one.becoming is not None]
     last: dict[tuple[str, str], tuple[GradeRecord, InspectionSheet, Look, Grade, Grade | None]] = {}
-    for record in records:
-        guns = [gun for place, gun in changes if place < record.number]
+    for written in records:
+        guns = [gun for place, gun in changes if place < written.number]
         then = inspection.sheet({key: choice.key for key, choice in guns[-1].choices.items()}) if guns else sheet
+        record = _with_keys(then, written)
         last.pop((record.part, record.look), None)
         last[record.part, record.look] = (record, then, *_graded(then, record))
     found = []
@@ -243,6 +245,13 @@ def _places(log: Iterable[Event]) -> Mapping[int, int]:
     for event in log:
         places[event.number] = places.get(event.supersedes, event.number) if event.supersedes is not None else event.number
     return places
+
+
+def _with_keys(sheet: InspectionSheet, record: GradeRecord) -> GradeRecord:
+    """A grade with keys in place of the words that somebody wrote; what is not known stays as it is."""
+    part = part_named(sheet.procedure, record.part)
+    looks = {plain_words(look.name): look.key for look in sheet.looks.get(part, ())}
+    return replace(record, part=part, look=looks.get(plain_words(record.look), record.look))
 
 
 def _graded(sheet: InspectionSheet, record: GradeRecord) -> tuple[Look, Grade, Grade | None]:

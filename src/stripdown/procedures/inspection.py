@@ -17,7 +17,7 @@ from stripdown.procedures.new_part_grids import NewPartGrid, read_grid
 from stripdown.procedures.parts import Part
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.variations import Variation
-from stripdown.tables.nearest import nearest_name
+from stripdown.tables.nearest import nearest_entry, nearest_name
 from stripdown.tables.table import PROVENANCE, Table, read_tables
 
 _FILE = "inspection.toml"
@@ -101,7 +101,7 @@ class InspectionSheet:
         for one in self.looks.get(part, ()):
             if one.key == key:
                 return one
-        hint = nearest_name(key, [one.key for one in self.looks.get(part, ())] or list(self.looks))
+        hint = nearest_entry(key, {one.key: one.name for one in self.looks.get(part, ())} or {one: one for one in self.looks})
         raise InputError(f'"{key}" is no look at the {self.procedure.parts[part].name}.', field="look", value=key, hint=hint)
 
     def parts_named(self, words: str) -> tuple[Part, ...]:

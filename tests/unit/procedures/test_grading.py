@@ -153,3 +153,17 @@ def test_a_record_keeps_day_and_hand() -> None:
     moment = datetime.datetime(2026, 5, 3, 17, 30, tzinfo=datetime.UTC)
     [record] = read_grades([{**_REJECT, "when": moment, "note": "two cracks"}])
     assert (record.when, record.who, record.note) == (moment, "Wren", "two cracks")
+
+
+def test_part_and_look_may_be_the_words_that_are_printed() -> None:
+    """What an inspection prints may be entered: the same look by words and by keys is one look, graded twice."""
+    [found] = _rejects({**_REJECT, "part": "Piston", "look": "pick-up tooth"})
+    assert (found.record.part, found.record.look) == ("piston", "pick_up_tooth")
+    assert _rejects(_REJECT, {"number": 4, "part": "the piston", "look": "Pick-up tooth", "grade": "sound"}) == ()
+
+
+def test_a_grade_is_taken_back_by_an_event() -> None:
+    """Nothing is deleted: the event names the grade's number, and touches nothing of the gun."""
+    assert _rejects(_REJECT, events=(_OPEN, {"number": 4, "supersedes": 3})) == ()
+    with pytest.raises(InputError, match="is no event before it"):
+        _rejects(_REJECT, events=(_OPEN, {"number": 4, "supersedes": 2}))
