@@ -35,6 +35,7 @@ DOORS: Mapping[str, tuple[str, ...]] = {
         "log_note",
         "log_touched",
         "log_undo",
+        "study_job",
     ),
     "match": ("load_gun", "load_session", "study_match"),
     "pad": ("calculate", "load_gun", "priced"),

@@ -17,9 +17,10 @@ from stripdown.cli.examples import ExampleCommand
 from stripdown.errors import InputError
 from stripdown.files.visit import load_visit
 from stripdown.files.visit_log import append_to_log
-from stripdown.plain.log import entered_fields
+from stripdown.plain.log import entered_fields, log_fields
+from stripdown.studies.service_job import study_job
 from stripdown.studies.service_log import Entered, log_done, log_failed, log_graded, log_note, log_touched, log_undo
-from stripdown.words.log import entered_answer
+from stripdown.words.log import entered_answer, log_answer
 
 _ACTS: Final = ("done", "failed", "touched", "graded", "note", "undo")
 
@@ -35,28 +36,34 @@ _ACTS: Final = ("done", "failed", "touched", "graded", "note", "undo")
         'stripdown log my_visit touched "piston ring" replace',
         'stripdown log my_visit note "grip screw was loose"',
         "stripdown log my_visit undo",
+        "stripdown log my_visit",
     ],
 )
 @click.argument("where", metavar="WHERE", type=click.Path(path_type=Path))
-@click.argument("act", metavar="ACT", type=click.Choice(_ACTS))
+@click.argument("act", metavar="[ACT]", required=False, type=click.Choice(_ACTS))
 @click.argument("words", metavar="[WORDS]...", nargs=-1)
 @click.option("--who", default="", envvar="STRIPDOWN_WHO", show_envvar=True, metavar="NAME", help="Who did it.")
 @click.option("--when", metavar="DAY", help='Day or moment, if it is not now: 2026-05-03, "2026-05-03 14:30".')
 @click.option("--how", is_flag=True, help="Also say how each of the next steps is done.")
 @shown_options()
-def log(where: Path, act: str, *, words: tuple[str, ...], who: str, when: str | None, how: bool, shown: Shown) -> None:
-    """Enter into the log of a visit, and say what comes next: ACT is done, failed, touched, graded, note or undo.
+def log(where: Path, act: str | None, *, words: tuple[str, ...], who: str, when: str | None, how: bool, shown: Shown) -> None:
+    """Enter into the log of a visit, and say what comes next: ACT is done, failed, touched, graded, note or undo; or list it.
 
     WHERE is the folder of a visit (docs/visit-folder.md), or a job file. Steps are named by their numbers in the plan as printed
     last (1-12), by key or in words; behind a step stands what was read there. undo takes the last answer back as a whole. What is
     in the file stays as it is; what cannot have happened is refused, and nothing is entered then.
     """
     visit = load_visit(where)
+    how_shown = dataclasses.replace(shown, in_full=frozenset({"how"} if how else ()))
+    if act is None:
+        study = study_job(visit)
+        end(how_shown, answer=lambda: log_answer(study), plain=lambda: log_fields(study))
+        return
     moment = datetime.datetime.now().astimezone() if when is None else _moment(when)
     found = _ENTER[act](visit, words, moment, who)
     append_to_log(where, found.events, found.grades)
     end(
-        dataclasses.replace(shown, in_full=frozenset({"how"} if how else ())),
+        how_shown,
         answer=lambda: entered_answer(found),
         plain=lambda: entered_fields(found),
     )

@@ -271,3 +271,19 @@ def test_the_readmes_visit_is_walked(runner: CliRunner, tmp_path: Path, monkeypa
     assert visit.parts_off == {"magazine"}
     assert visit.known["sound"].standing is Standing.FAILED
     assert visit.events[-1].is_withdrawal
+
+
+def test_a_log_is_listed_as_it_counts(runner: CliRunner, folder: Path) -> None:
+    """With number, day, hand and outcome; what was taken back is counted, and stays in the file."""
+    assert "Nothing is in the log yet." in _log(runner, folder).stdout
+    _log(runner, folder, "done", "take off the magazine", "--who", "R.", "--when", "2026-05-03")
+    _log(runner, folder, "failed", "make:sound", "--when", "2026-05-03")
+    _log(runner, folder, "undo")
+    _log(runner, folder, "graded", "hop_up_rubber", "sound")
+    said = _flat(_log(runner, folder).stdout)
+    assert "1 2026-05-03 R. Take off the magazine." in said
+    assert "Prove: sound" not in said
+    assert "The hop-up rubber was graded sound" in said
+    assert "2 entries more were corrected or taken back" in said
+    listed = json.loads(_log(runner, folder, "--json").stdout)
+    assert [one["number"] for one in listed["events"]] == [1, 2, 3]
