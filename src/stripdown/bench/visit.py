@@ -158,7 +158,7 @@ class Visit:
             if one.event.action is not None and one.event.action not in MOVES
         }
         read = {one.event.check for one in since if one.event.kind == AS_FOUND}
-        brought = self.procedure.with_brought(self.request.work) - set(self.request.work)
+        brought = self.procedure.with_brought(done & {*self.request.work}) - {*self.request.work}
         return replace(
             self.request,
             work=tuple(action for action in (*self.request.work, *sorted(brought)) if action not in done),

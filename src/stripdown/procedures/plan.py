@@ -331,7 +331,7 @@ def plan_from(
     told = {key: f"the {last.procedure.checks[check].name} did not pass" for key, check in remedies.items()}
     for key in {*request.work, *remedies}:
         for brought in last.procedure.with_brought((key,)) - {*request.work, *remedies}:
-            told[brought] = f"this gun asks for it: {last.procedure.actions[key].name}"
+            told[brought] = f"goes with: {last.procedure.actions[key].name}"
     for key, one in (rejects or {}).items():
         part = procedure.parts[one.record.part]
         told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"

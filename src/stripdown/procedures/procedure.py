@@ -274,7 +274,10 @@ class Procedure:
         -------
         frozenset of str
         """
-        return frozenset().union(*(self._bringing.get(action, frozenset((action,))) for action in work))
+        asked = frozenset(work)
+        brought = frozenset().union(*(self._bringing.get(action, frozenset()) for action in asked)) - asked
+        barred = {other for action in asked & self.actions.keys() for other in self.actions[action].excludes}
+        return asked | {action for action in brought - barred if asked.isdisjoint(self.actions[action].excludes)}
 
     def off(self, step: Step) -> frozenset[str]:
         """Parts that must be off while a step is done, with everything in front of them.

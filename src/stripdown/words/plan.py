@@ -188,6 +188,9 @@ def _asked(plan: Plan) -> Iterator[Named]:
     if request.work:
         names = "; ".join(procedure.actions[key].name for key in request.work)
         yield Named(name="work", text=as_sentence(names), key="work")
+    brought = sorted(procedure.with_brought(request.work) - set(request.work))
+    if brought:
+        yield Named(name="with it", text=as_sentence("; ".join(procedure.actions[key].name for key in brought)), key="brought")
     if plan.remedies:
         because = "; ".join(
             f"{procedure.actions[action].name}, since the {procedure.checks[check].name} did not pass"

@@ -92,10 +92,12 @@ def test_what_rides_on_a_part_that_is_off_needs_no_entry_of_its_own() -> None:
 
 
 def test_work_that_a_gun_asks_for_says_why_it_is_in_the_plan() -> None:
-    """Nobody asked for the cut: the new piston brings it."""
+    """Nobody asked for the cut: the new piston brings it. What the request rules out is not brought."""
     made = plan(load_procedures(), work=["replace_piston"], variation="teeth off at release")
     [cut] = [step for step in made.steps if step.key == "short_stroke_release"]
-    assert cut.purpose == "this gun asks for it: replace the piston"
+    assert cut.purpose == "goes with: replace the piston"
+    bare = plan(load_procedures(), work=["replace_cylinder_head", "remove_pad"], variation="version 2")
+    assert "do:fit_pad" not in {str(step.step) for step in bare.steps}
 
 
 def test_in_a_full_service_each_part_is_graded_once_and_where_it_is_clean() -> None:
