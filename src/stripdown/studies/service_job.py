@@ -315,10 +315,12 @@ def _every_choice(known: Procedures) -> Iterator[Variation]:
 
 
 def _work_for_rejects(job: Visit) -> Iterator[tuple[str, StandingGrade]]:
-    """For each reject that blocks release the work that it asks for first, unless some of it is asked for anyway."""
+    """For each reject that blocks release the work that it asks for first, unless that or a new part is asked for anyway."""
+    work, actions = job.remaining.work, job.procedure.actions
+    new = {part for key in work if key in actions for part, kind in actions[key].touches if kind is Touch.REPLACE}
     for one in job.grades:
-        asked = [action for action in one.look.work if action in job.procedure.actions]
-        if one.blocks_release and asked and not set(asked) & set(job.remaining.work):
+        asked = [action for action in one.look.work if action in actions]
+        if one.blocks_release and asked and not set(asked) & set(work) and one.record.part not in new:
             yield asked[0], one
 
 
@@ -363,7 +365,7 @@ def _fluid_findings(job: Visit) -> Iterator[LogFinding]:
                 replaced[part] = place[happening.event.number]
             elif kind is Touch.INSPECT and happening.event.part == part:
                 looked_at[part] = max(happening.event.number, looked_at.get(part, 0))
-    for one in forbidden_touches(touch for happening in job.log for touch in _fluid_touches(job, happening)):
+    for one in forbidden_touches(touch for happening in job.log for touch in _fluid_touches(happening)):
         is_over = replaced.get(one.part, -1) >= place[one.event]
         is_seen = one.level is TouchLevel.ERROR and looked_at.get(one.part, 0) > one.event
         if not is_over and not is_seen:
@@ -375,10 +377,11 @@ def _fluid_findings(job: Visit) -> Iterator[LogFinding]:
             yield LogFinding(kind=FindingKind.TOUCH, level=one.level, event=one.event, touch=one, work=work)
 
 
-def _fluid_touches(job: Visit, happening: Happening) -> Iterator[Mapping[str, object]]:
+def _fluid_touches(happening: Happening) -> Iterator[Mapping[str, object]]:
     """What an event put on each part that it touched: its several fluids each on their parts, else what its value names."""
     event = happening.event
-    bearings = _BEARINGS.get(job.variation.choices.get("supports", ""))
+    supports = happening.procedure.choices.get("supports")
+    bearings = None if supports is None else _BEARINGS.get(supports.key)
     for part, kind in (deed.touch for deed in happening.deeds):
         touch = {
             "number": event.number,

@@ -63,7 +63,7 @@ def _when(when: datetime.date) -> str:
 
 
 def _entries(found: Entered, old: tuple[Event, ...]) -> Iterator[Sentence]:
-    procedure = found.study.job.procedure
+    procedure = found.study.job.procedure_of_log
     for event in found.events:
         if event.is_withdrawal:
             before = next((one for one in old if one.number == event.supersedes), None)

@@ -13,6 +13,7 @@ from click.testing import CliRunner, Result
 from stripdown.cli.main import main
 from stripdown.files.visit import load_visit
 from stripdown.procedures.standing import Standing
+from stripdown.studies.service_job import study_job
 
 _BY_HAND = """\
 # kept by hand; mind the odd spacing
@@ -108,6 +109,22 @@ def test_one_answer_is_taken_back_whole(runner: CliRunner, folder: Path) -> None
     assert _log(runner, folder, "undo").exit_code == 0
     assert not load_visit(folder).parts_off
     assert "there is nothing to take back" in _log(runner, folder, "undo").stderr
+
+
+def test_work_that_makes_another_gun_is_entered_and_taken_back(runner: CliRunner, folder: Path) -> None:
+    """By the numbers of one plan, across the change: what only the old gun had keeps its name; taken back, it is the old gun."""
+    (folder / "visit.toml").write_text(_BY_HAND.replace('job = "full service"', 'work = ["leave_out_latch"]'), encoding="utf-8")
+    whole = len(study_job(load_visit(folder)).plan.steps)
+    steps = [step.step.name for step in study_job(load_visit(folder)).plan.steps]
+    said = _log(runner, folder, "done", f"1-{steps.index('do:leave_out_latch') + 1}").stdout
+    assert "Take off the latch spring. " in _flat(said)
+    visit = load_visit(folder)
+    assert visit.procedure.choices["latch"].key == "latch_deleted"
+    assert "latch_bite" not in visit.known
+    left = [step.step.name for step in study_job(visit).plan.steps]
+    assert left == steps[whole - len(left) :]
+    assert _log(runner, folder, "undo").exit_code == 0
+    assert load_visit(folder).procedure.choices["latch"].key == "latch_present"
 
 
 def test_grades_are_entered_and_taken_back(runner: CliRunner, folder: Path) -> None:

@@ -153,6 +153,21 @@ def test_a_reject_blocks_release_and_asks_for_its_work(load: Load) -> None:
     assert not _rejects(study_job(load(_HEAD + _OPENED + _REJECT + replaced)))
 
 
+def test_a_reject_of_a_part_that_leaves_asks_for_no_new_one(load: Load) -> None:
+    """Burnt contacts that give way to a unit are not replaced first; once they are out, their grade is of the gun that was."""
+    look = '[[grade]]\nnumber = 1\npart = "trigger_contacts"\nlook = "contacts"\ngrade = "reject"\n'
+    asked = '[request]\nwork = ["fit_electronic_unit"]\n'
+    before = study_job(load(asked + look))
+    assert [reject.parts for reject in _rejects(before)] == [("trigger_contacts",)]
+    assert "do:replace_trigger_contacts" not in {step.step.name for step in before.plan.steps}
+    opened = '[[event]]\nnumber = 2\naction = "open_up"\npart = "wires"\n'
+    opened += '[[event]]\nnumber = 3\naction = "open_up"\npart = "spur_gear"\n'
+    fitted = '[[event]]\nnumber = 4\naction = "fit_electronic_unit"\n'
+    after = study_job(load(asked + look + opened + fitted))
+    assert not _rejects(after)
+    assert after.job.grades[0].mended == 4
+
+
 def _rejects(study: JobStudy) -> list[Block]:
     return [block for block in study.release.blocks if block.kind is BlockKind.REJECT]
 
