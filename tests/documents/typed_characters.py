@@ -56,7 +56,7 @@ def count(*, by_place: bool = False) -> Typed:
         plan = study_job(visit).plan
         steps = len(plan.steps)
         while plan.steps:
-            answers = list(_answers(plan, _at_one_place(plan) if by_place else next_go(plan)))
+            answers = list(answers_to(plan, _at_one_place(plan) if by_place else next_go(plan)))
             entered = log_done(visit, answers, when=_DAY)
             append_to_log(place, entered.events)
             commands.append(f"stripdown log {_FOLDER} done {' '.join(_shell(one) for one in answers)}")
@@ -69,7 +69,7 @@ def _at_one_place(plan: Plan) -> list[PlannedStep]:
     return list(takewhile(lambda step: step.place == plan.steps[0].place, plan.steps))
 
 
-def _answers(plan: Plan, go: list[PlannedStep]) -> Iterator[str]:
+def answers_to(plan: Plan, go: list[PlannedStep]) -> Iterator[str]:
     """The numbers of the next steps, and behind a check what its number is."""
     first = 1
     for step in go:

@@ -44,9 +44,25 @@ _ACTS: Final = ("done", "failed", "touched", "graded", "note", "undo")
 @click.argument("words", metavar="[WORDS]...", nargs=-1)
 @click.option("--who", default="", envvar="STRIPDOWN_WHO", show_envvar=True, metavar="NAME", help="Who did it.")
 @click.option("--when", metavar="DAY", help='Day or moment, if it is not now: 2026-05-03, "2026-05-03 14:30".')
+@click.option(
+    "--after",
+    type=click.IntRange(min=0),
+    metavar="NUMBER",
+    help="For what was forgotten, done or failed: the entry after which it happened, 0 for before the first.",
+)
 @click.option("--how", is_flag=True, help="Also say how each of the next steps is done.")
 @shown_options()
-def log(where: Path, act: str | None, *, words: tuple[str, ...], who: str, when: str | None, how: bool, shown: Shown) -> None:
+def log(
+    where: Path,
+    act: str | None,
+    *,
+    words: tuple[str, ...],
+    who: str,
+    when: str | None,
+    after: int | None,
+    how: bool,
+    shown: Shown,
+) -> None:
     """Enter into the log of a visit, and say what comes next: ACT is done, failed, touched, graded, note or undo; or list it.
 
     WHERE is the folder of a visit (docs/visit-folder.md), or a job file. Steps are named by their numbers in the plan as printed
@@ -60,7 +76,12 @@ def log(where: Path, act: str | None, *, words: tuple[str, ...], who: str, when:
         end(how_shown, answer=lambda: log_answer(study), plain=lambda: log_fields(study))
         return
     moment = datetime.datetime.now().astimezone() if when is None else _moment(when)
-    found = _ENTER[act](visit, words, moment, who)
+    if act in {"done", "failed"}:
+        found = (log_done if act == "done" else log_failed)(visit, words, when=moment, who=who, after=after)
+    elif after is not None:
+        raise InputError(f"--after means nothing for {act}.", field="--after", value=after, hint="It is for done and failed.")
+    else:
+        found = _ENTER[act](visit, words, moment, who)
     append_to_log(where, found.events, found.grades)
     end(
         how_shown,
@@ -92,8 +113,6 @@ def _undo(visit: Visit, words: tuple[str, ...], when: datetime.date, who: str) -
 
 _ENTER: Final[Mapping[str, Callable[[Visit, tuple[str, ...], datetime.date, str], Entered]]] = MappingProxyType(
     {
-        "done": lambda visit, words, when, who: log_done(visit, words, when=when, who=who),
-        "failed": lambda visit, words, when, who: log_failed(visit, words, when=when, who=who),
         "touched": _touched,
         "graded": _graded,
         "note": lambda visit, words, when, who: log_note(visit, " ".join(words), when=when, who=who),

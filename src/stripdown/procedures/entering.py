@@ -37,11 +37,14 @@ class Moment:
         Day or moment; None if nobody said.
     who
         Who did it.
+    after
+        Of a late entry, number of the event after which it happened; zero for before the first, None if it is in time.
     """
 
     number: int
     when: datetime.date | None = None
     who: str = ""
+    after: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +140,9 @@ def undone(events: Sequence[Event], grades: Sequence[GradeRecord], moment: Momen
 
 
 def _numbered(fields: Iterable[Mapping[str, Any]], moment: Moment) -> tuple[Event, ...]:
-    shared = {name: said for name, said in (("when", moment.when), ("who", moment.who)) if said}
+    shared: dict[str, Any] = {name: said for name, said in (("when", moment.when), ("who", moment.who)) if said}
+    if moment.after is not None:
+        shared["after"] = moment.after
     return tuple(
         read_event({"number": number, **shared, **one, **_act(number, moment)}, position=number)
         for number, one in enumerate(fields, start=moment.number)

@@ -47,7 +47,9 @@ class Entered:
         return tuple(one for one in self.study.job.grades if one.record.number in new)
 
 
-def log_done(visit: Visit, answers: Sequence[str], *, when: datetime.date | None = None, who: str = "") -> Entered:
+def log_done(
+    visit: Visit, answers: Sequence[str], *, when: datetime.date | None = None, who: str = "", after: int | None = None
+) -> Entered:
     """Enter steps as done.
 
     Parameters
@@ -61,6 +63,8 @@ def log_done(visit: Visit, answers: Sequence[str], *, when: datetime.date | None
         Day, or moment with its offset; None if nobody said.
     who
         Who did it.
+    after
+        Of a late entry, number of the event after which it happened; zero for before the first, None if it is in time.
 
     Returns
     -------
@@ -71,10 +75,12 @@ def log_done(visit: Visit, answers: Sequence[str], *, when: datetime.date | None
     InputError
         If no step is called so, a reading is missing, or it cannot have happened.
     """
-    return _answered(visit, answers, when, who, has_failed=False)
+    return _answered(visit, answers, _moment(visit, when, who, after), has_failed=False)
 
 
-def log_failed(visit: Visit, answers: Sequence[str], *, when: datetime.date | None = None, who: str = "") -> Entered:
+def log_failed(
+    visit: Visit, answers: Sequence[str], *, when: datetime.date | None = None, who: str = "", after: int | None = None
+) -> Entered:
     """Enter checks that did not pass.
 
     Parameters
@@ -87,6 +93,8 @@ def log_failed(visit: Visit, answers: Sequence[str], *, when: datetime.date | No
         Day, or moment with its offset; None if nobody said.
     who
         Who made them.
+    after
+        Of a late entry, number of the event after which it happened; zero for before the first, None if it is in time.
 
     Returns
     -------
@@ -97,7 +105,7 @@ def log_failed(visit: Visit, answers: Sequence[str], *, when: datetime.date | No
     InputError
         If a step is no check, or it cannot have been made.
     """
-    return _answered(visit, answers, when, who, has_failed=True)
+    return _answered(visit, answers, _moment(visit, when, who, after), has_failed=True)
 
 
 def log_touched(
@@ -213,9 +221,9 @@ def log_undo(visit: Visit, *, when: datetime.date | None = None, who: str = "") 
     return _entered(visit, entering.undone(visit.events, visit.graded, _moment(visit, when, who)))
 
 
-def _answered(visit: Visit, answers: Sequence[str], when: datetime.date | None, who: str, *, has_failed: bool) -> Entered:
+def _answered(visit: Visit, answers: Sequence[str], moment: entering.Moment, *, has_failed: bool) -> Entered:
     plan = study_job(visit).plan
-    events = entering.done(plan, answers, _moment(visit, when, who), has_failed=has_failed)
+    events = entering.done(plan, answers, moment, has_failed=has_failed)
     found = _entered(visit, events)
     at = {step.step.name: position for position, step in enumerate(plan.steps)}
     answered = [at[name] for name in (_step_of(event) for event in events) if name in at]
@@ -231,10 +239,10 @@ def _step_of(event: Event) -> str:
     return f"{event.action}:{event.part}" if event.part is not None else f"do:{event.action}"
 
 
-def _moment(visit: Visit, when: datetime.date | None, who: str) -> entering.Moment:
+def _moment(visit: Visit, when: datetime.date | None, who: str, after: int | None = None) -> entering.Moment:
     numbers = [*(event.number for event in visit.events), *(record.number for record in visit.graded)]
     last = max(numbers, default=0)
-    return entering.Moment(last + 1, when, who)
+    return entering.Moment(last + 1, when, who, after)
 
 
 def _entered(visit: Visit, events: tuple[Event, ...], grades: tuple[GradeRecord, ...] = ()) -> Entered:

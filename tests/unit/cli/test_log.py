@@ -14,6 +14,7 @@ from stripdown.cli.main import main
 from stripdown.files.visit import load_visit
 from stripdown.procedures.standing import Standing
 from stripdown.studies.service_job import study_job
+from tests.documents.typed_characters import answers_to
 
 _BY_HAND = """\
 # kept by hand; mind the odd spacing
@@ -51,19 +52,20 @@ def test_a_visit_is_walked_with_the_terminal_alone(runner: CliRunner, tmp_path: 
     )
     assert new.exit_code == 0
     assert sorted(path.name for path in place.iterdir()) == ["after.csv", "before.csv", "gun.toml", "visit.toml"]
-    assert "1 As found: rate of fire and current (before anything disturbs it) [as_found:rate_and_current]" in _flat(
-        runner.invoke(main, ["plan", str(place)]).stdout
-    )
-    told = _log(runner, place, "done", "1", "19 rps", "2", "3", "0.5 %", "4", "0.6 %", "5-6")
-    assert told.exit_code == 0
-    assert "1: As found: rate of fire and current: passed" in _flat(told.stdout)
-    assert "1 Prove: clear chamber" in _flat(told.stdout)  # what comes next, by its number in the plan from there
-    assert _log(runner, place, "done", "1-3").exit_code == 0
-    assert _log(runner, place, "failed", "make:battery_state").exit_code == 0
-    assert load_visit(place).known["battery_state"].standing is Standing.FAILED
+    plan = study_job(load_visit(place)).plan
+    first = plan.steps[0]
+    assert f"[ ] 1 {first.name.capitalize()}" in _flat(runner.invoke(main, ["plan", str(place)]).stdout)
+    assert f"[{first.step.name}]" in _flat(runner.invoke(main, ["plan", str(place)]).stdout)
+    told = _log(runner, place, "done", *answers_to(plan, list(plan.steps[:6])))
+    assert told.exit_code == 0, told.stderr
+    left = study_job(load_visit(place)).plan.steps
+    assert [step.step for step in left] == [step.step for step in plan.steps[6:]]
+    assert f"[ ] 1 {left[0].name.capitalize()}" in _flat(told.stdout)  # what comes next, by its number in the plan from there
+    before = {key: one.standing for key, one in load_visit(place).known.items()}
+    assert _log(runner, place, "failed", "make:sound").exit_code == 0
+    assert load_visit(place).known["sound"].standing is Standing.FAILED
     assert _log(runner, place, "undo").exit_code == 0
-    assert load_visit(place).known["battery_state"].standing is Standing.NEVER
-    assert load_visit(place).known["made_safe"].standing is Standing.FRESH
+    assert {key: one.standing for key, one in load_visit(place).known.items()} == before
     assert _log(runner, place, "note", "grip", "screw", "was", "loose").exit_code == 0
     assert load_visit(place).events[-1].note == "grip screw was loose"
 
@@ -167,10 +169,8 @@ def test_what_was_left_out_on_the_way_is_said(runner: CliRunner, folder: Path) -
     ("words", "complaint"),
     [
         (["done"], "no step was named"),
-        (
-            ["done", "1-6"],
-            'wants its turns of the sector gear, shots each second (10 to 35 rev/s). Write the reading behind it: 1 "',
-        ),
+        (["done", "make:trial_float"], "wants its axial float"),
+        (["done", "make:rate_and_current"], "Write the reading behind it: "),
         (["done", "999"], "the plan has no step 999. Its steps are 1 to"),
         (["done", "0"], "the plan has no step 0"),
         (["done", "6-2"], '"6-2" runs backwards. Write 2-6.'),
@@ -303,3 +303,17 @@ def test_a_log_is_listed_as_it_counts(runner: CliRunner, folder: Path) -> None:
     assert "2 entries more were corrected or taken back" in said
     listed = json.loads(_log(runner, folder, "--json").stdout)
     assert [one["number"] for one in listed["events"]] == [1, 2, 3]
+
+
+def test_a_reading_that_was_forgotten_is_entered_where_it_was_read(runner: CliRunner, folder: Path) -> None:
+    """It takes the next number, and counts after the entry that it names; for anything else the option means nothing."""
+    _log(runner, folder, "done", "take off the magazine")
+    _log(runner, folder, "note", "looked at it")
+    late = _log(runner, folder, "done", "as found: sound of the running gun", "--after", "0")
+    assert late.exit_code == 0, late.stderr
+    assert [(event.number, event.after) for event in load_visit(folder).events] == [(1, None), (2, None), (3, 0)]
+    assert [one.event.number for one in load_visit(folder).log] == [3, 1, 2]
+    assert "--after means nothing for note" in _log(runner, folder, "note", "x", "--after", "1").stderr
+    assert "must be the number of an earlier event" in _flat(
+        _log(runner, folder, "done", "take_off:battery", "--after", "9").stderr
+    )
