@@ -25,6 +25,7 @@ _STRINGS = (("0.20", "semi"), ("0.40", "semi"), ("0.20", "automatic"))
 # Standard deviation from shot to shot, share of the speed: tired gun on semi, sound gun on semi, and a burst of either.
 _SCATTER = {"before": 0.009, "after": 0.004}
 _BURST = 0.010
+_DAYS = {"before": "2026-11-14", "after": "2026-11-21"}
 _TWO_BALLS = ("before", "0.20", "semi", 3)
 _SPEED_OF_TWO = 0.72  # share of what one ball has
 _MISSED = ("after", "0.20", "automatic", 6)
@@ -37,7 +38,7 @@ def main() -> None:
     for name, gun, celsius in (("before", "brackenmoor-07-as-found.toml", 16), ("after", "brackenmoor-07/gun.toml", 18)):
         lines = [
             f"# Brackenmoor 07, {name} the work. Invented: made by make_strings.py, nobody fired these shots.",
-            name,
+            f"{name}, {_DAYS[name]}",
             f"temperature: {celsius} °C",
             f"distance: {_DISTANCE} m",
             "hop-up: off",

@@ -18,6 +18,7 @@ from stripdown.cli.main import main
 DOORS: Mapping[str, tuple[str, ...]] = {
     "case": ("load_case", "study_case", "build_sheet"),
     "catalogue": ("catalogue_entries",),
+    "chronographs": ("load_session", "study_site_chronograph"),
     "compare": ("load_session", "study_comparison"),
     "complaint": ("complaint_trees",),
     "corner": ("calculate",),

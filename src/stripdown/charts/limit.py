@@ -14,6 +14,7 @@ from stripdown.charts.themes import Theme
 from stripdown.core.shot_statistics import LimitForecast, LimitVerdict, MeasuredState
 from stripdown.words.limit import limit_caption, mode_words
 from stripdown.words.numbers import joules
+from stripdown.words.strings import UNSTEADY, state_words
 
 if TYPE_CHECKING:
     from stripdown.studies.verdict import BallVerdict, GunVerdict
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 _MARKS = {
     MeasuredState.UNDER.value: ("circle", themes.FIRST),
     MeasuredState.CLOSE.value: ("diamond", themes.SECOND),
+    UNSTEADY: ("cross", themes.SECOND),
     MeasuredState.OVER.value: ("triangle-up", themes.LEAK),
     MeasuredState.UNSAID.value: ("square", themes.GAP),
 }
@@ -55,7 +57,7 @@ def creep_against_limit(verdict: GunVerdict, *, theme: Theme) -> alt.HConcatChar
     """Draw the energy of each ball against the limit, one panel for each selector position."""
     modes = list(dict.fromkeys(ball.fire_mode for ball in verdict.balls))
     gap = theme.font_size * 2
-    shown = {ball.measured.state.value for ball in verdict.balls if ball.measured is not None}
+    shown = {state_words(ball.measured) for ball in verdict.balls if ball.measured is not None}
     frame = _Frame(
         domain=_domain(verdict.balls),
         width=(theme.width - gap * (len(modes) - 1)) / len(modes) - theme.axis_extent - theme.font_size * _LIMIT_ROOM,
@@ -138,7 +140,7 @@ def _measured(found: LimitVerdict) -> dict[str, Any]:
         "bound": None if found.tolerance_energy is None else round(found.tolerance_energy, 4),
         "acceptance": None if found.acceptance_energy is None else round(found.acceptance_energy, 4),
         "limit": round(found.limit_energy, 4),
-        "state": found.state.value,
+        "state": state_words(found),
     }
 
 

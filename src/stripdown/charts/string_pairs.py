@@ -14,10 +14,11 @@ from stripdown.charts.thin import thin
 from stripdown.charts.wrapped import beside_rows, wrapped
 from stripdown.units import Scale, from_si, unit_named
 from stripdown.words.numbers import speed, speed_decimals, speed_unit
-from stripdown.words.strings import change_words, pair_names, pairs_caption
+from stripdown.words.strings import change_words, pair_names, pairs_caption, speeds_shown
 
 if TYPE_CHECKING:
-    from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
+    from stripdown.core.shot_statistics import StringStatistics
+    from stripdown.studies.service_case import ComparisonOfCase
 
 _BEFORE, _AFTER = "before", "after"
 _COLOURS = {_BEFORE: themes.SECOND, _AFTER: themes.FIRST}
@@ -30,7 +31,7 @@ _RIGHT: Literal["right"] = "right"
 
 
 def before_and_after(pairs: Sequence[ComparisonOfCase], *, scale: Scale, theme: Theme) -> alt.HConcatChart:
-    """Draw strings before and after as they were read, and beside them the change of each pair with its interval."""
+    """Draw strings before and after where each pair compares, and beside them the change of each pair with its interval."""
     if not pairs:
         message = "at least one pair of strings is needed"
         raise ValueError(message)
@@ -51,15 +52,15 @@ def before_and_after(pairs: Sequence[ComparisonOfCase], *, scale: Scale, theme: 
 def _strings(pairs: Sequence[ComparisonOfCase], names: Sequence[str], unit: str, width: float, theme: Theme) -> alt.LayerChart:
     shots, means = [], []
     for pair, name in zip(pairs, names, strict=True):
-        for occasion, string in ((_BEFORE, pair.before), (_AFTER, pair.after)):
-            shots += _shots(string, name, occasion, unit)
-            means.append(_mean(string, name, occasion, unit))
+        for occasion, found in zip((_BEFORE, _AFTER), pair.statistics, strict=True):
+            shots += _shots(found, name, occasion, unit)
+            means.append(_mean(found, name, occasion, unit))
     everything = [shot["speed"] for shot in shots] + [mean[end] for mean in means for end in ("low", "high")]
     reach = max(everything) - min(everything) or 1.0
     shown, decimals = unit_named(unit).shown, speed_decimals(unit)
     x = alt.X(
         "speed:Q",
-        title=f"speed as read, {shown}",
+        title=f"{speeds_shown(pairs)}, {shown}",
         scale=alt.Scale(
             domain=[round(min(everything) - 0.05 * reach, 4), round(max(everything) + 0.05 * reach, 4)], nice=False, zero=False
         ),
@@ -126,16 +127,15 @@ def _changes(pairs: Sequence[ComparisonOfCase], names: Sequence[str], scale: Sca
     )
 
 
-def _shots(string: StringOfCase, name: str, occasion: str, unit: str) -> list[dict[str, Any]]:
-    readings = string.statistics.readings
+def _shots(found: StringStatistics, name: str, occasion: str, unit: str) -> list[dict[str, Any]]:
+    readings = found.readings
     return [
         {"pair": name, "occasion": occasion, "speed": round(from_si(readings[index], unit), 3)}
         for index in thin(np.array(readings), points=_MOST_SHOTS)
     ]
 
 
-def _mean(string: StringOfCase, name: str, occasion: str, unit: str) -> dict[str, Any]:
-    said = string.statistics
+def _mean(said: StringStatistics, name: str, occasion: str, unit: str) -> dict[str, Any]:
     low, high = (said.mean, said.mean) if said.mean_interval is None else said.mean_interval
     low, middle, high = (round(from_si(value, unit), 3) for value in (low, said.mean, high))
     text = speed(said.mean, unit)

@@ -66,6 +66,12 @@ def limits(*, shown: Shown) -> None:
     metavar="MASSES",
     help="Masses that a player may bring; left out, the usual ones.",
 )
+@click.option(
+    "--read-on-both",
+    type=click.Path(path_type=Path),
+    metavar="BOTH.csv",
+    help="Guns that were read on the bench's chronograph and on the site's: the gun is judged as the site's would read it.",
+)
 @click.option("--can-fire-automatic/--single-shots-only", default=None, help="What the gun can do; some limits depend on it.")
 @session_options
 @day_options
@@ -77,6 +83,7 @@ def verdict(
     limit: str | None,
     balls: tuple[float, ...] | None,
     can_fire_automatic: bool | None,
+    read_on_both: Path | None,
     said: SessionOptions,
     day: Conditions | None,
     shown: Shown,
@@ -88,7 +95,7 @@ def verdict(
     """
     meant = typed_limit(limit)
     loaded = load_gun(gun)
-    session = load_session(readings, said, gun=loaded)
+    session = load_session(readings, said, gun=loaded, read_on_both=() if read_on_both is None else (read_on_both,))
     with model_at_work("Holding the gun against the limit", kernel="run_shots"):
         study = study_verdict(loaded, session, limit=meant, ball_masses=balls, can_fire_automatic=can_fire_automatic, day=day)
     end(

@@ -26,6 +26,7 @@ _TABLE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "sensitivity": ("shot", "Which dimension moves the speed, and by how much."),
         "string": ("readings", "What chronograph readings say."),
         "compare": ("readings", "What changed between before and after."),
+        "chronographs": ("readings", "How the site's chronograph reads against the bench's."),
         "match": ("readings", "Fit a gun's model to its readings."),
         "explain": ("readings", "What may have cost the velocity."),
         "limits": ("limit", "List the energy limits of the catalogue."),

@@ -25,11 +25,14 @@ from stripdown.files import chronograph_session
 from stripdown.files.chronograph_session import SetAsideLine
 from stripdown.files.gun import load_gun
 from stripdown.plain.causes import session_explanation_fields, session_match_fields
+from stripdown.plain.chronographs import site_chronograph_fields
 from stripdown.plain.strings import session_comparison_fields, session_fields
 from stripdown.quantities import Q, leaves
 from stripdown.studies.session_answers import study_comparison, study_loss, study_match, study_strings
+from stripdown.studies.site_chronograph import study_site_chronograph
 from stripdown.tables.nearest import nearest_name
 from stripdown.words.causes import explanation_answer
+from stripdown.words.chronographs import chronographs_answer
 from stripdown.words.match import match_answer
 from stripdown.words.strings import comparison_answer, strings_answer
 
@@ -128,7 +131,12 @@ def session_options(command: _F) -> _F:
 
 
 def load_session(
-    files: Sequence[Path], said: SessionOptions, *, in_turn: bool = False, gun: Gun | None = None
+    files: Sequence[Path],
+    said: SessionOptions,
+    *,
+    in_turn: bool = False,
+    gun: Gun | None = None,
+    read_on_both: Sequence[Path] = (),
 ) -> ChronographSession:
     """Read files of readings, completed with what was said on the command line."""
     value, is_share = said.uncertainty or (0.0, False)
@@ -146,6 +154,7 @@ def load_session(
         setup_uncertainty=said.setup_uncertainty or 0.0,
         set_aside=[_aside(text, files) for text in said.set_aside],
         gun=gun,
+        read_on_both=read_on_both,
     )
 
 
@@ -201,6 +210,26 @@ def compare(readings: tuple[Path, ...], *, said: SessionOptions, shown: Shown) -
         answer=lambda: comparison_answer(study, scale=shown.scale),
         plain=lambda: session_comparison_fields(study),
         drawn=study,
+    )
+
+
+@click.command(
+    cls=ExampleCommand,
+    examples=["stripdown chronographs both.csv", "stripdown chronographs bench.csv site.csv --json"],
+)
+@READINGS
+@session_options
+@shown_options(speeds=True)
+def chronographs(readings: tuple[Path, ...], *, said: SessionOptions, shown: Shown) -> None:
+    """Say how the site's chronograph reads against the bench's, from guns that were read on both, with its interval.
+
+    The readings say the chronograph (bench, site) and the gun of each string, in columns or in lines above.
+    """
+    study = study_site_chronograph(load_session(readings, said))
+    end(
+        shown,
+        answer=lambda: chronographs_answer(study, scale=shown.scale),
+        plain=lambda: site_chronograph_fields(study),
     )
 
 

@@ -8,13 +8,13 @@ from pathlib import Path, PurePath
 from typing import Any
 
 from stripdown.bench.gun import Gun
-from stripdown.bench.strings import ChronographSession, ReadingString, flight_of
+from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString, flight_of
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
-from stripdown.core.shot_statistics.conditions import Occasion, StringConditions
+from stripdown.core.shot_statistics.conditions import REFERENCE, Occasion, StringConditions
 from stripdown.errors import InputError
 from stripdown.files.readings import Readings, load_readings
-from stripdown.files.visit_folder import occasion_of
+from stripdown.files.visit_folder import is_of_reference, occasion_of
 
 _TWO = 2
 
@@ -40,6 +40,7 @@ def load_session(
     set_aside: Sequence[SetAsideLine] = (),
     gun: Gun | None = None,
     day: Conditions | None = None,
+    read_on_both: Sequence[str | Path] = (),
 ) -> ChronographSession:
     """Read files of chronograph readings.
 
@@ -65,6 +66,8 @@ def load_session(
         Of which the ball's diameter is taken; None for that of a usual ball.
     day
         The air on the way to the chronograph; None is a workshop at 20 °C.
+    read_on_both
+        Files of guns that were read on this chronograph and on the site's.
 
     Returns
     -------
@@ -78,7 +81,7 @@ def load_session(
     conditions = said or StringConditions()
     occasions = (Occasion.BEFORE, Occasion.AFTER) if in_turn and len(files) == _TWO else (None,) * len(files)
     readings = tuple(
-        load_readings(path, unit=unit, said=replace(conditions, occasion=occasion_of(path) or occasion))
+        load_readings(path, unit=unit, said=replace(conditions, occasion=occasion_of(path) or occasion, gun=_gun_of(path)))
         for path, occasion in zip(map(Path, files), occasions, strict=True)
     )
     check_set_aside(tuple(set_aside), readings)
@@ -89,21 +92,41 @@ def load_session(
         setup_uncertainty=setup_uncertainty,
         ball_mass_uncertainty=ball_mass_uncertainty,
         flight=flight_of(gun, day or Conditions()),
+        read_on_both=strings_read_on_both([load_readings(path, unit=unit) for path in map(Path, read_on_both)]),
     )
+
+
+def _gun_of(path: Path) -> str | None:
+    """Which gun a file is of by its name."""
+    return REFERENCE if is_of_reference(path) else None
+
+
+def strings_read_on_both(readings: Sequence[Readings]) -> tuple[ReadingString, ...]:
+    """Strings of files that tell two chronographs apart, with the files' names."""
+    return tuple(string for file in readings for string in file.strings)
 
 
 def session_of(
     readings: tuple[Readings, ...], *, set_aside: tuple[SetAsideLine, ...] = (), **taken_with: Any
 ) -> ChronographSession:
     """Put files of readings together to a session; `taken_with` names chronograph, flight and uncertainties."""
+    strings = [
+        replace(string, set_aside=_reasons(set_aside, file, string), asked=_named(string.asked, file))
+        for file in readings
+        for string in file.strings
+    ]
     return ChronographSession(
-        strings=tuple(
-            replace(string, set_aside=_reasons(set_aside, file, string)) for file in readings for string in file.strings
-        ),
-        left_out=tuple(replace(one, file=PurePath(file.path).name) for file in readings for one in file.left_out),
+        strings=tuple(string for string in strings if not string.conditions.is_of_reference),
+        reference=tuple(string for string in strings if string.conditions.is_of_reference),
+        left_out=tuple(one for file in readings for one in _named(file.left_out, file)),
         notes=tuple(f"{PurePath(file.path).name}: {note}" for file in readings for note in file.notes),
         **taken_with,
     )
+
+
+def _named(lines: Sequence[LeftOut], file: Readings) -> tuple[LeftOut, ...]:
+    """Lines with the name of their file."""
+    return tuple(replace(one, file=PurePath(file.path).name) for one in lines)
 
 
 def _reasons(set_aside: tuple[SetAsideLine, ...], file: Readings, string: ReadingString) -> dict[int, str]:

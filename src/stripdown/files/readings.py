@@ -25,7 +25,7 @@ class NothingRead(InputError):
 
 
 _MANY: Final = 200  # shots; a string to judge a gun by has ten
-_SHOWN: Final = 3  # lines named in a message
+_LETTERS: Final = 40  # of a line in a message
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +94,11 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
         raise placed(mistake, file, None) from None
     if not lines:
         raise NothingRead("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
+    if lines[0].text[0] in "{<":
+        hint = "Export the readings as text or CSV, one reading a line."
+        raise InputError(
+            f'"{lines[0].text[:_LETTERS]}" gives no reading: this is no list.', file=file, line=lines[0].number, hint=hint
+        )
     sections, settings_left_out = find_sections(lines, file)
     gathered = gather(sections, bare_unit=bare_unit, file=file)
     left_out = tuple(sorted((*settings_left_out, *gathered.left_out), key=lambda one: one.line))

@@ -73,9 +73,10 @@ def _guess(column: int, cells: list[str]) -> Meaning:
 
 
 def _counts_up(cells: list[str]) -> bool:
-    if not cells or not all(cell.isascii() and cell.isdecimal() and len(cell) < 10 for cell in cells):
+    """Whether most cells count the shots: a word among them is a row that is none."""
+    numbers = [int(cell) for cell in cells if cell.isascii() and cell.isdecimal() and len(cell) < 10]
+    if 2 * len(numbers) <= len(cells):
         return False
-    numbers = [int(cell) for cell in cells]
     return numbers[0] <= 1 and all(later == earlier + 1 for earlier, later in itertools.pairwise(numbers))
 
 

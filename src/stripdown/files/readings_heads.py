@@ -16,6 +16,7 @@ from stripdown.files.readings_values import (
     HOPS,
     OCCASIONS,
     NotTaken,
+    read_day,
     read_distance,
     read_mass,
     read_temperature,
@@ -39,6 +40,9 @@ class Meaning(enum.Enum):
     DISTANCE = "distance of the chronograph"
     TEMPERATURE = "temperature"
     LABEL = "name of the string"
+    DAY = "day"
+    GUN = "gun"
+    CHRONOGRAPH = "chronograph"
     UNUSED = "not used"
     UNKNOWN = "not known"
 
@@ -55,8 +59,11 @@ _WORDS: Final[Mapping[Meaning, str]] = MappingProxyType(
         Meaning.DISTANCE: "distance|dist|chronograph distance|distance of the chronograph|chronograph at",
         Meaning.TEMPERATURE: "temperature|temp|air temperature",
         Meaning.LABEL: "string|series|set|group|name|label",
-        Meaning.UNUSED: "energy|joule|joules|rate|rate of fire|time|date|timestamp|remark|remarks|comment|comments|note|notes|"
-        "chronograph|operator|technician|gun|place|site|battery|mean|average",
+        Meaning.DAY: "day|date|time|date/time|date and time|datetime|timestamp|fired on|datum|dato|data|fecha|jour",
+        Meaning.GUN: "gun|aeg|replica",
+        Meaning.CHRONOGRAPH: "chronograph|read on|read with",
+        Meaning.UNUSED: "energy|joule|joules|rate|rate of fire|remark|remarks|comment|comments|note|notes|"
+        "operator|technician|place|site|battery|session|club|event|file|model|serial|version",
     }
 )
 _MEANING: Final[Mapping[str, Meaning]] = MappingProxyType(
@@ -67,7 +74,10 @@ _SETTING: Final = re.compile(r"([^:=]{1,40}?)\s*[:=]\s*(\S.*)")
 _FRAME: Final = " \t-=*_[](){}<>"
 _MASS: Final = re.compile(r"(?:\d+(?:[.,]\d+)?|[.,]\d+)\s*m?g")
 _DISTANCE: Final = re.compile(r"(?:at\s+)?((?:\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:m|cm|mm|ft|in|yd))")
-_TEMPERATURE: Final = re.compile(r"[+\-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:°\s*[CF]|deg[CF])")
+_DAY: Final = re.compile(r"\d{4}-\d\d-\d\d(?!\d)|\d{1,2}[./-]\d{1,2}[./-]\d{4}(?!\d)")
+_TEMPERATURE: Final = re.compile(
+    r"[+\-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:[°º˚]\s*|deg(?:rees?)?\s*)[cf]\b|[+\-]?\d+(?:[.,]\d+)?\s*\u2103"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,6 +159,7 @@ _PHRASES: Final[Mapping[str, tuple[str, object]]] = MappingProxyType(
     {word: ("occasion", meaning) for word, meaning in OCCASIONS.items() if word != "found"}
     | {word: ("hop", meaning) for word, meaning in HOPS.items() if word.startswith("hop")}
     | {word: ("fire_mode", meaning) for word, meaning in FIRE_MODES.items() if word not in ("single", "full")}
+    | {"reference gun": ("gun", "reference gun"), "this gun": ("gun", ""), "gun under test": ("gun", "")}
 )
 _LONGEST_FIRST: Final = sorted(_PHRASES, key=len, reverse=True)
 
@@ -158,9 +169,11 @@ def _first_condition(text: str) -> tuple[str, object, int] | None:
         if text.startswith(phrase) and not text[len(phrase) : len(phrase) + 1].isalnum():
             return *_PHRASES[phrase], len(phrase)
     try:
+        if day := _DAY.match(text):
+            return "day", read_day(day[0]), day.end()
         if mass := _MASS.match(text):
             return "ball_mass", read_mass(mass[0]), mass.end()
-        if temperature := _TEMPERATURE.match(text.replace("c", "C").replace("f", "F")):
+        if temperature := _TEMPERATURE.match(text):
             return "temperature", read_temperature(temperature[0]), temperature.end()
         if distance := _DISTANCE.match(text):
             return "distance", read_distance(distance[1]), distance.end()
@@ -186,6 +199,12 @@ def said_by(meaning: Meaning, value: str) -> StringConditions:
         return StringConditions(distance=read_distance(value))
     if meaning is Meaning.TEMPERATURE:
         return StringConditions(temperature=read_temperature(value))
+    if meaning is Meaning.DAY:
+        return StringConditions(day=read_day(value))
+    if meaning is Meaning.GUN:
+        return StringConditions(gun=" ".join(value.split()))
+    if meaning is Meaning.CHRONOGRAPH:
+        return StringConditions(chronograph=" ".join(value.split()))
     return NOTHING_SAID
 
 

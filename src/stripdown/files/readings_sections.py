@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -19,11 +20,13 @@ from stripdown.files.readings_heads import (
     said_by,
     setting_of,
 )
+from stripdown.files.readings_statistics import statistic_named
 from stripdown.files.readings_table import Parting, find_parting, split
 from stripdown.files.readings_text import LONGEST, Line
 from stripdown.files.readings_values import NotTaken, is_number, speed_unit
 
 _MOST_CELLS = 64  # of a line
+_LYING = 3  # readings behind a first cell, for a row to be a whole string
 _SHOWN = 60  # letters of a line that is too long
 
 
@@ -50,8 +53,13 @@ def find_sections(lines: tuple[Line, ...], file: str) -> tuple[tuple[Section, ..
     for line in lines:
         if line.text.lower().startswith("sep="):  # a spreadsheet's word to itself
             continue
+        cells = split(line.text, parting)
+        statistic = statistic_named(line.text)
+        if statistic and not _is_in_a_named_string(cells, sections[-1].heads):
+            left_out.append(no_shot(line, statistic))
+            continue
         try:
-            _take(line, parting, sections)
+            _take(line, cells, parting, sections)
         except NotTaken as reason:
             left_out.append(LeftOut(line=line.number, text=line.text, reason=str(reason)))
     with_rows = tuple(section for section in sections if section.rows)
@@ -68,16 +76,30 @@ def _join_remarks(sections: tuple[Section, ...]) -> None:
             section.rows = [(line, (line.text,)) for line, _ in section.rows]
 
 
-def _take(line: Line, parting: Parting, sections: list[Section]) -> None:
-    cells = split(line.text, parting)
+def no_shot(line: Line, statistic: str) -> LeftOut:
+    """A line that is understood, and no shot."""
+    return LeftOut(line=line.number, text=line.text, reason=f"it is the {statistic} of shots, and no shot.", is_no_shot=True)
+
+
+def _is_in_a_named_string(cells: tuple[str, ...], heads: tuple[Head, ...]) -> bool:
+    """Whether a word that could name a statistic names a string: it stands in that column, and its row is a shot's."""
+    filled = {head.meaning for head, cell in zip(heads, cells, strict=False) if cell}
+    return Meaning.LABEL in filled and (Meaning.SHOT in filled or all(head.meaning is not Meaning.SHOT for head in heads))
+
+
+def _take(line: Line, cells: tuple[str, ...], parting: Parting, sections: list[Section]) -> None:
     if len(cells) > _MOST_CELLS:
         raise NotTaken(f"it has {len(cells)} cells; at most {_MOST_CELLS} are read.")
     if _is_row(cells, sections[-1].heads):
         sections[-1].rows.append((line, cells))
         return
-    setting = read_setting(line.text) or (None if parting is Parting.BLANKS else _two_cells(cells))
-    if setting is not None:
-        _apply(setting, sections)
+    if _is_lying(cells):
+        _lay_down(line, cells, sections)
+        return
+    settings = _settings(line.text, cells, parting)
+    if settings:
+        for setting in settings:
+            _apply(setting, sections)
         return
     said = read_conditions(line.text)
     if said is not None:
@@ -96,12 +118,39 @@ def _is_row(cells: tuple[str, ...], heads: tuple[Head, ...]) -> bool:
     if sum(map(bool, cells)) < 2:
         return False
     for head, cell in zip(heads, cells, strict=False):
+        if head.text and head.text == cell:  # the heads once more
+            continue
         try:
             if said_by(head.meaning, cell) != NOTHING_SAID:
                 return True
         except NotTaken:
             continue
     return False
+
+
+def _settings(text: str, cells: tuple[str, ...], parting: Parting) -> list[Setting]:
+    """Settings of one line: ``key: value``, several of them parted by semicolons or bars, or pairs of cells."""
+    parts = [part.strip() for part in re.split(r"[;|\t]", text) if part.strip()]
+    several = [read_setting(part) for part in parts]
+    if len(parts) > 1 and all(several):
+        return [setting for setting in several if setting]
+    setting = read_setting(text) or (None if parting is Parting.BLANKS else _two_cells(cells))
+    return [] if setting is None else [setting]
+
+
+def _is_lying(cells: tuple[str, ...]) -> bool:
+    """Whether a row is a whole string: a first cell that says what it is, and readings behind it."""
+    numbers = [cell for cell in cells[1:] if cell]
+    if len(numbers) < _LYING or not all(map(is_number, numbers)) or not cells[0] or is_number(cells[0]):
+        return False
+    return read_head(cells[0]).meaning is Meaning.SPEED
+
+
+def _lay_down(line: Line, cells: tuple[str, ...], sections: list[Section]) -> None:
+    """Read a row that is a whole string as the column that it could be."""
+    said = Section(said=sections[-1].said, unit=sections[-1].unit, heads=(read_head(cells[0]),))
+    said.rows = [(line, (cell,)) for cell in cells[1:] if cell]
+    sections += [said, Section(said=sections[-1].said, unit=sections[-1].unit)]
 
 
 def _two_cells(cells: tuple[str, ...]) -> Setting | None:
@@ -160,6 +209,8 @@ def _say(said: StringConditions, sections: list[Section]) -> None:
     # a thermometer read again is no new string
     only_warmer = said == dataclasses.replace(NOTHING_SAID, temperature=said.temperature)
     section = sections[-1] if only_warmer and sections[-1].said.temperature is None else _begin(sections)
+    if section.said.is_of_reference and said.occasion is not None and said.gun is None:
+        said = dataclasses.replace(said, gun="")  # "before" and "after" are of the gun that the file is about
     section.said = filled_in(said, section.said)
 
 

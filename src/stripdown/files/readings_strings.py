@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 import statistics
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -13,12 +14,14 @@ from stripdown.core.shot_statistics.conditions import StringConditions, filled_i
 from stripdown.errors import InputError
 from stripdown.files.readings_columns import complete_heads
 from stripdown.files.readings_heads import NOTHING_SAID, Head, Meaning, said_by
-from stripdown.files.readings_sections import Section
+from stripdown.files.readings_sections import Section, no_shot
+from stripdown.files.readings_statistics import Row, figures_below
 from stripdown.files.readings_text import Line
 from stripdown.files.readings_values import NotTaken, Speed, read_speed, speed_unit
 
 _FEET: Final = (3.05, 3.52)  # a reading in ft/s among others in m/s is 3.28 times as large, give or take the scatter
 _MOST_STRINGS: Final = 500
+_TIME: Final = re.compile(r"\d{1,2}:\d{2}")
 _ENOUGH: Final = 3  # readings by which a stranger among them can be told
 
 
@@ -30,6 +33,10 @@ class _Growing:
     lines: list[Line] = field(default_factory=list)
     temperatures: list[float] = field(default_factory=list)
     numbers: list[int] = field(default_factory=list)
+    rows: list[tuple[Line, Speed, bool, bool]] = field(default_factory=list)
+    """Every number of its column: its line, whether it counts, whether it has the number of a shot or a time."""
+    has_other_unit: bool = False
+    asked: list[LeftOut] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,14 +64,17 @@ def gather(sections: tuple[Section, ...], *, bare_unit: str | None, file: str) -
             if len(growing) > _MOST_STRINGS:
                 hint = f"At most {_MOST_STRINGS} are read: is a column taken for the name of the string?"
                 raise InputError("these are too many strings for one file.", file=file, line=line.number, hint=hint)
-    strings: list[ReadingString] = []
     strangers: list[LeftOut] = []
     notes = [f"Columns that are not used: {', '.join(unused)}."] if unused else []
-    for string in growing.values():
+    for string in [one for one in growing.values() if one.speeds]:
+        known = {one.line for one in strangers}
+        strangers += [one for one in _figures(string) if one.line not in known]
         notes += _in_order(string)
         strangers += _strangers(string)
-        if string.speeds:
-            strings.append(_finished(string))
+    no_shots = {one.line for one in strangers if one.is_no_shot}
+    left_out = [one for one in left_out if one.line not in no_shots]
+    most = _most_fall_away(left_out, growing.values())
+    strings = [_finished(string, most) for string in growing.values() if string.speeds]
     if bare_unit is None and any(speed.is_bare for string in growing.values() for speed in string.speeds):
         notes.append("No unit was named, so the readings are in m/s.")
     notes += _of_temperature(growing.values())
@@ -91,6 +101,8 @@ def _take_row(
             unit = speed_unit(cell)
             if unit is None:
                 raise NotTaken(f'"{cell}" is no unit of speed; m/s, ft/s, km/h and mph are.')
+        elif head.meaning is Meaning.SHOT:
+            _check_shot(cell)
         else:
             said = filled_in(said, said_by(head.meaning, _with_unit(head, cell)))
     columns = [(column, head) for column, head in enumerate(heads) if head.meaning is Meaning.SPEED]
@@ -101,13 +113,57 @@ def _take_row(
         conditions = filled_in(filled_in(said, head.said), section.said)
         name = label or (head.text if _needs_its_head(columns, head) else "")
         key = (place, name, dataclasses.replace(conditions, temperature=None))
-        speed = read_speed(cells[column], head.unit or unit, bare_unit)
         string = growing.setdefault(key, _Growing(label=name, conditions=conditions))
+        is_numbered = bool(_shot_number(heads, cells)) or any(map(_TIME.search, cells))
+        try:
+            speed = read_speed(cells[column], head.unit or unit, bare_unit)
+        except NotTaken as reason:
+            string.has_other_unit |= reason.is_other_unit
+            if reason.speed is not None:
+                string.rows.append((line, reason.speed, False, is_numbered))
+            raise
+        string.rows.append((line, speed, True, is_numbered))
         string.speeds.append(speed)
         string.lines.append(line)
         string.numbers += _shot_number(heads, cells)
         if conditions.temperature is not None:
             string.temperatures.append(conditions.temperature)
+
+
+def _check_shot(cell: str) -> None:
+    """Refuse a row with words where the others have the number of the shot: nobody knows whether it is one."""
+    if any(sign.isalpha() for sign in cell):
+        raise NotTaken(f"“{cell}” stands where the others have the number of the shot: is it one?")
+
+
+def _figures(string: _Growing) -> Iterator[LeftOut]:
+    """Take out rows at the end that are figures of those above, and ask where they may be."""
+    rows = string.rows
+    if len({speed.unit for _, speed, _, _ in rows}) > 1:
+        return
+    found = figures_below(
+        [Row(number=speed.written, may_be_shot=counts, is_numbered=numbered) for _, speed, counts, numbered in rows]
+    )
+    if found is None:
+        return
+    for (line, _, counts, _), name in zip(rows[-len(found.names) :], found.names, strict=True):
+        if not found.is_sure:
+            reason = f"it equals the {name} of those above: is it a shot?"
+            string.asked.append(LeftOut(line=line.number, text=line.text, reason=reason))
+            continue
+        if counts:
+            place = next(place for place in reversed(range(len(string.speeds))) if string.lines[place] is line)
+            del string.speeds[place], string.lines[place]
+        yield no_shot(line, name)
+
+
+def _most_fall_away(left_out: list[LeftOut], growing: Iterable[_Growing]) -> str:
+    """Say that most lines with a number gave none, if so."""
+    fell = {one.line for one in left_out if any(sign.isdigit() for sign in one.text)}
+    counted = {line.number for string in growing for line in string.lines}
+    if len(fell) <= len(counted):
+        return ""
+    return f"most lines of its file gave no reading ({len(fell)} of {len(fell) + len(counted)})"
 
 
 def _shot_number(heads: tuple[Head, ...], cells: tuple[str, ...]) -> list[int]:
@@ -158,11 +214,14 @@ def _strangers(string: _Growing) -> Iterator[LeftOut]:
         if speed.is_bare and _FEET[0] < ratio < _FEET[1]:
             line = string.lines[place]
             del string.speeds[place], string.lines[place]
+            string.has_other_unit = True
             reason = f"it is {ratio:.2f} times off the others, as m/s and ft/s are: write the unit behind it."
             yield LeftOut(line=line.number, text=line.text, reason=reason)
 
 
-def _finished(string: _Growing) -> ReadingString:
+def _finished(string: _Growing, most: str) -> ReadingString:
+    mixed = string.has_other_unit or len({speed.unit for speed in string.speeds}) > 1
+    doubts = [most, "its readings are in different units" if mixed else ""]
     temperature = statistics.fmean(string.temperatures) if string.temperatures else None
     return ReadingString(
         label=string.label,
@@ -170,6 +229,8 @@ def _finished(string: _Growing) -> ReadingString:
         speeds=tuple(speed.value for speed in string.speeds),
         lines=tuple(line.number for line in string.lines),
         resolution=min(speed.step for speed in string.speeds),
+        asked=tuple(string.asked),
+        doubt=" and ".join(filter(None, doubts)),
     )
 
 

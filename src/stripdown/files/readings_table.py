@@ -53,9 +53,11 @@ class Parting(enum.Enum):
 
 
 def find_parting(lines: Sequence[Line], file: str) -> Parting:
-    """Find out how a file parts its cells."""
+    """Find out how a file parts its cells: the lines with numbers say it, if there are such, and not a title above them."""
+    with_digits = [line for line in lines if any(sign.isdigit() for sign in line.text)]
+    lines = with_digits or lines
     for parting in (Parting.TAB, Parting.SEMICOLON, Parting.BAR):
-        if any(parting.value in line.text for line in lines):
+        if 2 * sum(parting.value in line.text for line in lines) >= max(len(lines), 1):
             return parting
     with_comma = [line for line in lines if "," in line.text]
     if not with_comma:

@@ -14,7 +14,13 @@ LONGEST: Final = 500
 """Letters of a line; a longer one holds no reading."""
 _MARKS: Final = ((b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"), (b"\xef\xbb\xbf", "utf-8-sig"))
 _BLANKS: Final = re.compile(r" {3,}")
-_COMMENT: Final = re.compile(r"\s*(?:#(?!\s*[;,\t|])|//|%)")  # a lone "#" before a separator heads the column of shot numbers
+# A lone "#" before a separator heads the column of shot numbers; before a number and a reading it is one.
+_COMMENT: Final = re.compile(r"\s*(?:#(?!\s*[;,\t|]|\d{1,4}\s*[:;,\t|)]?\s*\d)|//|%)")
+_NUMBERED: Final = re.compile(  # "#1 312 fps", "#1;312", "Shot 1: 98.2", "1) 98.2", "1. 98.2"
+    r"\s*(?:(?:#|shot|round|no|nr)\.?\s*#?(\d{1,4})\s*[.:)]?(\s+(?=\d)|\s*(?=[;,\t|]\s*\S))|(\d{1,4})[.:)]\s+(?=\d))",
+    re.IGNORECASE,
+)
+_RULE: Final = re.compile(r"[\s|+:;,=\-]*")
 _REMARK: Final = re.compile(r"(?<=\S)\s+(?:#|//)\s.*$")
 
 
@@ -40,6 +46,11 @@ def decode(content: bytes, name: str) -> tuple[str, tuple[str, ...]]:
     return text, notes
 
 
+def _number_alone(found: re.Match[str]) -> str:
+    """The number of a shot without the signs about it, set off by two blanks where nothing else parts it from its reading."""
+    return f"{found[1] or found[3]}{'' if found[2] == '' else '  '}"
+
+
 def lines_of(text: str) -> tuple[Line, ...]:
     """Lines that say something."""
     found: list[Line] = []
@@ -53,8 +64,9 @@ def lines_of(text: str) -> tuple[Line, ...]:
             continue
         if _COMMENT.match(raw):
             continue
-        bare = _REMARK.sub("", raw) if any(sign.isdigit() for sign in raw.partition("#")[0]) else raw
+        said = _NUMBERED.sub(_number_alone, raw, count=1)
+        bare = _REMARK.sub("", said) if any(sign.isdigit() for sign in said.partition("#")[0]) else said
         bare = _BLANKS.sub("  ", bare.strip(" \u00a0\ufeff\r\n"))
-        if bare.strip():
+        if not _RULE.fullmatch(bare):
             found.append(Line(number, bare))
     return tuple(found)

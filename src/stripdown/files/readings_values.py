@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -29,6 +30,11 @@ _SPEED_SPELLINGS: Final = MappingProxyType(
 )
 _SPEED_UNITS: Final = ("m/s", "ft/s", "km/h", "mph")
 _NUMBER_AND_REST: Final = re.compile(r"([+\-\u2212]?\d{0,12}[.,]?\d{1,12}(?:[eE][+-]?\d{1,3})?)\s*(.*)", re.DOTALL)
+
+DEGREES: Final = re.compile(r"\s*(?:[°º˚]|deg(?:rees?)?)?\s*([CF])\b", re.IGNORECASE)
+"""How the unit of a temperature is spelt behind its number."""
+_ISO_DAY: Final = re.compile(r"(?<!\d)(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?!\d)")
+_LOCAL_DAY: Final = re.compile(r"(?<!\d)(\d{1,2})([-/.])(\d{1,2})\2(\d{4}|\d{2})(?!\d)")
 
 OCCASIONS: Final[Mapping[str, Occasion]] = MappingProxyType(
     {
@@ -58,10 +64,18 @@ class Speed:
     value: float
     step: float
     is_bare: bool
+    written: Decimal
+    unit: str
 
 
 class NotTaken(Exception):
     """A cell from which nothing can be taken; its text is the reason. It ends where the line is left out."""
+
+    def __init__(self, reason: str, *, speed: Speed | None = None, is_other_unit: bool = False) -> None:
+        """Keep the number that is no speed of such a gun, and whether it would be one in another unit."""
+        super().__init__(reason)
+        self.speed = speed
+        self.is_other_unit = is_other_unit
 
 
 def speed_unit(text: str) -> str | None:
@@ -87,15 +101,17 @@ def read_speed(cell: str, unit: str | None, bare_unit: str) -> Speed:
     if found[2] and typed is None:
         raise NotTaken(f'"{found[2]}" is no unit of speed; {", ".join(_SPEED_UNITS)} are.')
     if typed is not None and unit is not None and typed != unit:
-        raise NotTaken(f"the cell says {typed}, its column {unit}.")
+        raise NotTaken(f"the cell says {typed}, its column {unit}.", is_other_unit=True)
     meant = typed or unit or bare_unit
-    value = to_si(float(number), meant)
-    _check_speed(value, number, meant, is_bare=typed is None and unit is None)
-    last_digit = Decimal(number).as_tuple().exponent
-    return Speed(value, to_si(10.0 ** int(last_digit), meant), typed is None and unit is None)
+    written = Decimal(number)
+    step = to_si(10.0 ** int(written.as_tuple().exponent), meant)
+    speed = Speed(to_si(float(number), meant), step, typed is None and unit is None, written, meant)
+    _check_speed(speed, number)
+    return speed
 
 
-def _check_speed(value: float, number: str, unit: str, *, is_bare: bool) -> None:
+def _check_speed(speed: Speed, number: str) -> None:
+    value, unit = speed.value, speed.unit
     if value == 0.0:
         raise NotTaken("zero is a missed reading, not a shot.")
     if value < 0.0:
@@ -106,10 +122,11 @@ def _check_speed(value: float, number: str, unit: str, *, is_bare: bool) -> None
     as_other = to_si(float(number), other)
     way = "above" if value > FASTEST else "below"
     hint = ""
-    if is_bare and SLOWEST <= as_other <= FASTEST:
+    if speed.is_bare and SLOWEST <= as_other <= FASTEST:
         hint = f" In {other} it would be {as_other:.1f} m/s: write the unit behind it, or in the head of the column."
     low, high = (show_number(from_si(bound, unit), 3) for bound in (SLOWEST, FASTEST))
-    raise NotTaken(f"{number} {unit} is {way} what such a gun can do ({low} to {high} {unit}).{hint}")
+    reason = f"{number} {unit} is {way} what such a gun can do ({low} to {high} {unit}).{hint}"
+    raise NotTaken(reason, speed=speed, is_other_unit=bool(hint))
 
 
 def read_mass(cell: str) -> float:
@@ -134,12 +151,30 @@ def read_distance(cell: str) -> float:
 
 def read_temperature(cell: str) -> float:
     """Read an air temperature; a bare number is in °C."""
-    typed = re.sub(r"\s*°?\s*([CF])$", r" deg\1", cell.strip(), flags=re.IGNORECASE)
-    typed = typed.replace("degc", "degC").replace("degf", "degF")
+    typed = DEGREES.sub(lambda found: f" deg{found[1].upper()}", cell.strip().replace("\u2103", "°C"))
     value = _parsed(typed, "K", "degC")
     if _COLDEST <= value <= _HOTTEST:
         return value
     raise NotTaken(f"{show_number(value - 273.15)} °C is no temperature to shoot at (-30 to 60 °C).")
+
+
+def read_day(cell: str) -> str | None:
+    """Read the day in a date, ISO 8601; as it was written if it can be read in two ways; None if there is none."""
+    if found := _ISO_DAY.search(cell):
+        return _day(int(found[1]), int(found[2]), int(found[3])) or found[0]
+    found = _LOCAL_DAY.search(cell)
+    if found is None:
+        return None
+    one, two, year = int(found[1]), int(found[3]), int(found[4]) + (2000 if len(found[4]) == len("26") else 0)
+    read = {day for day in (_day(year, two, one), _day(year, one, two) if found[2] != "." else None) if day}
+    return read.pop() if len(read) == 1 else found[0]
+
+
+def _day(year: int, month: int, day: int) -> str | None:
+    try:
+        return datetime.date(year, month, day).isoformat()
+    except ValueError:
+        return None
 
 
 def read_word(cell: str, words: Mapping[str, _T]) -> _T:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
-from stripdown.bench.strings import BALL_MASS_UNCERTAINTY, FIRED_BALL_MASS, SETUP_UNCERTAINTY
+from stripdown.bench.strings import BALL_MASS_UNCERTAINTY, FIRED_BALL_MASS, OWN_DAY, SETUP_UNCERTAINTY
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode, HopState, StringConditions
@@ -69,6 +69,11 @@ _FIELDS: Final[Mapping[str, list[VisitField]]] = {
         ),
         VisitField(name="gun", kind=Kind.FILE, explain="The gun's file, as it is after the work."),
         VisitField(name="readings", kind=Kind.FILES, explain="Files of chronograph readings."),
+        VisitField(
+            name="read_on_both",
+            kind=Kind.FILES,
+            explain="Files of guns read on the bench's chronograph and the site's: the limit is held as the site's reads.",
+        ),
         VisitField(name="found", kind=Kind.PARAGRAPHS, explain="What was found, one paragraph each."),
         VisitField(name="done", kind=Kind.PARAGRAPHS, explain="What was done, one paragraph each."),
         VisitField(
@@ -131,6 +136,7 @@ _FIELDS: Final[Mapping[str, list[VisitField]]] = {
             },
         ),
         VisitField(name="setup_uncertainty", kind=Kind.NUMBER, explain=SETUP_UNCERTAINTY.explain, quantity=SETUP_UNCERTAINTY),
+        VisitField(name="own_day", kind=Kind.NUMBER, explain=OWN_DAY.explain, quantity=OWN_DAY),
     ],
     "strings": [
         VisitField(name="ball_mass", kind=Kind.NUMBER, explain=FIRED_BALL_MASS.explain, quantity=FIRED_BALL_MASS),
@@ -152,7 +158,7 @@ TABLES: Final[Mapping[str, Mapping[str, VisitField]]] = MappingProxyType(
 )
 """Field by table and name; ``set_aside`` is a list of tables."""
 
-OF_CASE: Final = ("title", "invented", "gun", "readings", "found", "done", "can_fire_automatic")
+OF_CASE: Final = ("title", "invented", "gun", "readings", "read_on_both", "found", "done", "can_fire_automatic")
 """Fields of [visit] that stood under [case] in older files; what stood under [job] there is read with the work."""
 
 

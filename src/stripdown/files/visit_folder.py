@@ -7,7 +7,7 @@ from collections.abc import Collection
 from pathlib import Path
 from typing import Final
 
-from stripdown.core.shot_statistics.conditions import Occasion
+from stripdown.core.shot_statistics.conditions import REFERENCE, Occasion
 from stripdown.errors import InputError
 
 VISIT_FILE: Final = "visit.toml"
@@ -79,6 +79,11 @@ def occasion_of(path: Path) -> Occasion | None:
     words = set(re.split(r"[^a-z]+", path.stem.lower()))
     said = [occasion for occasion in Occasion if occasion.value in words]
     return said[0] if len(said) == 1 else None
+
+
+def is_of_reference(path: Path) -> bool:
+    """Whether a file's name says that it is of the workshop's reference gun."""
+    return REFERENCE in re.split(r"[^a-z]+", path.stem.lower())
 
 
 def existing(folder: Path, name: str) -> Path | None:

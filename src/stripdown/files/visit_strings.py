@@ -7,18 +7,18 @@ from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from stripdown.bench.strings import ChronographSession, flight_of
+from stripdown.bench.strings import USUAL_OWN_DAY, ChronographSession, flight_of
 from stripdown.catalogue.limits import load_limits, own_site_rule
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
-from stripdown.core.shot_statistics.conditions import StringConditions
+from stripdown.core.shot_statistics.conditions import REFERENCE, StringConditions
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope
 from stripdown.errors import InputError
-from stripdown.files.chronograph_session import SetAsideLine, check_set_aside, session_of
+from stripdown.files.chronograph_session import SetAsideLine, check_set_aside, session_of, strings_read_on_both
 from stripdown.files.gun import read_gun
 from stripdown.files.readings import NothingRead, Readings, load_readings
 from stripdown.files.visit_fields import OF_CASE, TABLES, VisitField, read_field
-from stripdown.files.visit_folder import existing, files_of, find_gun, find_readings, occasion_of
+from stripdown.files.visit_folder import existing, files_of, find_gun, find_readings, is_of_reference, occasion_of
 from stripdown.tables.nearest import nearest_name
 from stripdown.tables.reader import TableReader
 from stripdown.tables.toml_file import TomlFile
@@ -65,11 +65,16 @@ class StringsReader:
         self._reader.refuse()
         head, day = self._said[self.head], Conditions(**self._said["day"]) if self._said["day"] else None
         instrument = dict(self._said["chronograph"])
+        own_day = instrument.pop("own_day", USUAL_OWN_DAY)
+        both = self._on_both()
+        self._reader.refuse()
         session: ChronographSession = session_of(
             readings,
             set_aside=asides,
             setup_uncertainty=instrument.pop("setup_uncertainty", 0.0),
             chronograph=Chronograph(**instrument),
+            own_day=own_day,
+            read_on_both=strings_read_on_both(both),
             ball_mass_uncertainty=self._said["balls"].get("mass_uncertainty", 0.0),
             flight=flight_of(gun, day or Conditions()),
         )
@@ -124,6 +129,18 @@ class StringsReader:
                 found.append(path)
         return tuple(found)
 
+    def _on_both(self) -> list[Readings]:
+        """Files of guns that were read on the bench's chronograph and the site's."""
+        found: list[Readings] = []
+        for name in self._said[self.head].get("read_on_both", ()):
+            path = existing(self._folder, name)
+            if path is None:
+                self._no_such_file("read_on_both", name)
+            else:
+                found.append(load_readings(path, unit=self._said["strings"].get("unit")))
+        self.digests += [(one.path, one.digest) for one in found]
+        return found
+
     def _no_such_file(self, field: str, name: str) -> None:
         message = f'{self.head}.{field} = "{name}": there is no such file in the folder.'
         hint = nearest_name(name, [file.name for file in self._files])
@@ -135,6 +152,7 @@ class StringsReader:
         said = StringConditions(
             **{name: strings.get(name) for name in ("ball_mass", "hop", "fire_mode", "distance")},
             temperature=self._said["day"].get("temperature"),
+            gun=REFERENCE if is_of_reference(path) else None,
         )
         try:
             readings = load_readings(path, unit=strings.get("unit"), said=said)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from stripdown.plain.causes import gun_fields, match_fields
+from stripdown.plain.chronographs import site_chronograph_fields
 from stripdown.plain.si import assumed_fields, plain, si_record
 from stripdown.plain.strings import session_rest, string_fields
 
@@ -43,6 +44,8 @@ def session_verdict_fields(study: SessionVerdict) -> dict[str, Any]:
     return {
         **gun_fields(study.gun),
         **verdict_fields(study.verdict),
+        "is_before_the_work": study.is_before_the_work,
+        "site_chronograph": None if study.site is None else site_chronograph_fields(study.site),
         "readings": [string_fields(string) for string in study.strings],
         "assumed": [assumed_fields(entry) for entry in study.assumed],
         **session_rest(study.session),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from stripdown.plain.chronographs import day_factor_fields
 from stripdown.plain.si import si_record
 
 if TYPE_CHECKING:
@@ -36,6 +37,8 @@ def string_fields(string: StringOfCase) -> dict[str, Any]:
         "file": string.file,
         "conditions": si_record(reading.conditions),
         "lines": list(reading.lines),
+        "asked": left_out_fields(reading.asked),
+        "doubt": reading.doubt,
         "resolution_m_per_s": reading.resolution,
         **si_record(found, units=_INTERVALS, leave_out=("signs", "energy", "set_aside", "ball_mass", "readings", "notes")),
         "readings_m_per_s": list(found.readings),
@@ -46,6 +49,8 @@ def string_fields(string: StringOfCase) -> dict[str, Any]:
         "has_low_first_shot": found.has_low_first_shot,
         "drift": _sign(signs.drift, {"slope": _SPEED, "change": _SPEED}),
         "two_heaps": _sign(signs.two_heaps, {"slow_mean": _SPEED, "fast_mean": _SPEED}),
+        "fast_tail": _sign(signs.fast_tail, {}),
+        "unsteady": [sign.name.lower() for sign in signs.unsteady],
         "first_shot": _sign(signs.first_shot, {"shortfall": _SPEED}),
         "set_aside": [{"index": shot.index, "speed_m_per_s": shot.value, "reason": shot.reason} for shot in found.set_aside],
         "notes": list(found.notes),
@@ -55,7 +60,15 @@ def string_fields(string: StringOfCase) -> dict[str, Any]:
 def comparison_fields(pair: ComparisonOfCase) -> dict[str, Any]:
     """Turn a pair of strings into plain values."""
     found = pair.comparison
-    fields: dict[str, Any] = {"before": pair.before.reading.words, "after": pair.after.reading.words}
+    means = {f"mean_{when}_m_per_s": found.mean for when, found in zip(("before", "after"), pair.statistics, strict=True)}
+    fields: dict[str, Any] = {
+        "before": pair.before.reading.words,
+        "after": pair.after.reading.words,
+        "is_moved": pair.moved is not None,
+        "reference_gun": day_factor_fields(pair.reference),
+        "between_days": pair.between_days,
+        **means,
+    }
     if found is not None:
         fields |= {
             "speed": _difference(found.speed, _SPEED),
@@ -90,7 +103,10 @@ def observation_fields(observation: Observation) -> dict[str, Any]:
 
 def left_out_fields(left_out: Sequence[LeftOut]) -> list[dict[str, Any]]:
     """Turn lines that gave no reading into plain values."""
-    return [{"file": one.file, "line": one.line, "text": one.text, "reason": one.reason} for one in left_out]
+    return [
+        {"file": one.file, "line": one.line, "text": one.text, "reason": one.reason, "is_no_shot": one.is_no_shot}
+        for one in left_out
+    ]
 
 
 def _difference(found: Difference, unit: str) -> dict[str, Any]:
@@ -102,5 +118,5 @@ def _difference(found: Difference, unit: str) -> dict[str, Any]:
 
 
 def _sign(test: object, units: dict[str, str]) -> dict[str, Any] | None:
-    pure = ("chance", "level", "slope_chance", "wander_chance", "separation")
+    pure = ("chance", "level", "slope_chance", "wander_chance", "separation", "inflation", "skewness")
     return None if test is None else si_record(test, units={**dict.fromkeys(pure, "1"), **units})

@@ -6,14 +6,12 @@ import dataclasses
 import math
 from collections.abc import Callable, Sequence
 
-import numpy as np
-
 from stripdown.bench.strings import ChronographSession
-from stripdown.core.shot_statistics import StringComparison, StringConditions, compare_strings
+from stripdown.core.shot_statistics import DayFactor, StringComparison, StringConditions, StringStatistics, compare_strings
 from stripdown.core.shot_statistics.conditions import comparison_cautions, comparison_obstacles
-from stripdown.core.shot_statistics.reading import move_speeds
 from stripdown.errors import InputError, OutsideValidity
-from stripdown.studies.observation import instrument_for
+from stripdown.studies.case_strings import at_muzzle
+from stripdown.studies.reference_days import ReferenceDays, as_on_day_before, reference_days
 from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
 
 _FIELDS = ("ball_mass", "hop", "fire_mode", "distance")
@@ -23,11 +21,12 @@ def compare_occasions(
     before: Sequence[StringOfCase], after: Sequence[StringOfCase], session: ChronographSession
 ) -> tuple[ComparisonOfCase, ...]:
     """Hold each string before against its partner after."""
-    alike = _pair(before, after, lambda one, two: not _differences(one, two))
+    days = reference_days(session)
+    alike = _pair(before, after, lambda one, two: not _differences(one, two, days))
     left_before = [one for one in before if all(one is not other for other, _ in alike)]
     left_after = [two for two in after if all(two is not other for _, other in alike)]
     unlike = _pair(left_before, left_after, lambda _one, _two: True)
-    return tuple(_compare(one, two, session) for one, two in (*alike, *unlike))
+    return tuple(_compare(one, two, session, days) for one, two in (*alike, *unlike))
 
 
 def _pair(
@@ -53,32 +52,51 @@ def _agreement(before: StringOfCase, after: StringOfCase) -> int:
     return -4 * differences + 2 * sum(None not in pair for pair in said) + sum(pair == (None, None) for pair in said)
 
 
-def _differences(before: StringOfCase, after: StringOfCase) -> tuple[str, ...]:
-    """Why two strings do not compare, the distance left aside: speeds can be moved along their way, nothing else can."""
+def _differences(before: StringOfCase, after: StringOfCase, days: ReferenceDays | None) -> tuple[str, ...]:
+    """Why two strings do not compare, the distance left aside: speeds can be moved along their way.
+
+    What a reference gun was read on as well, it takes out.
+    """
     one, two = (dataclasses.replace(string.reading.conditions, distance=None) for string in (before, after))
+    if days is not None and days.factor is not None:
+        one, two = (dataclasses.replace(conditions, chronograph=None) for conditions in (one, two))
     return comparison_obstacles(one, two)
 
 
-def _compare(before: StringOfCase, after: StringOfCase, session: ChronographSession) -> ComparisonOfCase:
+def _compare(
+    before: StringOfCase, after: StringOfCase, session: ChronographSession, days: ReferenceDays | None
+) -> ComparisonOfCase:
     one, two = before.reading.conditions, after.reading.conditions
-    obstacles = [*_differences(before, after), *_too_few(before, after)]
+    obstacles = [*_differences(before, after, days), *_too_few(before, after)]
     cautions = list(comparison_cautions(one, two))
-    to_muzzle = len(comparison_obstacles(one, two)) > len(_differences(before, after))
+    factor = None if days is None else days.factor
+    places = [StringConditions(distance=conditions.distance) for conditions in (one, two)]
+    to_muzzle = bool(comparison_obstacles(*places))
     mass = one.ball_mass if one.ball_mass is not None else two.ball_mass
     if to_muzzle and mass is None:
         obstacles.append("The chronograph stood at different distances, and without the mass of the ball no speed can be moved.")
-    comparison = None
+    comparison, moved = None, None
     if not obstacles:
         try:
-            comparison = _comparison(before, after, session, to_muzzle=to_muzzle, ball_mass=mass)
+            comparison, moved = _comparison(before, after, session, factor, ball_mass=mass if to_muzzle else None)
         except (InputError, OutsideValidity) as reason:
             obstacles.append(
                 f"The chronograph stood at different distances, and a string cannot be brought to the muzzle. {reason}"
             )
     if to_muzzle and comparison is not None:
         cautions.append("The chronograph stood at different distances: both strings were brought to the muzzle.")
+    if days is not None and factor is None:
+        cautions.append("The reference gun was not fired alike on both days, so nothing is taken out by it.")
     return ComparisonOfCase(
-        before=before, after=after, comparison=comparison, obstacles=tuple(obstacles), cautions=tuple(cautions)
+        before=before,
+        after=after,
+        comparison=comparison,
+        obstacles=tuple(obstacles),
+        cautions=tuple(cautions),
+        moved=moved if to_muzzle or factor is not None else None,
+        is_at_muzzle=to_muzzle and comparison is not None,
+        reference=factor if comparison is not None else None,
+        between_days=session.between_days if factor is None else factor.left_between_days,
     )
 
 
@@ -91,31 +109,26 @@ def _too_few(before: StringOfCase, after: StringOfCase) -> list[str]:
 
 
 def _comparison(
-    before: StringOfCase, after: StringOfCase, session: ChronographSession, *, to_muzzle: bool, ball_mass: float | None
-) -> StringComparison:
-    setup = session.setup_uncertainty
-    speeds = [before.statistics.readings, after.statistics.readings]
-    if to_muzzle:
-        assert ball_mass is not None  # noqa: S101  narrows: without it this is an obstacle
-        moved = [_at_muzzle(string, session, ball_mass) for string in (before, after)]
+    before: StringOfCase,
+    after: StringOfCase,
+    session: ChronographSession,
+    factor: DayFactor | None,
+    *,
+    ball_mass: float | None,
+) -> tuple[StringComparison, tuple[StringStatistics, StringStatistics]]:
+    """Compare two strings, at the muzzle if there is a mass to move them with, on one day if there is a factor to do so."""
+    one, two = before.statistics, after.statistics
+    middle = 0.5 * (one.mean + two.mean)
+    setup = math.hypot(session.setup_uncertainty, session.between_days * middle)
+    if ball_mass is not None:
+        one, two = at_muzzle(before, session, ball_mass), at_muzzle(after, session, ball_mass)
         # The drag errs alike for both, by how much more one string was moved than the other; shared between the two.
-        logs = [math.log(found[0] / string.statistics.mean) for found, string in zip(moved, (before, after), strict=True)]
+        logs = [math.log(moved.mean / string.statistics.mean) for moved, string in zip((one, two), (before, after), strict=True)]
         drag = abs(logs[0] - logs[1]) * session.flight.drag_uncertainty * after.statistics.mean
         setup = math.hypot(setup, drag / math.sqrt(2.0))
-        speeds = [found[1] for found in moved]
-    return compare_strings(speeds[0], speeds[1], ball_mass=ball_mass, setup_uncertainty=setup)
-
-
-def _at_muzzle(string: StringOfCase, session: ChronographSession, ball_mass: float) -> tuple[float, tuple[float, ...]]:
-    """Mean and readings of a string, bias off, at the muzzle."""
-    conditions: StringConditions = string.reading.conditions
-    readings = (string.statistics.mean, *string.statistics.readings)
-    mean, *speeds = move_speeds(
-        np.array(readings),
-        ball_mass=ball_mass,
-        start=conditions.distance or 0.0,
-        end=0.0,
-        chronograph=instrument_for(session.chronograph, string.reading.resolution),
-        flight=session.flight,
-    )
-    return float(mean), tuple(float(speed) for speed in speeds)
+    if factor is not None:
+        two = as_on_day_before(two, after, session, factor)
+        # The reference gun was read on both days and set-ups: what is left is what no other gun tells.
+        setup = factor.left_between_days * 0.5 * (one.mean + two.mean)
+    mass = before.reading.conditions.ball_mass or after.reading.conditions.ball_mass
+    return compare_strings(one.readings, two.readings, ball_mass=mass, setup_uncertainty=setup), (one, two)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from stripdown.bench.gun import Assumed, Gun
 from stripdown.bench.strings import LeftOut, ReadingString
 from stripdown.core.interior_ballistics.result import Shot
-from stripdown.core.shot_statistics import EnergyLimit, StringComparison, StringStatistics
+from stripdown.core.shot_statistics import DayFactor, EnergyLimit, StringComparison, StringStatistics
 from stripdown.studies.loss_causes import LossExplanation
 from stripdown.studies.verdict import GunVerdict
 
@@ -84,6 +84,14 @@ class ComparisonOfCase:
         Why they do not compare; empty if they do.
     cautions
         What weakens the comparison.
+    is_at_muzzle
+        Whether both were brought to the muzzle, because they were read at different distances.
+    reference
+        What lay between the days by a reference gun: the string after was brought to the day before by it; None without one.
+    between_days
+        What is taken to lie between two days in themselves, in the interval: standard deviation of one day, share of the speed.
+    moved
+        Statistics of both where they compare, if one was read elsewhere or on another day than they are compared at; else None.
     """
 
     before: StringOfCase
@@ -91,6 +99,15 @@ class ComparisonOfCase:
     comparison: StringComparison | None
     obstacles: tuple[str, ...]
     cautions: tuple[str, ...]
+    moved: tuple[StringStatistics, StringStatistics] | None = None
+    is_at_muzzle: bool = False
+    reference: DayFactor | None = None
+    between_days: float = 0.0
+
+    @property
+    def statistics(self) -> tuple[StringStatistics, StringStatistics]:
+        """What is said of both, at the place where they compare."""
+        return self.moved or (self.before.statistics, self.after.statistics)
 
 
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)

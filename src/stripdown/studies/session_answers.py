@@ -18,6 +18,7 @@ from stripdown.studies.explain_loss import explain_loss
 from stripdown.studies.loss_causes import LossExplanation
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.service_case import ComparisonOfCase, StringOfCase
+from stripdown.studies.site_chronograph import SiteChronograph, as_the_site_reads, study_site_chronograph
 from stripdown.studies.verdict import USUAL_BALLS, GunVerdict, gun_verdict
 
 
@@ -106,11 +107,19 @@ class SessionVerdict(SessionStrings):
         What it leaves out.
     verdict
         What strings prove, and what the model only suggests.
+    site
+        The site's chronograph, as which the strings were read; None if no gun was read on both.
     """
 
     gun: Gun
     assumed: tuple[Assumed, ...]
     verdict: GunVerdict
+    site: SiteChronograph | None = None
+
+    @property
+    def is_before_the_work(self) -> bool:
+        """Whether these strings show how the gun came, and nothing of how it leaves."""
+        return {string.reading.conditions.occasion for string in self.strings} == {Occasion.BEFORE}
 
 
 def study_strings(session: ChronographSession) -> SessionStrings:
@@ -280,7 +289,12 @@ def study_verdict(
         gun, strings, session, limit=limit, ball_masses=ball_masses, can_fire_automatic=can_fire_automatic, day=day
     )
     return SessionVerdict(
-        session=session, strings=strings, gun=gun, assumed=complete(gun, conditions=day).assumed, verdict=verdict
+        session=session,
+        strings=strings,
+        gun=gun,
+        assumed=complete(gun, conditions=day).assumed,
+        verdict=verdict,
+        site=study_site_chronograph(session) if session.read_on_both else None,
     )
 
 
@@ -350,7 +364,7 @@ def explain_pairs(
     return explain_loss(
         gun,
         before=[observation_of(pair.before, session, in_a_difference=True) for pair in pairs],
-        after=[observation_of(pair.after, session, in_a_difference=True) for pair in pairs],
+        after=[observation_of(pair.after, session, in_a_difference=True, factor=pair.reference) for pair in pairs],
         conditions=day,
     )
 
@@ -366,13 +380,23 @@ def judge_strings(
     day: Conditions | None = None,
 ) -> GunVerdict:
     """Hold strings of one day against a limit."""
+    known = with_their_ball(strings)
+    for string in known:
+        if string.reading.doubt:
+            of = string.file or string.reading.words
+            message = f"Nothing is said of the limit by {of}: {string.reading.doubt}."
+            hint = "Write the unit behind each reading or in the head of its column, or read the string in again."
+            raise InputError(message, field="readings", hint=hint)
+    fired, chronograph = [fired_string(string) for string in known], session.chronograph
+    if session.read_on_both:
+        fired, chronograph = as_the_site_reads(fired, chronograph, study_site_chronograph(session).offset)
     return gun_verdict(
         gun,
-        strings=[fired_string(string) for string in with_their_ball(strings)],
+        strings=fired,
         limit=limit,
         ball_masses=USUAL_BALLS if ball_masses is None else ball_masses,
         can_fire_automatic=can_fire_automatic,
-        chronograph=session.chronograph,
+        chronograph=chronograph,
         ball_mass_uncertainty=session.ball_mass_uncertainty,
         flight=session.flight,
         conditions=day,

@@ -15,7 +15,7 @@ from stripdown.words.causes import cause_in_short, cause_part
 from stripdown.words.gun import INVENTED, PREDICTION, assumed_sentence
 from stripdown.words.limit import limit_part, proved_in_short, unfired_in_short
 from stripdown.words.sources import source_in_short
-from stripdown.words.strings import change_part, changes_in_short, left_out_notes
+from stripdown.words.strings import change_part, changes_in_short, left_out_notes, not_counted
 
 if TYPE_CHECKING:
     from stripdown.studies.service_case import CaseStudy, StringOfCase, Unsaid
@@ -57,7 +57,10 @@ def case_answer(study: CaseStudy, *, scale: Scale) -> Answer:
     return Answer(
         key="case",
         title=study.title,
-        lead=(INVENTED,) if study.invented or study.gun.invented else (),
+        lead=(
+            *((INVENTED,) if study.invented or study.gun.invented else ()),
+            *not_counted((*study.before, *study.after), study.left_out),
+        ),
         named=tuple(_gun(study)),
         parts=tuple(_parts(study, scale)),
     )

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from stripdown.core.shot_statistics import MeasuredState, PredictedState
+from stripdown.core.shot_statistics import FireNext, MeasuredState, PredictedState
 from stripdown.units import Scale, show_number
 from stripdown.words.answer import Answer, Caption, Cell, Column, FigureFooting, Named, Sentence, Table
+from stripdown.words.chronographs import site_sentence
 from stripdown.words.gun import assumed_sentence
 from stripdown.words.numbers import balls, chance, grams, joules, joules_with_reach, speed, speed_unit
-from stripdown.words.strings import measuring_point, session_notes, strings_told
+from stripdown.words.strings import measuring_point, not_counted, session_notes, state_words, strings_told
 
 if TYPE_CHECKING:
     from stripdown.catalogue.limits import CatalogueLimit
@@ -19,6 +20,13 @@ if TYPE_CHECKING:
     from stripdown.studies.verdict import BallVerdict, GunVerdict
 
 _NOT_SAID = "–"
+_FIRE_NEXT = {
+    FireNext.TEN_SHOTS: "fire a string of ten",
+    FireNext.MORE_SHOTS: "fire twice as many in one string: more shots can still put it under",
+    FireNext.UNTIL_STEADY: "fire strings of ten until two in a row agree, and judge the last",
+    FireNext.AFTER_THE_CAUSE: "find the cause first (nozzle return, feed, hop-up rubber), then fire ten",
+    FireNext.THIRTY_SHOTS: "fire thirty in one string, and look for what makes single shots fast (two balls, odd balls, rubber)",
+}
 _ESTIMATE, _COMPUTED = FigureFooting.ESTIMATE, FigureFooting.COMPUTED
 _FIRED = (
     Column(head="fired"),
@@ -34,6 +42,10 @@ _PREDICTED = (
     Column(head="energy of a shot", footing=_ESTIMATE, is_figure=True),
     Column(head="shot exceeds, if that holds", footing=_ESTIMATE, is_figure=True),
 )
+_BEFORE_THE_WORK = Sentence(
+    full="These strings were fired before the work: they say how the gun came, and nothing of how it leaves.",
+    key="before_the_work",
+)
 _NO_VERDICT = Sentence(full="No verdict: the reason stands above, under what cannot be said.", key="no_verdict")
 NO_ADVICE = Sentence(
     full="No legal advice: laws change, and the site's own rule, chronograph and marshal decide.",
@@ -48,7 +60,13 @@ def verdict_answer(study: SessionVerdict, *, scale: Scale) -> Answer:
     rest = (*strings_told(study.strings), *session_notes(study.session), *(() if assumed is None else (assumed,)))
     part = limit_part(study.verdict, study.verdict.limit, scale=scale, ball_by_ball=True)
     parts = (part, Answer(key="rests_on", title="What this rests on", notes=rest)) if rest else (part,)
-    return Answer(key="verdict", title=study.gun.shown_name, parts=parts)
+    site = () if study.site is None else (site_sentence(study.site),)
+    lead = (
+        *site,
+        *((_BEFORE_THE_WORK,) if study.is_before_the_work else ()),
+        *not_counted(study.strings, study.session.left_out),
+    )
+    return Answer(key="verdict", title=study.gun.shown_name, lead=lead, parts=parts)
 
 
 def limits_answer(limits: Mapping[str, CatalogueLimit]) -> Answer:
@@ -79,12 +97,17 @@ def limit_part(verdict: GunVerdict | None, limit: EnergyLimit, *, scale: Scale, 
 def proved_in_short(verdict: GunVerdict) -> str:
     """What strings prove, in one line, the worst first."""
     order = (MeasuredState.OVER, MeasuredState.CLOSE, MeasuredState.UNSAID, MeasuredState.UNDER)
-    parts = []
+    by_words: dict[str, list[str]] = {}
     for state in order:
-        found = [ball_words(ball) for ball in verdict.balls if ball.measured is not None and ball.measured.state is state]
-        if found:
-            parts.append(f"{state.value} with {', '.join(found)}")
-    return _sentence(parts)
+        for ball in verdict.balls:
+            if ball.measured is not None and ball.measured.state is state:
+                by_words.setdefault(state_words(ball.measured), []).append(ball_words(ball))
+    return _sentence([f"{words} with {', '.join(found)}" for words, found in by_words.items()])
+
+
+def fire_next_words(found: LimitVerdict) -> str:
+    """What to fire next, so that more can be said; empty where nothing would help or nothing is missing."""
+    return "" if found.fire_next is None else _FIRE_NEXT[found.fire_next]
 
 
 def unfired_in_short(verdict: GunVerdict) -> str:
@@ -128,7 +151,7 @@ def limit_caption(verdict: GunVerdict) -> Caption:
 def _spoken(found: Iterable[BallVerdict]) -> Iterator[str]:
     for ball in found:
         if ball.measured is not None:
-            yield f"{ball_words(ball)} measured {joules(ball.measured.mean_energy)}, {ball.measured.state.value}"
+            yield f"{ball_words(ball)} measured {joules(ball.measured.mean_energy)}, {state_words(ball.measured)}"
         elif ball.predicted is not None:
             yield f"{ball_words(ball)} predicted {joules(ball.predicted.energy)}, {ball.predicted.state.value}"
 
@@ -165,7 +188,7 @@ def _measured_row(ball: BallVerdict, found: LimitVerdict, unit: str) -> tuple[Ce
     bound, highest = found.tolerance_energy, found.acceptance_energy
     return (
         Cell(text=ball_words(ball), small=f"{shots}; limit {speed(found.limit_speed, unit)}", key=ball.string or ball.key),
-        Cell(text=found.state.value, small=f"{found.shots_over} of them over" if found.shots_over else "", is_strong=True),
+        Cell(text=state_words(found), small=f"{found.shots_over} of them over" if found.shots_over else "", is_strong=True),
         Cell(text=joules(found.mean_energy), small=speed(found.mean_speed, unit)),
         Cell(
             text=_NOT_SAID if bound is None else joules(bound),
@@ -225,10 +248,14 @@ def _notes(verdict: GunVerdict, measured: Sequence[BallVerdict]) -> Iterator[Sen
     if rules:
         share, sure = f"{rules[0].content * 100:.0f} %", f"{rules[0].confidence * 100:.0f} %"
         full = (
-            f"Bound: {share} of all shots keep to it, {sure} sure. A string is under the limit if no shot exceeds it, the chance "
-            f"that the next one does is at most {chance(rules[0].accepted_chance)}, and the bound is under it too."
+            f"Under the limit: no shot over it, a chance of at most {chance(rules[0].accepted_chance)} that the next is, bound "
+            f"({share} of all shots keep to it, {sure} sure) under it, no drift, heaps or fast tail."
         )
         yield Sentence(full=full, key="rule")
+    for ball in measured:
+        if ball.measured is not None and ball.measured.fire_next is not None:
+            words = f"{ball_words(ball)}: {fire_next_words(ball.measured)}."
+            yield Sentence(full=words, key=f"fire_next_{ball.measured.fire_next.name.lower()}", about=(ball.string or ball.key,))
     told: dict[str, list[BallVerdict]] = {}
     for ball in measured:
         for note in () if ball.measured is None else ball.measured.notes:

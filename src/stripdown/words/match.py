@@ -9,7 +9,7 @@ from stripdown.units import Scale, display_unit, from_si, show, show_number, uni
 from stripdown.words.answer import Answer, Cell, Column, FigureFooting, Sentence, Table
 from stripdown.words.gun import PREDICTION, assumed_sentence
 from stripdown.words.numbers import fired_with, grams, joules, minus, speed, speed_decimals, speed_unit
-from stripdown.words.strings import session_notes, strings_told
+from stripdown.words.strings import not_counted, session_notes, strings_told
 
 if TYPE_CHECKING:
     from stripdown.studies.match_chronograph import ChronographMatch, FittedNumber, SpeedPrediction
@@ -41,6 +41,7 @@ def match_answer(study: SessionMatch, *, scale: Scale) -> Answer:
     return Answer(
         key="match",
         title=study.gun.shown_name,
+        lead=not_counted(study.strings, study.session.left_out),
         tables=(
             Table(key="fitted", columns=_FITTED, rows=tuple(_fitted_row(number) for number in study.match.fitted)),
             _met_table(study.match, unit),

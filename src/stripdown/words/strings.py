@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from stripdown.core.shot_statistics import Interval
+from stripdown.core.shot_statistics import Interval, MeasuredState, Occasion
 from stripdown.units import Scale, show, unit_named
 from stripdown.words.answer import Answer, Caption, Cell, Column, FigureFooting, Sentence, Table
+from stripdown.words.chronographs import between_days_notes
 from stripdown.words.numbers import (
     change_of_energy,
     change_of_speed,
@@ -28,6 +29,9 @@ if TYPE_CHECKING:
 
 OUTLIER, SET_ASIDE, COUNTED = "does not belong with the others", "set aside", "counted"
 NO_COMPARISON = "does not compare"
+UNSTEADY = "too unsteady to tell"
+_SIDES = (Occasion.BEFORE.value, Occasion.AFTER.value)
+_MOST_LINES = 6  # named in the first lines of an answer; all stand below with their reasons
 _NONE = Cell(text="–")
 _MEASURED, _COMPUTED = FigureFooting.MEASURED, FigureFooting.COMPUTED
 _STRINGS = (
@@ -38,13 +42,6 @@ _STRINGS = (
     Column(head="spread", footing=_MEASURED, is_figure=True),
     Column(head="mean energy", footing=_COMPUTED, is_figure=True),
 )
-_CHANGES = (
-    Column(head="fired with"),
-    Column(head="before: mean", footing=_MEASURED, is_figure=True),
-    Column(head="after: mean", footing=_MEASURED, is_figure=True),
-    Column(head="change", footing=_COMPUTED, is_figure=True),
-    Column(head="mean energy", footing=_COMPUTED, is_figure=True),
-)
 
 
 def strings_answer(study: SessionStrings, *, scale: Scale) -> Answer:
@@ -52,6 +49,7 @@ def strings_answer(study: SessionStrings, *, scale: Scale) -> Answer:
     return Answer(
         key="strings",
         title="Strings",
+        lead=not_counted(study.strings, study.session.left_out),
         tables=(strings_table(study.strings, scale=scale),),
         notes=(*string_notes(study.strings, scale=scale), *session_notes(study.session)),
         pictures=tuple(picture_keys(study.strings)),
@@ -64,6 +62,7 @@ def comparison_answer(study: SessionComparison, *, scale: Scale) -> Answer:
     return Answer(
         key="comparison",
         title=part.title,
+        lead=not_counted(study.strings, study.session.left_out),
         tables=part.tables,
         notes=(*part.notes, *session_notes(study.session)),
         pictures=part.pictures,
@@ -77,17 +76,24 @@ def change_part(pairs: Sequence[ComparisonOfCase], strings: Sequence[StringOfCas
             key="strings",
             title=" and ".join(dict.fromkeys(_occasion(string).capitalize() for string in strings)) + " the work",
             tables=(strings_table(strings, scale=scale),),
-            notes=tuple(string_notes(strings, scale=scale)),
+            notes=(*string_notes(strings, scale=scale), *_days_unsaid(strings)),
             pictures=tuple(picture_keys(strings)),
         )
-    rows = [_pair_row(pair, scale) for pair in pairs]
+    days = _days(strings)
+    rows = [_pair_row(pair, scale, days=days) for pair in pairs]
     paired = [string for pair in pairs for string in (pair.before, pair.after)]
-    rows += [_lone_row(string, scale) for string in strings if all(string is not other for other in paired)]
+    rows += [_lone_row(string, scale, days=days) for string in strings if all(string is not other for other in paired)]
     return Answer(
         key="change",
         title="Before and after",
-        tables=(Table(key="changes", columns=_CHANGES, rows=tuple(rows)),),
-        notes=(*_sure(strings), *_pair_notes(pairs), *_statistics_notes(strings)),
+        tables=(Table(key="changes", columns=_changes(days), rows=tuple(rows)),),
+        notes=(
+            *_sure(strings),
+            *_pair_notes(pairs),
+            *between_days_notes(tuple(pairs)),
+            *_statistics_notes(strings),
+            *_days_unsaid(strings),
+        ),
         pictures=("before-and-after", *picture_keys(strings)),
     )
 
@@ -98,7 +104,7 @@ def changes_in_short(pairs: Sequence[ComparisonOfCase], *, scale: Scale) -> Iter
     for pair in pairs:
         if pair.comparison is not None:
             change, interval = change_of_speed(pair.comparison.difference, pair.comparison.interval, unit)
-            before, after = (speed(string.statistics.mean, unit) for string in (pair.before, pair.after))
+            before, after = (speed(found.mean, unit) for found in pair.statistics)
             ball = fired_with(pair.after.reading.conditions) or "the same ball"
             sure = f"{pair.comparison.confidence * 100:.0f} % interval {interval}"
             yield f"{ball}: {before} before, {after} after, {change} ({sure})."
@@ -135,6 +141,56 @@ def strings_told(strings: Sequence[StringOfCase]) -> tuple[Sentence, ...]:
     return tuple(_statistics_notes(strings))
 
 
+def not_counted(strings: Sequence[StringOfCase], left_out: Sequence[LeftOut]) -> tuple[Sentence, ...]:
+    """What does not count, what is asked, and what nothing is said by: for the first lines of an answer."""
+    return (*_in_short(strings, left_out), *_questions(strings), *_doubts(strings))
+
+
+def _in_short(strings: Sequence[StringOfCase], left_out: Sequence[LeftOut]) -> Iterator[Sentence]:
+    parts: list[str] = []
+    for words, some in (
+        ("no reading", [one for one in left_out if not one.is_no_shot]),
+        ("figures of shots", [one for one in left_out if one.is_no_shot]),
+    ):
+        by_file: dict[str, list[int]] = {}
+        for one in some:
+            by_file.setdefault(one.file, []).append(one.line)
+        parts += [f"{_lines(lines)}{f' of {file}' if file else ''} ({words})" for file, lines in by_file.items()]
+    for string in strings:
+        shots = string.statistics.set_aside
+        if shots:
+            told = ", ".join(f"shot {shot.index + 1}: {shot.reason}" for shot in shots)
+            parts.append(f"{string.reading.words} ({told})")
+    if parts:
+        yield Sentence(full=f"Not counted: {'; '.join(parts)}.", key="not_counted")
+
+
+def _lines(numbers: Sequence[int]) -> str:
+    """Numbers of lines, the first few of many."""
+    shown = ", ".join(map(str, numbers[:_MOST_LINES])) + (
+        f" and {len(numbers) - _MOST_LINES} more" * (len(numbers) > _MOST_LINES)
+    )
+    return f"{'line' if len(numbers) == 1 else 'lines'} {shown}"
+
+
+def _questions(strings: Sequence[StringOfCase]) -> Iterator[Sentence]:
+    for string in strings:
+        aside = {shot.index for shot in string.statistics.set_aside}
+        answered = {line for place, line in enumerate(string.reading.lines) if place in aside}
+        for one in string.reading.asked:
+            if one.line not in answered:
+                where = f"{one.file}, line {one.line}" if one.file else f"line {one.line}"
+                full = f"{where}: “{one.text}”: {one.reason} It counts; if it is none, set it aside."
+                yield Sentence(full=full, key="asked", about=(string.key,))
+
+
+def _doubts(strings: Sequence[StringOfCase]) -> Iterator[Sentence]:
+    for string in strings:
+        if string.reading.doubt:
+            full = f"{string.reading.words}: {string.reading.doubt}, so nothing is said of a limit by this string."
+            yield Sentence(full=full, key="doubt", about=(string.key,))
+
+
 def session_notes(session: ChronographSession) -> tuple[Sentence, ...]:
     """Which lines gave no reading, and how the files were understood."""
     return (*left_out_notes(session.left_out), *(Sentence(full=note, key="understood") for note in session.notes))
@@ -144,7 +200,7 @@ def left_out_notes(left_out: Iterable[LeftOut]) -> Iterator[Sentence]:
     """Say which lines gave no reading, and why."""
     for one in left_out:
         where = f"{one.file}, line {one.line}" if one.file else f"line {one.line}"
-        full = f"{where}: “{one.text}” was not counted: {one.reason}"
+        full = f"{where}: “{one.text}” {'is not counted' if one.is_no_shot else 'was not counted'}: {one.reason}"
         yield Sentence(full=full, key="left_out", about=(f"{one.file}:{one.line}",))
 
 
@@ -167,7 +223,7 @@ def string_caption(string: StringStatistics, *, verdict: LimitVerdict | None, na
     if verdict is None:
         lines = [f"{fired} as read; mean {speed(string.mean, unit)}"]
     else:
-        lines = [f"{fired} {measuring_point(verdict.measuring_distance)}: {verdict.state.value}"]
+        lines = [f"{fired} {measuring_point(verdict.measuring_distance)}: {state_words(verdict)}"]
     if string.outliers:
         lines.append(f"ringed: {OUTLIER}, counted all the same")
     if string.set_aside:
@@ -194,6 +250,11 @@ def tolerance_levels(string: StringStatistics, *, scale: Scale) -> tuple[str, st
     low, high = (speed(end, speed_unit(scale)) for end in string.tolerance_interval or (0.0, 0.0))
     share = f"{string.confidence * 100:.0f} % of all shots"
     return f"{share}: from {low}", f"{share}: up to {high}"
+
+
+def state_words(found: LimitVerdict) -> str:
+    """What a string says of a limit; where it says nothing because its shots do not belong together, that."""
+    return UNSTEADY if found.state is MeasuredState.CLOSE and found.unsteady else found.state.value
 
 
 def measuring_point(distance: float | None) -> str:
@@ -229,6 +290,14 @@ def pairs_caption(pairs: Sequence[ComparisonOfCase], *, scale: Scale) -> Caption
     return Caption(title="Before and after", lines=(key,), description=". ".join(["Before and after", *spoken]))
 
 
+def speeds_shown(pairs: Sequence[ComparisonOfCase]) -> str:
+    """Which speeds stand beside each other."""
+    moved = [pair.moved is not None for pair in pairs]
+    if not any(moved):
+        return "speed as read"
+    return "speed at the muzzle" if all(pair.is_at_muzzle for pair in pairs) else "speed where each pair compares"
+
+
 def _string_row(string: StringOfCase, unit: str) -> tuple[Cell, ...]:
     found = string.statistics
     deviation, share = found.standard_deviation, found.relative_standard_deviation
@@ -244,30 +313,30 @@ def _string_row(string: StringOfCase, unit: str) -> tuple[Cell, ...]:
     )
 
 
-def _pair_row(pair: ComparisonOfCase, scale: Scale) -> tuple[Cell, ...]:
+def _pair_row(pair: ComparisonOfCase, scale: Scale, *, days: Mapping[str, str]) -> tuple[Cell, ...]:
     unit = speed_unit(scale)
-    before, after = pair.before.statistics, pair.after.statistics
+    before, after = pair.statistics
     energies = f"{energy_or_dash(before.mean_energy)} → {energy_or_dash(after.mean_energy)}"
     found = None if pair.comparison is None else pair.comparison.energy
     return (
-        _fired_cell(pair.after, f"{before.count} and {_shots(after.count)}"),
-        Cell(text=speed(before.mean, unit), small=_reach(before, unit), key=pair.before.key),
-        Cell(text=speed(after.mean, unit), small=_reach(after, unit), key=pair.after.key),
+        _fired_cell(pair.after, f"{before.count} and {_shots(after.count)}", at_muzzle=pair.is_at_muzzle),
+        Cell(text=speed(before.mean, unit), small=_reach_on_day(before, pair.before, unit, days), key=pair.before.key),
+        Cell(text=speed(after.mean, unit), small=_reach_on_day(after, pair.after, unit, days), key=pair.after.key),
         _change_cell(pair.comparison, unit),
         Cell(text=energies, small="" if found is None else "\n".join(change_of_energy(found.difference, found.interval))),
     )
 
 
-def _lone_row(string: StringOfCase, scale: Scale) -> tuple[Cell, ...]:
+def _lone_row(string: StringOfCase, scale: Scale, *, days: Mapping[str, str]) -> tuple[Cell, ...]:
     found, unit = string.statistics, speed_unit(scale)
-    mean = Cell(text=speed(found.mean, unit), small=_reach(found, unit), key=string.key)
+    mean = Cell(text=speed(found.mean, unit), small=_reach_on_day(found, string, unit, days), key=string.key)
     sides = (mean, _NONE) if _occasion(string) == "before" else (_NONE, mean)
     return (_fired_cell(string, _shots(found.count)), *sides, _NONE, Cell(text=energy_or_dash(found.mean_energy)))
 
 
-def _fired_cell(string: StringOfCase, shots: str) -> Cell:
+def _fired_cell(string: StringOfCase, shots: str, *, at_muzzle: bool = False) -> Cell:
     conditions = string.reading.conditions
-    small = "; ".join(filter(None, (_read(conditions, occasion=False), shots)))
+    small = "; ".join(filter(None, ("at the muzzle" if at_muzzle else _read(conditions, occasion=False), shots)))
     return Cell(text=fired_with(conditions) or string.reading.words, small=small, key=string.key)
 
 
@@ -283,10 +352,34 @@ def _reach(found: StringStatistics, unit: str) -> str:
     return "" if found.mean_interval is None else speed_range(Interval(*found.mean_interval), unit, with_unit=False)
 
 
+def _days(strings: Sequence[StringOfCase]) -> dict[str, str]:
+    """The day of each occasion, where all its strings say the same one."""
+    said = {occasion: {one.reading.conditions.day for one in strings if _occasion(one) == occasion} for occasion in _SIDES}
+    return {occasion: days.pop() or "" for occasion, days in said.items() if len(days) == 1}
+
+
+def _changes(days: Mapping[str, str]) -> tuple[Column, ...]:
+    """Columns of changes; a day that all strings of a side share stands in its head."""
+    sides = (f"{occasion}{f' ({day})' if (day := days.get(occasion, '')) else ''}: mean" for occasion in _SIDES)
+    return (
+        Column(head="fired with"),
+        *(Column(head=side, footing=_MEASURED, is_figure=True) for side in sides),
+        Column(head="change", footing=_COMPUTED, is_figure=True),
+        Column(head="mean energy", footing=_COMPUTED, is_figure=True),
+    )
+
+
+def _reach_on_day(found: StringStatistics, string: StringOfCase, unit: str, days: Mapping[str, str]) -> str:
+    """The interval of a mean, and below it the day of its string where the head of its column does not say it."""
+    day = string.reading.conditions.day or ""
+    return "\n".join(filter(None, (_reach(found, unit), "" if day == days.get(_occasion(string)) else day)))
+
+
 def _read(conditions: StringConditions, *, occasion: bool) -> str:
     distance, temperature = conditions.distance, conditions.temperature
     parts = (
         conditions.occasion.value if occasion and conditions.occasion is not None else "",
+        (conditions.day or "") if occasion else "",
         "" if distance is None else f"read at {show(distance, 'm')}",
         "" if temperature is None else show(temperature, "degC", digits=2),
     )
@@ -308,12 +401,20 @@ def _sure(strings: Sequence[StringOfCase]) -> Iterator[Sentence]:
         yield Sentence(full=f"Ranges hold the true value with {sure.pop() * 100:.0f} % confidence.", key="intervals")
 
 
+def _days_unsaid(strings: Sequence[StringOfCase]) -> Iterator[Sentence]:
+    silent = [string for string in strings if not string.reading.conditions.day]
+    if silent:
+        which = (
+            "no string says" if len(silent) == len(strings) else f"not said for {', '.join(one.reading.words for one in silent)}"
+        )
+        full = f"The day on which it was fired: {which}. Write it beside the readings, such as 2026-11-28."
+        yield Sentence(full=full, key="day_unsaid", about=tuple(string.key for string in silent))
+
+
 def _statistics_notes(strings: Sequence[StringOfCase]) -> Iterator[Sentence]:
     for string in strings:
         for note in string.statistics.notes:
             yield _of(string, note, "statistics", alone=len(strings) == 1)
-        for shot in string.statistics.set_aside:
-            yield _of(string, f"Shot {shot.index + 1} set aside: {shot.reason}.", "set_aside", alone=len(strings) == 1)
 
 
 def _pair_notes(pairs: Sequence[ComparisonOfCase]) -> Iterator[Sentence]:

@@ -103,4 +103,4 @@ def test_the_picture_is_told_in_words() -> None:
     """Measured and predicted are told apart by word."""
     told = to_spec(creep_against_limit(_MIXED, theme=PAPER))["description"]
     assert "0.20 g on semi measured 1.00 J, under the limit" in told
-    assert "0.28 g on semi predicted 1.01 J, expected under the limit: worth a string to prove it" in told
+    assert "0.28 g on semi predicted 1.01 J, worth a string: only that can prove it" in told

@@ -87,7 +87,7 @@ def test_what_is_no_list_of_readings_any_more_is_refused(text: str, said: str) -
 
 @pytest.mark.parametrize(
     ("line", "said"),
-    [("9" * 16_000, "more than 500 letters"), ("1;" * 100, "at most 64 are read"), ("x" * 501, "more than 500 letters")],
+    [("9" * 16_000, "more than 500 letters"), ("1;" * 100, "no single number"), ("x" * 501, "more than 500 letters")],
 )
 def test_a_line_that_is_too_long_costs_itself_alone(line: str, said: str) -> None:
     """It is left out with its reason, shown in a few letters; the readings around it count."""
@@ -97,3 +97,10 @@ def test_a_line_that_is_too_long_costs_itself_alone(line: str, said: str) -> Non
     assert left_out.line == 2
     assert said in left_out.reason
     assert len(left_out.text) < 250
+
+
+def test_a_row_of_too_many_cells_costs_itself_alone() -> None:
+    """In a table it is left out by the number of its cells."""
+    found = read_readings("no;m/s\n1;98.2\n" + "1;" * 100 + "\n3;98.4\n", file="x.csv")
+    assert [string.speeds for string in found.strings] == [(98.2, 98.4)]
+    assert "at most 64 are read" in found.left_out[0].reason

@@ -83,7 +83,7 @@ def test_three_numbers_stand_under_three_names(sheet: Answer) -> None:
     part = _part(sheet, "limit")
     heads = [column.head for column in _table(part, "measured").columns]
     assert heads[2:] == ["mean", "bound", "next shot exceeds", "highest mean under, and guard band"]
-    assert any(note.startswith("Bound: 95 % of all shots keep to it, 95 % sure.") for note in _notes(part))
+    assert any("bound (95 % of all shots keep to it, 95 % sure)" in note for note in _notes(part))
     verdict = whole_case().verdict
     assert verdict is not None
     found = verdict.balls[0].measured
@@ -103,8 +103,8 @@ def test_rows_and_sentences_name_the_strings_and_balls_that_they_are_about(sheet
     assert [row[0].key for row in _table(sheet, "causes").rows] == [
         cause.fault.key for cause in study.explanation.causes if cause.stands
     ]
-    [aside] = [note for note in _part(sheet, "change").notes if note.key == "set_aside"]
-    assert aside.about == (study.before[0].key,)
+    [aside] = [line for line in sheet.lead if line.key == "not_counted"]
+    assert study.before[0].reading.words in aside.full
 
 
 def test_figures_are_those_of_the_case(sheet: Answer) -> None:
@@ -203,7 +203,7 @@ def test_a_limit_by_area_is_written_by_area() -> None:
 
 def test_shots_set_aside_and_lines_left_out_are_named_with_their_reason(sheet: Answer) -> None:
     """Nobody takes a shot away unseen."""
-    assert any("shot 3 set aside: two balls left at once" in note for note in _notes(_part(sheet, "change")))
+    assert any("shot 3: two balls left at once" in line.full for line in sheet.lead)
     left_out = whole_case().left_out
     told = [note for note in _part(sheet, "rests_on").notes if note.key == "left_out"]
     assert len(told) == len(left_out) > 0
@@ -216,8 +216,16 @@ def test_invented_figures_are_marked(sheet: Answer) -> None:
     real_gun = dataclasses.replace(study.gun, invented=False)
     marked = (sheet, _said(dataclasses.replace(study, invented=True, gun=real_gun)))
     for answer in marked:
-        assert [line.full for line in answer.lead] == ["Invented figures: no real gun"]
-    assert not _said(dataclasses.replace(study, invented=False, gun=real_gun)).lead
+        assert answer.lead[0].full == "Invented figures: no real gun"
+    assert "Invented" not in "".join(line.full for line in _said(dataclasses.replace(study, invented=False, gun=real_gun)).lead)
+
+
+def test_what_does_not_count_stands_first(sheet: Answer) -> None:
+    """Lines that gave nothing and shots that were set aside are named before any figure."""
+    [line] = [line.full for line in sheet.lead if line.key == "not_counted"]
+    assert line == (
+        "Not counted: line 35 of after.csv (no reading); before, 0.20 g, hop-up off, semi (shot 3: two balls left at once)."
+    )
 
 
 def test_assumed_values_are_named_with_their_standing(sheet: Answer) -> None:

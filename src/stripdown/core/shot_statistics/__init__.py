@@ -5,6 +5,7 @@ where they are read in, not here.
 """
 
 from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph, two_screen_uncertainty
+from stripdown.core.shot_statistics.chronograph_offset import ChronographOffset, chronograph_offset
 from stripdown.core.shot_statistics.comparison import Difference, StringComparison, compare_strings
 from stripdown.core.shot_statistics.conditions import (
     FireMode,
@@ -17,6 +18,7 @@ from stripdown.core.shot_statistics.conditions import (
 from stripdown.core.shot_statistics.conformity import guard_band, probability_of_conformity
 from stripdown.core.shot_statistics.drift import DriftTest
 from stripdown.core.shot_statistics.energy import EnergyOfString
+from stripdown.core.shot_statistics.fast_tail import FastTailTest
 from stripdown.core.shot_statistics.first_shot import FirstShotTest
 from stripdown.core.shot_statistics.forecast import LimitForecast, PredictedState, limit_forecast
 from stripdown.core.shot_statistics.intervals import Interval
@@ -24,24 +26,29 @@ from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope, limit
 from stripdown.core.shot_statistics.next_shot import NextShot
 from stripdown.core.shot_statistics.outliers import End, GrubbsTest, Outlier, grubbs
 from stripdown.core.shot_statistics.reading import SpeedAtPoint, move_speeds, muzzle_from_reading, reading_from_muzzle
+from stripdown.core.shot_statistics.reference_gun import DayFactor, day_factor
 from stripdown.core.shot_statistics.set_aside import SetAside
-from stripdown.core.shot_statistics.signs import StringSigns
+from stripdown.core.shot_statistics.signs import StringSigns, Unsteady
 from stripdown.core.shot_statistics.strings import StringStatistics, analyse_string
 from stripdown.core.shot_statistics.tolerance import tolerance_factor
 from stripdown.core.shot_statistics.two_heaps import TwoHeapsTest
-from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule, LimitVerdict, MeasuredState, limit_verdict
+from stripdown.core.shot_statistics.verdict import USUAL_RULE, DecisionRule, FireNext, LimitVerdict, MeasuredState, limit_verdict
 
 __all__ = [
     "CHRONOGRAPH_AS_READ",
     "USUAL_RULE",
     "Chronograph",
+    "ChronographOffset",
+    "DayFactor",
     "DecisionRule",
     "Difference",
     "DriftTest",
     "End",
     "EnergyLimit",
     "EnergyOfString",
+    "FastTailTest",
     "FireMode",
+    "FireNext",
     "FirstShotTest",
     "GrubbsTest",
     "HopState",
@@ -61,10 +68,13 @@ __all__ = [
     "StringSigns",
     "StringStatistics",
     "TwoHeapsTest",
+    "Unsteady",
     "analyse_string",
+    "chronograph_offset",
     "compare_strings",
     "comparison_cautions",
     "comparison_obstacles",
+    "day_factor",
     "grubbs",
     "guard_band",
     "limit_forecast",

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from stripdown.core.shot_statistics.distributions import t_above, t_quantile
-from stripdown.core.shot_statistics.intervals import Interval
+from stripdown.core.shot_statistics.drift import drift_test
+from stripdown.core.shot_statistics.intervals import Interval, freedom_of
 from stripdown.core.shot_statistics.levels import check_share
 from stripdown.core.shot_statistics.moments import Centred, centre, check_uncertainty, finite_numbers
 from stripdown.core.shot_statistics.reading import check_ball_mass
+from stripdown.core.shot_statistics.signs import SYMPTOM_LEVEL
 
 _FEWEST = 2
 
@@ -125,7 +127,8 @@ def compare_strings(
 
     Notes
     -----
-    Welch: scatter may differ between the strings. Different balls, distances or hop settings are the caller's to
+    Welch: scatter may differ between the strings; one whose neighbours are alike counts as fewer shots (`drift_test`), so the
+    order of the shots matters. Different balls, distances or hop settings are the caller's to
     refuse: see `comparison_obstacles`.
 
     References
@@ -141,27 +144,44 @@ def compare_strings(
     scale = max(one.scale, two.scale)
     setup = setup_uncertainty / scale
     speeds = [centre(tuple(value / scale for value in sample.values)) for sample in (one, two)]
-    speed = _times(_difference(speeds[0], speeds[1], math.sqrt(2.0) * setup, confidence), scale)
+    alike = [_inflation(sample) for sample in (one, two)]
+    speed = _times(_difference(speeds, alike, math.sqrt(2.0) * setup, confidence), scale)
     energy = None
     if ball_mass is not None:
         squares = [centre(tuple((value / scale) ** 2 for value in sample.values)) for sample in (one, two)]
         shift = 2.0 * setup * math.hypot(speeds[0].mean, speeds[1].mean)  # d(v²) = 2·v·dv, once per string
-        energy = _times(_difference(squares[0], squares[1], shift, confidence), 0.5 * ball_mass * scale * scale)
-    notes = ("Nothing scatters in either string: the interval has no width, which no real gun has.",)
+        energy = _times(_difference(squares, alike, shift, confidence), 0.5 * ball_mass * scale * scale)
+    notes = ["Nothing scatters in either string: the interval has no width, which no real gun has."]
+    if speed.degrees_of_freedom is not None:
+        notes = [
+            f"Neighbouring shots {words} are alike: the interval is as wide as for {sample.count / inflation:.1f} shots."
+            for words, sample, inflation in zip(("before", "after"), (one, two), alike, strict=True)
+            if inflation > 1.0
+        ]
     return StringComparison(
         speed=speed,
         energy=energy,
         confidence=confidence,
         count_before=one.count,
         count_after=two.count,
-        notes=notes if speed.degrees_of_freedom is None else (),
+        notes=tuple(notes),
     )
 
 
-def _difference(before: Centred, after: Centred, setup: float, confidence: float) -> Difference:
+def _inflation(sample: Centred) -> float:
+    """How many times the variance of its mean is that of independent shots."""
+    drift = drift_test(sample, level=SYMPTOM_LEVEL)
+    return 1.0 if drift is None else drift.inflation
+
+
+def _difference(samples: Sequence[Centred], alike: Sequence[float], setup: float, confidence: float) -> Difference:
     """Difference of two samples near one in size, with a standard uncertainty that setting up anew adds."""
+    before, after = samples
     difference = after.mean - before.mean
-    errors = [(sample.standard_deviation or 0.0) / math.sqrt(sample.count) for sample in (before, after)]
+    errors = [
+        (sample.standard_deviation or 0.0) * math.sqrt(inflation / sample.count)
+        for sample, inflation in zip(samples, alike, strict=True)
+    ]
     total = math.hypot(*errors, setup)
     share = difference / abs(before.mean) if before.mean != 0.0 else None
     if total == 0.0:
@@ -175,7 +195,10 @@ def _difference(before: Centred, after: Centred, setup: float, confidence: float
             share=share,
         )
     weights = [(error / total) ** 2 for error in errors]
-    inverse = sum(weight * weight / (sample.count - 1) for weight, sample in zip(weights, (before, after), strict=True))
+    inverse = sum(
+        weight * weight / freedom_of(sample.count, inflation)
+        for weight, sample, inflation in zip(weights, samples, alike, strict=True)
+    )
     freedom = 1.0 / inverse if inverse > 0.0 else math.inf
     half = total * t_quantile(0.5 * (1.0 + confidence), freedom)
     return Difference(

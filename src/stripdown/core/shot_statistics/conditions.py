@@ -47,6 +47,21 @@ class StringConditions:
     temperature: Annotated[
         float | None, Q("K", low=200, high=350, usual=(263.15, 313.15), label="air temperature", shown="degC")
     ] = None
+    day: str | None = None
+    """ISO 8601, such as 2026-11-28; as it was written where that can be read in two ways."""
+    gun: str | None = None
+    """Its name as written; empty for the gun that the visit is about."""
+    chronograph: str | None = None
+    """Its name as written, where there are several."""
+
+    @property
+    def is_of_reference(self) -> bool:
+        """Whether the workshop's reference gun was fired, and not the gun that the question is about."""
+        return self.gun is not None and self.gun.casefold().startswith(REFERENCE)
+
+
+REFERENCE: Final = "reference"
+"""How the name of the workshop's reference gun begins."""
 
 
 _SAME_MASS: Final = 0.005  # relative; ten balls weighed together repeat to about this
@@ -76,6 +91,13 @@ def comparison_obstacles(before: StringConditions, after: StringConditions) -> t
         found.append("The hop-up was off for one string and set for the other.")
     if None not in (before.fire_mode, after.fire_mode) and before.fire_mode is not after.fire_mode:
         found.append("One string was fired on semi and the other on automatic.")
+    if _are_others(before.gun, after.gun):
+        found.append(f"The strings are of two guns, {before.gun} and {after.gun}.")
+    if _are_others(before.chronograph, after.chronograph):
+        found.append(
+            f"The strings were read on two chronographs, {before.chronograph} and {after.chronograph}: what these differ by "
+            "would be in the change. A reference gun read with each string takes it out."
+        )
     return tuple(found)
 
 
@@ -127,6 +149,11 @@ def filled_in(conditions: StringConditions, fallback: StringConditions) -> Strin
         if getattr(conditions, field.name) is None
     }
     return dataclasses.replace(conditions, **gaps)
+
+
+def _are_others(one: str | None, other: str | None) -> bool:
+    """Whether two names that were said are not the same."""
+    return bool(one and other) and " ".join(str(one).casefold().split()) != " ".join(str(other).casefold().split())
 
 
 def _differ(one: float | None, other: float | None, *, relative: float = 0.0, absolute: float = 0.0) -> bool:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from stripdown.core.shot_statistics.distributions import normal_below, t_above
-from stripdown.core.shot_statistics.moments import Centred
+from stripdown.core.shot_statistics.moments import Centred, lag_one_autocorrelation
 
 _FEWEST: Final = 4
+_LARGEST: Final = 0.9  # likeness of neighbours beyond which a string is too short to tell it from a drift
 _ROUNDING: Final = 1e-13  # share of the squares below which what a line leaves over is rounding
 
 
@@ -29,6 +30,8 @@ class DriftTest:
         Chance that a string without drift has neighbours as alike.
     level
         A chance below this counts as drift; the false-alarm rate of both looks together is at most twice that.
+    inflation
+        How many times the square of the mean's standard error is what independent shots would have: 1 unless the string wanders.
     """
 
     slope: float
@@ -36,6 +39,7 @@ class DriftTest:
     slope_chance: float
     wander_chance: float
     level: float
+    inflation: float = 1.0
 
     @property
     def is_steady_trend(self) -> bool:
@@ -75,6 +79,10 @@ def drift_test(sample: Centred, *, level: float) -> DriftTest | None:
     mean 0 and variance ``(n - 2)/((n - 1)(n + 1))``: it sees wandering and steps. Its chance is taken from the normal
     distribution, which errs toward "no drift" in short strings. Alternating heaps are no drift and are not seen here.
 
+    Where it wanders, the mean is less sure than the shots are many: ``c = 1 + 2·sum((1 - k/n)·r^k)``, over what the deviation
+    within one string misses of the whole, ``1 - (c - 1)/(n - 1)``; r is the lag-one autocorrelation, put right for its bias
+    by ``(1 + 3r)/n`` (`marriott_pope_1954`) and at most 0.9.
+
     References
     ----------
     young_1941, for C and its variance.
@@ -92,10 +100,20 @@ def drift_test(sample: Centred, *, level: float) -> DriftTest | None:
         slope_chance = 2.0 * t_above(abs(slope) * math.sqrt(spread * (count - 2) / left), count - 2)
     successive = math.fsum((b - a) ** 2 for a, b in zip(sample.deviations[:-1], sample.deviations[1:], strict=True))
     likeness = (1.0 - successive / (2.0 * squares)) / math.sqrt((count - 2) / ((count - 1) * (count + 1)))
+    wander_chance = normal_below(-likeness)
     return DriftTest(
         slope=slope * sample.scale,
         change=slope * (count - 1) * sample.scale,
         slope_chance=slope_chance,
-        wander_chance=normal_below(-likeness),
+        wander_chance=wander_chance,
         level=level,
+        inflation=_inflation(sample) if wander_chance < level else 1.0,
     )
+
+
+def _inflation(sample: Centred) -> float:
+    """How many times the variance of the mean is that of independent shots, for a string that wanders as this does."""
+    count, found = sample.count, lag_one_autocorrelation(sample) or 0.0
+    likeness = min(max(found + (1.0 + 3.0 * found) / count, 0.0), _LARGEST)
+    alike = 1.0 + 2.0 * math.fsum((1.0 - lag / count) * likeness**lag for lag in range(1, count))
+    return alike / max(1.0 - (alike - 1.0) / (count - 1), 1.0 - _LARGEST)

@@ -22,7 +22,7 @@ from stripdown.quantities import Q, parameters
 class PredictedState(enum.Enum):
     """What a predicted speed suggests; no member of it allows a gun to be used."""
 
-    WORTH_FIRING = "expected under the limit: worth a string to prove it"
+    WORTH_FIRING = "worth a string: only that can prove it"
     DOUBTFUL = "expected near the limit: prove it with a string before anybody uses it"
     EXPECTED_OVER = "expected over the limit"
 

@@ -22,7 +22,9 @@ class Interval(NamedTuple):
         return isinstance(value, (int, float)) and self.low <= value <= self.high
 
 
-def mean_interval(sample: Centred, *, confidence: float, common_uncertainty: float = 0.0) -> Interval | None:
+def mean_interval(
+    sample: Centred, *, confidence: float, common_uncertainty: float = 0.0, inflation: float = 1.0
+) -> Interval | None:
     """Confidence interval of the mean.
 
     Parameters
@@ -33,6 +35,8 @@ def mean_interval(sample: Centred, *, confidence: float, common_uncertainty: flo
         Share of such intervals that hold what they are for, between 0 and 1.
     common_uncertainty
         Standard uncertainty of what shifts all readings alike, same unit.
+    inflation
+        How many times the variance of the mean is that of independent readings, a number from 1: see `drift_test`.
 
     Returns
     -------
@@ -41,8 +45,8 @@ def mean_interval(sample: Centred, *, confidence: float, common_uncertainty: flo
 
     Notes
     -----
-    ``mean ± t·sqrt(s²/n + u²)`` with the effective degrees of freedom of Welch and Satterthwaite; plain Student
-    without u. Holds for independent readings: a drifting string has a wider one.
+    ``mean ± t·sqrt(c·s²/n + u²)`` with the effective degrees of freedom of Welch and Satterthwaite; plain Student
+    without u. Where neighbours are alike, the inflation c counts n shots as n/c.
 
     References
     ----------
@@ -51,8 +55,8 @@ def mean_interval(sample: Centred, *, confidence: float, common_uncertainty: flo
     deviation = sample.standard_deviation
     if deviation is None:
         return None
-    error = deviation / math.sqrt(sample.count)
-    half = _half_width(error, sample.count - 1, common_uncertainty, confidence)
+    error = deviation * math.sqrt(inflation / sample.count)
+    half = _half_width(error, freedom_of(sample.count, inflation), common_uncertainty, confidence)
     return Interval(sample.mean - half, sample.mean + half)
 
 
@@ -135,7 +139,25 @@ def tolerance_interval(sample: Centred, *, content: float, confidence: float) ->
     return Interval(sample.mean - half, sample.mean + half)
 
 
-def _half_width(error: float, freedom: int, common: float, confidence: float) -> float:
+def freedom_of(count: int, inflation: float) -> float:
+    """Degrees of freedom of a string whose neighbours are alike.
+
+    Parameters
+    ----------
+    count
+        Number of readings.
+    inflation
+        How many times the variance of the mean is that of independent readings, a number from 1.
+
+    Returns
+    -------
+    float
+        One less than the number of independent readings that would tell as much, and at least one.
+    """
+    return max(count / inflation - 1.0, 1.0)
+
+
+def _half_width(error: float, freedom: float, common: float, confidence: float) -> float:
     total = math.hypot(error, common)
     if total == 0.0 or math.isinf(total):
         return total

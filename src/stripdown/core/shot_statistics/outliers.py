@@ -118,12 +118,15 @@ class Outlier:
         Its distance from the mean of what was left, in standard deviations of what was left.
     critical
         Number of standard deviations that it had to exceed.
+    is_fast
+        Whether it lies above the others.
     """
 
     index: int
     value: float
     statistic: float
     critical: float
+    is_fast: bool = False
 
 
 def name_outliers(values: tuple[float, ...], *, level: float = 0.05, resolution: float = 0.0) -> tuple[Outlier, ...]:
@@ -171,7 +174,8 @@ def name_outliers(values: tuple[float, ...], *, level: float = 0.05, resolution:
             *(_rounded_critical(len(left), scatter, allowed) for scatter in scatters_behind(sample, resolution)),
         )
         index, value = left.pop(place)
-        candidates.append(Outlier(index=index, value=value, statistic=statistic, critical=critical))
+        is_fast = sample.deviations[place] > 0.0
+        candidates.append(Outlier(index=index, value=value, statistic=statistic, critical=critical, is_fast=is_fast))
         if statistic > critical * (1.0 + 1e-9):
             named = len(candidates)
     return tuple(candidates[:named])

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterable, Mapping
-from typing import Annotated, Final
+from typing import Annotated
 
 from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
-from stripdown.core.shot_statistics.drift import drift_test
 from stripdown.core.shot_statistics.energy import EnergyOfString, energy_of_string
-from stripdown.core.shot_statistics.first_shot import first_shot_test
 from stripdown.core.shot_statistics.intervals import (
     Interval,
     mean_interval,
@@ -26,15 +23,11 @@ from stripdown.core.shot_statistics.moments import (
     lag_one_autocorrelation,
     median,
 )
-from stripdown.core.shot_statistics.outliers import Outlier, name_outliers
+from stripdown.core.shot_statistics.outliers import Outlier
 from stripdown.core.shot_statistics.reading import check_ball_mass
 from stripdown.core.shot_statistics.set_aside import SetAside, keep
-from stripdown.core.shot_statistics.signs import StringSigns, string_notes
-from stripdown.core.shot_statistics.two_heaps import two_heaps_test
+from stripdown.core.shot_statistics.signs import StringSigns, look_for_signs, string_notes
 from stripdown.quantities import Q, check, parameters
-
-OUTLIER_LEVEL: Final = 0.05  # false alarms of the outlier test: naming a shot costs nothing, since it stays in
-SYMPTOM_LEVEL: Final = 0.01  # false alarms of each look for drift, heaps, low first shot: each sends somebody to look
 
 
 @parameters
@@ -148,12 +141,8 @@ def analyse_string(
     kept = keep(finite_numbers(speeds, field="speeds"), set_aside)
     sample = centre(tuple(value - chronograph.bias for value in kept.values))
     common = chronograph.common_uncertainty(abs(sample.mean), sample.standard_deviation)
-    signs = StringSigns(
-        outliers=_outliers(sample, kept.places, chronograph.resolution),
-        drift=drift_test(sample, level=SYMPTOM_LEVEL),
-        two_heaps=two_heaps_test(sample, level=SYMPTOM_LEVEL, resolution=chronograph.resolution),
-        first_shot=first_shot_test(sample.values, level=SYMPTOM_LEVEL) if kept.places[0] == 0 else None,
-    )
+    signs = look_for_signs(sample, places=kept.places, resolution=chronograph.resolution)
+    inflation = 1.0 if signs.drift is None else signs.drift.inflation
     return StringStatistics(
         readings=sample.values,
         ball_mass=ball_mass,
@@ -167,7 +156,7 @@ def analyse_string(
         fastest=max(sample.values),
         lag_one_autocorrelation=lag_one_autocorrelation(sample),
         common_uncertainty=common,
-        mean_interval=mean_interval(sample, confidence=confidence, common_uncertainty=common),
+        mean_interval=mean_interval(sample, confidence=confidence, common_uncertainty=common, inflation=inflation),
         standard_deviation_interval=standard_deviation_interval(sample, confidence=confidence),
         next_shot_interval=next_shot_interval(sample, confidence=confidence, common_uncertainty=common),
         tolerance_interval=tolerance_interval(sample, content=confidence, confidence=confidence),
@@ -190,9 +179,3 @@ def _energy(
         common_uncertainty=common,
         confidence=confidence,
     )
-
-
-def _outliers(sample: Centred, places: tuple[int, ...], resolution: float) -> tuple[Outlier, ...]:
-    """Outliers, with their places in the whole string."""
-    found = name_outliers(sample.values, level=OUTLIER_LEVEL, resolution=resolution)
-    return tuple(dataclasses.replace(outlier, index=places[outlier.index]) for outlier in found)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import enum
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Annotated, Final
 
 import numpy as np
@@ -18,6 +18,7 @@ from stripdown.core.shot_statistics.moments import Centred, centre, check_uncert
 from stripdown.core.shot_statistics.next_shot import NextShot
 from stripdown.core.shot_statistics.reading import check_ball_mass, check_distance, move_speeds, relative_uncertainty_at
 from stripdown.core.shot_statistics.set_aside import keep
+from stripdown.core.shot_statistics.signs import Unsteady, look_for_signs
 from stripdown.core.shot_statistics.tolerance import tolerance_factor
 from stripdown.core.shot_statistics.verdict_notes import verdict_notes
 from stripdown.quantities import Q, check, parameters
@@ -30,6 +31,16 @@ class MeasuredState(enum.Enum):
     CLOSE = "too near the limit to tell"
     OVER = "over the limit"
     UNSAID = "cannot be said"
+
+
+class FireNext(enum.Enum):
+    """What to fire next, so that more can be said."""
+
+    TEN_SHOTS = "ten shots where there was one"
+    MORE_SHOTS = "as many shots again"
+    UNTIL_STEADY = "until two strings of ten agree"
+    AFTER_THE_CAUSE = "ten shots, once the cause of the heaps is found"
+    THIRTY_SHOTS = "thirty shots in one string"
 
 
 @parameters
@@ -61,6 +72,10 @@ class LimitVerdict:
     """
 
     state: MeasuredState
+    unsteady: tuple[Unsteady, ...]
+    """Signs that the next shot may not be what the shots so far say of it: with one of them no string is under."""
+    fire_next: FireNext | None
+    """What would let more be said; None where it is said, or where more shots would not change it."""
     limit: EnergyLimit
     ball_mass: Annotated[float, Q("kg", label="mass of the ball", shown="g")]
     fire_mode: FireMode | None
@@ -136,8 +151,9 @@ def limit_verdict(
     Notes
     -----
     Over: a shot exceeds the limit (as one does whenever the mean does). Under: no shot exceeds it, the chance that the
-    next one does is accepted (the mean lies below the guard band), and the tolerance bound is under the limit. Close:
-    anything else. Unsaid: a single shot, not over.
+    next one does is accepted (the mean lies below the guard band), the tolerance bound is under the limit, and the shots
+    neither drift nor fall into two heaps nor have a fast tail: the three numbers suppose that. Close: anything else.
+    Unsaid: a single shot, not over.
     The tolerance bound adds ``k·s`` and ``z·u`` straight, which errs to the safe side. A limit that does not say where
     it is measured is held at the muzzle, where the ball is fastest.
 
@@ -179,8 +195,15 @@ def limit_verdict(
         return None if speed is None else 0.5 * ball_mass * speed * abs(speed)
 
     acceptance_energy = energy(acceptance)
+    # of the readings as they were shown, whose steps are known; moving them changes neither order nor shape
+    unsteady = look_for_signs(read, resolution=chronograph.resolution).unsteady
+    state = _state(chance=chance, tolerance=tolerance, shots_over=shots_over, limit_speed=limit_speed, rule=rule)
+    if state is MeasuredState.UNDER and unsteady:
+        state = MeasuredState.CLOSE
     return LimitVerdict(
-        state=_state(chance=chance, tolerance=tolerance, shots_over=shots_over, limit_speed=limit_speed, rule=rule),
+        state=state,
+        unsteady=unsteady,
+        fire_next=_fire_next(state, unsteady, sample, common, limit_speed=limit_speed, rule=rule),
         limit=meant,
         limit_energy=limit_energy,
         limit_speed=limit_speed,
@@ -199,7 +222,14 @@ def limit_verdict(
         common_uncertainty=common,
         rule=rule,
         notes=verdict_notes(
-            sample, kept, limit=meant, ball_mass=ball_mass, distance=distance, chronograph=chronograph, fire_mode=fire_mode
+            sample,
+            kept,
+            unsteady,
+            limit=meant,
+            ball_mass=ball_mass,
+            distance=distance,
+            chronograph=chronograph,
+            fire_mode=fire_mode,
         ),
     )
 
@@ -227,3 +257,34 @@ def _state(
     if chance <= rule.accepted_chance and tolerance <= limit_speed:
         return MeasuredState.UNDER
     return MeasuredState.CLOSE
+
+
+def _fire_next(
+    state: MeasuredState,
+    unsteady: Collection[Unsteady],
+    sample: Centred,
+    common: float,
+    *,
+    limit_speed: float,
+    rule: DecisionRule,
+) -> FireNext | None:
+    """What would let more be said: the sign that is the worst first; more of the same only where it could end under the limit."""
+    if state is MeasuredState.UNSAID:
+        return FireNext.TEN_SHOTS
+    if state is not MeasuredState.CLOSE:
+        return None
+    for sign, next_string in _AFTER_A_SIGN.items():
+        if sign in unsteady:
+            return next_string
+    scatter = sample.standard_deviation or 0.0
+    # as from a string without end: the scatter is known then, and the instrument is what it was
+    chance_bound = sample.mean - normal_quantile(rule.accepted_chance) * math.hypot(scatter, common)
+    share_bound = sample.mean + normal_quantile(rule.content) * scatter + normal_quantile(rule.confidence) * common
+    return FireNext.MORE_SHOTS if max(chance_bound, share_bound) <= limit_speed else None
+
+
+_AFTER_A_SIGN: Final = {
+    Unsteady.TWO_HEAPS: FireNext.AFTER_THE_CAUSE,
+    Unsteady.DRIFT: FireNext.UNTIL_STEADY,
+    Unsteady.FAST_TAIL: FireNext.THIRTY_SHOTS,
+}

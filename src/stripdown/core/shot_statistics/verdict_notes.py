@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Final
 
 from stripdown.core.shot_statistics.chronograph import Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode
-from stripdown.core.shot_statistics.drift import drift_test
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope
 from stripdown.core.shot_statistics.moments import Centred
 from stripdown.core.shot_statistics.set_aside import Kept
-from stripdown.core.shot_statistics.two_heaps import two_heaps_test
+from stripdown.core.shot_statistics.signs import Unsteady
 
-_LEVEL: Final = 0.01  # false alarms of each look
+_SUPPOSED: Final = {
+    Unsteady.DRIFT: "the chance for the next shot and the bound hold for a steady gun",
+    Unsteady.TWO_HEAPS: "the chance for the next shot and the bound hold for one heap only",
+    Unsteady.FAST_TAIL: "the chance for the next shot and the bound hold where fast shots are no rarer than slow ones",
+}
 _USUAL_BALLS: Final = (0.12e-3, 0.48e-3)  # kg; common practice, no source
 _AUTOMATIC: Final = (LimitScope.AUTOMATIC_FIRE, LimitScope.AUTOMATIC_GUN)
 
@@ -21,6 +24,7 @@ _AUTOMATIC: Final = (LimitScope.AUTOMATIC_FIRE, LimitScope.AUTOMATIC_GUN)
 def verdict_notes(
     sample: Centred,
     kept: Kept,
+    unsteady: Collection[Unsteady],
     *,
     limit: EnergyLimit,
     ball_mass: float,
@@ -36,6 +40,8 @@ def verdict_notes(
         Speeds at the limit's measuring point.
     kept
         Which shots count.
+    unsteady
+        Signs that the next shot may not be what these say of it.
     limit
         The limit.
     ball_mass
@@ -54,7 +60,7 @@ def verdict_notes(
     """
     return (
         *_of_the_ball(ball_mass),
-        *_of_the_string(sample, kept),
+        *_of_the_string(sample, kept, unsteady),
         *_of_the_limit(limit, fire_mode),
         *_of_the_instrument(distance, chronograph),
     )
@@ -66,16 +72,13 @@ def _of_the_ball(ball_mass: float) -> Iterator[str]:
         yield f"A ball of {ball_mass * 1000:g} g is unusual ({low * 1000:g} to {high * 1000:g} g): is a digit out of place?"
 
 
-def _of_the_string(sample: Centred, kept: Kept) -> Iterator[str]:
+def _of_the_string(sample: Centred, kept: Kept, unsteady: Collection[Unsteady]) -> Iterator[str]:
     if sample.count == 1:
         yield "One shot shows no scatter: whether the next one exceeds the limit cannot be said."
     if sample.count > 1 and sample.is_constant:
         yield "All readings are equal: the scatter of the gun is hidden in the chronograph's steps. Give its resolution."
-    drift, heaps = drift_test(sample, level=_LEVEL), two_heaps_test(sample, level=_LEVEL)
-    if drift is not None and drift.has_drift:
-        yield "The shots drift along the string: the chance for the next shot holds for a steady gun. Fire until it is steady."
-    elif heaps is not None and heaps.has_two_heaps:
-        yield "The shots fall into two heaps: the chance for the next shot holds for one heap only. Find the cause first."
+    for sign in unsteady:
+        yield f"{sign.value[0].upper()}{sign.value[1:]}: {_SUPPOSED[sign]}, so no such string is under a limit."
     if kept.set_aside:
         yield f"{len(kept.set_aside)} of {len(kept.set_aside) + len(kept.values)} shots were set aside and are not judged."
 
