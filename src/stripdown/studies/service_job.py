@@ -286,7 +286,7 @@ def names_for_jobs(visit: Visit | None = None) -> Mapping[str, Mapping[str, str]
     """
     inspection = load_inspection() if visit is None else visit.inspection
     known = inspection.procedures
-    kinds = _every_choice(known) if visit is None else [visit.variation]
+    kinds = _every_choice(known) if visit is None else _guns_of(visit)
     found: dict[str, dict[str, str]] = {sort: {} for sort in ("jobs", "work", "checks", "parts", "looks")}
     for variation in kinds:
         sheet = inspection.sheet(variation)
@@ -305,6 +305,12 @@ def names_for_jobs(visit: Visit | None = None) -> Mapping[str, Mapping[str, str]
         found = {sort: {**names, **found[sort]} for sort, names in one.items()}
     features = {one.key: f"{one.name}: {', '.join(choice.name for choice in one.choices)}" for one in known.features}
     return {**found, "variation": features, "bodies": {key: body.name for key, body in load_bodies().items()}}
+
+
+def _guns_of(visit: Visit) -> Iterator[Variation]:
+    """The gun as it arrived, as it is, and as the work will make it."""
+    for gun in dict.fromkeys((visit.procedure_on_arrival, visit.procedure, visit.procedure.after(visit.remaining.work))):
+        yield visit.procedures.variation({feature: choice.key for feature, choice in gun.choices.items()})
 
 
 def _every_choice(known: Procedures) -> Iterator[Variation]:
