@@ -82,7 +82,7 @@ def test_a_part_that_leaves_comes_off_and_one_that_arrives_goes_in() -> None:
 
 
 def test_the_log_is_that_of_the_new_gun_from_the_event_on() -> None:
-    """A check that went is not asked for; the part that went cannot be put back; what is fitted again is stale since the old one came out."""
+    """A check that went is not asked for, a part that went cannot be put back; what is fitted again has to be proved."""
     assert "latch_bite" not in standing(_box(), _log(*_OUT), variation=_LATCHED)
     with pytest.raises(InputError, match=r"event 4: part .* belongs to another variation"):
         standing(_box(), _log(*_OUT, {"action": "put_back", "part": "latch"}), variation=_LATCHED)
