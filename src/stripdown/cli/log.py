@@ -77,7 +77,8 @@ def log(
         return
     moment = datetime.datetime.now().astimezone() if when is None else _moment(when)
     if act in {"done", "failed"}:
-        found = (log_done if act == "done" else log_failed)(visit, words, when=moment, who=who, after=after)
+        happened = None if when is None and after is not None else moment  # of what was forgotten nobody knows the hour
+        found = (log_done if act == "done" else log_failed)(visit, words, when=happened, who=who, after=after)
     elif after is not None:
         raise InputError(f"--after means nothing for {act}.", field="--after", value=after, hint="It is for done and failed.")
     else:

@@ -208,7 +208,8 @@ def _numbered_step(plan: Plan, number: int) -> Step:
 def _step(plan: Plan, words: str) -> Step | None:
     """A step by its words: one of the plan if it has one that is called so, else any that this gun knows."""
     called = step_named(plan.procedure, words)
-    if called is None or called.kind not in _CHECKS:
+    is_said_found = plain_words(words).startswith(plain_words(AS_FOUND))
+    if called is None or called.kind not in _CHECKS or (is_said_found and called.kind is StepKind.AS_FOUND):
         return called
     same = [step.step for step in plan.steps if step.kind in _CHECKS and step.key == called.key]
     return called if called in same or not same else same[0]

@@ -147,7 +147,7 @@ def test_a_reading_as_found_after_its_part_was_changed_says_when_it_could_have_b
     read = {"check": "spring_free_length", "kind": "as_found", "value": "2 mm"}
     complaint = (
         r"event 3: check \"spring_free_length\" cannot be the free length of the main spring as it was found: the main spring "
-        r"was replaced on 3 May \(event 2\) before it\. If it was read before that, write after = 1; if it was read after the work, "
+        r"was replaced on 3 May \(event 2\) before it\. If it was read before that, write after = 1; if it was read after the "
     )
     with pytest.raises(InputError, match=complaint):
         _plan(*opened, read)
