@@ -119,7 +119,7 @@ def test_where_neighbours_are_alike_the_interval_widens() -> None:
     assert found.signs.drift.inflation == pytest.approx(inflation)
     assert found.mean_interval is not None
     stats = pytest.importorskip("scipy.stats")
-    half = 0.1 * math.sqrt(squares / 19 * inflation / 20) * stats.t.ppf(0.975, max(20 / inflation - 1.0, 1.0))
+    half = 0.1 * math.sqrt(squares / 19 * inflation / 20) * stats.t.ppf(0.975, max(20 / inflation - 1.0, 4.0))
     assert found.mean_interval.high - found.mean == pytest.approx(half)
     compared = compare_strings(speeds, [speed + 1.0 for speed in STEADY], confidence=0.95)
     assert any("Neighbouring shots before are alike" in note for note in compared.notes)
