@@ -11,17 +11,42 @@ from stripdown.bench.shims import ShimSheet
 from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString
 from stripdown.bench.visit import Visit
 from stripdown.catalogue.compatibility import Compatibility
+from stripdown.catalogue.engagement import CatalogueEngagement, load_engagement
 from stripdown.catalogue.entries import CatalogueEntry
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.catalogue.fluids import Fluid, load_fluids
 from stripdown.catalogue.index import catalogue_entries
+from stripdown.catalogue.injuries import CatalogueInjury, load_injuries
 from stripdown.catalogue.limits import CatalogueLimit, load_limits, own_site_rule
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import PartMaterials, load_part_materials
+from stripdown.catalogue.protection import CatalogueProtection, ImpactTest, load_protection
 from stripdown.charts.pictures import Look as PictureLook
 from stripdown.charts.pictures import pictures_of
 from stripdown.charts.render import to_html, to_png, to_svg
 from stripdown.core.air import air_density
+from stripdown.core.exterior_ballistics import (
+    DragLaw,
+    Flight,
+    FlightAir,
+    FlightFan,
+    FlightLaws,
+    FlightParameters,
+    FlightState,
+    Launch,
+    LiftLaw,
+    Passings,
+    Sphere,
+    SpinDecayLaw,
+    Wind,
+    air_state,
+    drag_coefficient,
+    flight_laws,
+    integrate_fan,
+    integrate_flight,
+    lift_coefficient,
+    simulate_flight,
+)
 from stripdown.core.interior_ballistics.closed_forms import ClosedCylinderCompression, closed_cylinder_compression
 from stripdown.core.interior_ballistics.reservoir import simulate_reservoir_launch
 from stripdown.core.interior_ballistics.result import EnergyLedger, Event, EventKind, Outcome, Shot, ShotSummary, SolverCounts
@@ -124,6 +149,7 @@ from stripdown.core.shot_statistics import (
     chronograph_offset,
     compare_strings,
     day_factor,
+    energy_limit_at,
     grubbs,
     limit_verdict,
     muzzle_from_reading,
@@ -162,15 +188,23 @@ from stripdown.procedures.touches import Touch
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, why_before
 from stripdown.reports.sheets import build_service_sheet, build_sheet
+from stripdown.studies.ball_choice import BallChoice, BallOfChoice, study_balls
 from stripdown.studies.calculators import Answered, Fired, calculate, end_plays
 from stripdown.studies.drag_cost import DragCost, drag_cost
+from stripdown.studies.effective_range import Group, HitsAt, RangeStudy, Target, study_range
 from stripdown.studies.explain_loss import explain_loss
+from stripdown.studies.flight import Band as FlightBand
+from stripdown.studies.flight import EnergyLevel, FlightStudy, study_flight
 from stripdown.studies.forbidden_touches import TouchFinding, TouchLevel, forbidden_touches
+from stripdown.studies.hop_setting import HopSetting, flattest_hop, furthest_hop
+from stripdown.studies.impact import Impact, ImpactAt, LensClass, study_impact
 from stripdown.studies.joule_creep import JouleCreep, sweep_ball_masses
 from stripdown.studies.leak_cost import LeakCost, LeakingShot, found_leak_cost, leak_cost
+from stripdown.studies.lift import FittedLift, Sighting, SightingKind, fit_lift, flat_to
 from stripdown.studies.looks import ComplaintTrees, InspectedParts, complaint_trees, inspect_parts
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility
 from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction, match_chronograph, predict_speeds
+from stripdown.studies.muzzle import MuzzleState, Stance, muzzle_state
 from stripdown.studies.observation import Observation, observe
 from stripdown.studies.pad_cost import PadCost, pad_cost
 from stripdown.studies.prices import priced
@@ -222,7 +256,9 @@ __all__ = [
     "AgainstBand",
     "Answered",
     "Asked",
+    "BallChoice",
     "BallFlight",
+    "BallOfChoice",
     "BallVerdict",
     "Band",
     "BandPlace",
@@ -234,8 +270,11 @@ __all__ = [
     "Body",
     "Calculator",
     "CaseStudy",
+    "CatalogueEngagement",
     "CatalogueEntry",
+    "CatalogueInjury",
     "CatalogueLimit",
+    "CatalogueProtection",
     "Cause",
     "Caution",
     "CheckStanding",
@@ -257,7 +296,9 @@ __all__ = [
     "DayFactor",
     "DecisionRule",
     "DragCost",
+    "DragLaw",
     "EnergyLedger",
+    "EnergyLevel",
     "EnergyLimit",
     "EngagementPad",
     "Entered",
@@ -272,6 +313,15 @@ __all__ = [
     "FiredAlike",
     "FiredString",
     "FiredVariant",
+    "FittedLift",
+    "Flight",
+    "FlightAir",
+    "FlightBand",
+    "FlightFan",
+    "FlightLaws",
+    "FlightParameters",
+    "FlightState",
+    "FlightStudy",
     "FloatingRing",
     "Fluid",
     "FluidOn",
@@ -281,6 +331,7 @@ __all__ = [
     "GearShims",
     "Grade",
     "GradeRecord",
+    "Group",
     "GrubbsTest",
     "Gun",
     "GunCheck",
@@ -290,7 +341,12 @@ __all__ = [
     "HardnessComparison",
     "HardnessScale",
     "Harm",
+    "HitsAt",
+    "HopSetting",
     "HopState",
+    "Impact",
+    "ImpactAt",
+    "ImpactTest",
     "InnerCorner",
     "InputError",
     "InspectedParts",
@@ -299,6 +355,7 @@ __all__ = [
     "Interval",
     "JobStudy",
     "JouleCreep",
+    "Launch",
     "LeakCost",
     "LeakFound",
     "LeakNature",
@@ -306,6 +363,8 @@ __all__ = [
     "LeakTests",
     "LeakingShot",
     "LeftOut",
+    "LensClass",
+    "LiftLaw",
     "LimitForecast",
     "LimitVerdict",
     "LimitedBy",
@@ -317,6 +376,7 @@ __all__ = [
     "LossExplanation",
     "LostPlace",
     "MeasuredState",
+    "MuzzleState",
     "NamedJob",
     "NearestMiss",
     "NumericalFailure",
@@ -329,6 +389,7 @@ __all__ = [
     "OutsideValidity",
     "PadCost",
     "PartMaterials",
+    "Passings",
     "PictureLook",
     "PistonDrag",
     "Plan",
@@ -340,6 +401,7 @@ __all__ = [
     "Procedure",
     "Procedures",
     "Question",
+    "RangeStudy",
     "Rating",
     "RatingGround",
     "RatingSurvey",
@@ -370,11 +432,16 @@ __all__ = [
     "Shot",
     "ShotBatch",
     "ShotSummary",
+    "Sighting",
+    "SightingKind",
     "SiliconeViscosity",
     "SiteChronograph",
     "SolverCounts",
     "SpeedAtPoint",
     "SpeedPrediction",
+    "Sphere",
+    "SpinDecayLaw",
+    "Stance",
     "Standing",
     "StandingGrade",
     "Step",
@@ -385,6 +452,7 @@ __all__ = [
     "StringOfCase",
     "StringStatistics",
     "StripdownError",
+    "Target",
     "TooLate",
     "ToothLoad",
     "Touch",
@@ -400,10 +468,12 @@ __all__ = [
     "ViscosityGrade",
     "Visit",
     "Why",
+    "Wind",
     "WitnessMark",
     "add_own_limits",
     "add_own_steps",
     "air_density",
+    "air_state",
     "analyse_string",
     "append_to_log",
     "bearing_end_play",
@@ -424,15 +494,22 @@ __all__ = [
     "consistency_grade",
     "corner_radius_gain",
     "day_factor",
+    "drag_coefficient",
     "drag_cost",
     "end_plays",
+    "energy_limit_at",
     "engagement_pad",
     "explain_loss",
     "find_complaint",
     "find_leak",
+    "fit_lift",
+    "flat_to",
+    "flattest_hop",
+    "flight_laws",
     "floating_ring",
     "forbidden_touches",
     "found_leak_cost",
+    "furthest_hop",
     "gauge_leak",
     "grade_value",
     "grubbs",
@@ -440,24 +517,30 @@ __all__ = [
     "gun_verdict",
     "hertz_pressure",
     "inspect_parts",
+    "integrate_fan",
+    "integrate_flight",
     "judge_compression_set",
     "leak_cost",
     "lewis_form_factor",
     "lewis_stress",
+    "lift_coefficient",
     "limit_verdict",
     "load_bodies",
     "load_case",
     "load_complaints",
     "load_damage",
+    "load_engagement",
     "load_faults",
     "load_fluids",
     "load_gun",
+    "load_injuries",
     "load_inspection",
     "load_job",
     "load_limits",
     "load_materials",
     "load_part_materials",
     "load_procedures",
+    "load_protection",
     "load_readings",
     "load_session",
     "load_shim_sheet",
@@ -473,6 +556,7 @@ __all__ = [
     "mass_flow_rate_iso6358",
     "match_chronograph",
     "muzzle_from_reading",
+    "muzzle_state",
     "named_jobs",
     "names_for_jobs",
     "o_ring_gland",
@@ -495,6 +579,7 @@ __all__ = [
     "screw_torque",
     "shim_map",
     "shoot",
+    "simulate_flight",
     "simulate_reservoir_launch",
     "simulate_shot",
     "simulate_shots",
@@ -502,11 +587,15 @@ __all__ = [
     "spring_rate",
     "standing",
     "stress_concentration",
+    "study_balls",
     "study_case",
     "study_comparison",
+    "study_flight",
+    "study_impact",
     "study_job",
     "study_loss",
     "study_match",
+    "study_range",
     "study_site_chronograph",
     "study_strings",
     "study_verdict",

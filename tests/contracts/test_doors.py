@@ -16,6 +16,7 @@ import stripdown.cli
 from stripdown.cli.main import main
 
 DOORS: Mapping[str, tuple[str, ...]] = {
+    "balls": ("load_gun", "load_session", "study_balls"),
     "case": ("load_case", "study_case", "build_sheet"),
     "catalogue": ("catalogue_entries",),
     "chronographs": ("load_session", "study_site_chronograph"),
@@ -23,6 +24,7 @@ DOORS: Mapping[str, tuple[str, ...]] = {
     "complaint": ("complaint_trees",),
     "corner": ("calculate",),
     "explain": ("load_gun", "load_session", "study_loss"),
+    "flight": ("load_gun", "study_flight"),
     "gun check": ("check_gun",),
     "gun new": ("gun_template",),
     "inspect": ("add_own_limits", "inspect_parts"),
@@ -41,6 +43,7 @@ DOORS: Mapping[str, tuple[str, ...]] = {
     "match": ("load_gun", "load_session", "study_match"),
     "pad": ("calculate", "load_gun", "priced"),
     "plan": ("build_service_sheet", "load_job", "named_jobs", "names_for_jobs", "study_job"),
+    "range": ("load_gun", "study_range"),
     "rating": ("calculate",),
     "screw": ("calculate",),
     "seal drag": ("calculate", "load_gun", "priced"),

@@ -46,7 +46,14 @@ _PINT_NAMES = {
     "kJ/(kg K)": "kilojoule/kilogram/kelvin",
     "1": "dimensionless",
 }
-_SI_IN_PINT = {"N m": "newton*meter", "m2": "m**2", "m3": "m**3", "J/(kg K)": "J/kg/K", "1": "dimensionless"}
+_SI_IN_PINT = {
+    "J/m2": "joule/meter**2",
+    "N m": "newton*meter",
+    "m2": "m**2",
+    "m3": "m**3",
+    "J/(kg K)": "J/kg/K",
+    "1": "dimensionless",
+}
 _numbers = st.builds(lambda size, sign: sign * float(f"{size:.9g}"), st.floats(1e-6, 1e9), st.sampled_from([-1.0, 1.0]))
 
 

@@ -9,13 +9,16 @@ from typing import Final
 
 from stripdown.catalogue.balls import load_balls
 from stripdown.catalogue.defaults import load_defaults
+from stripdown.catalogue.engagement import load_engagement
 from stripdown.catalogue.entries import CatalogueEntry
 from stripdown.catalogue.faults import load_faults
 from stripdown.catalogue.fluids import load_fluids
 from stripdown.catalogue.guns import load_guns
+from stripdown.catalogue.injuries import load_injuries
 from stripdown.catalogue.limits import load_limits
 from stripdown.catalogue.materials import load_materials
 from stripdown.catalogue.part_materials import load_part_materials
+from stripdown.catalogue.protection import load_protection
 from stripdown.catalogue.ratings import load_ratings
 from stripdown.catalogue.screw_classes import load_screw_classes
 from stripdown.catalogue.shell_materials import load_shell_materials
@@ -34,6 +37,9 @@ _KINDS: Final[Mapping[str, tuple[str, Callable[[], Mapping[str, CatalogueEntry]]
         "default": ("What is assumed of what nobody measured", load_defaults),
         "fault": ("Faults that cost velocity", load_faults),
         "limit": ("Energy limits", load_limits),
+        "protection": ("Eye protection, by its test", load_protection),
+        "injury": ("Energies at which harm was seen: not to be sorted", load_injuries),
+        "engagement": ("Least distances between players", load_engagement),
         "material": ("Materials", load_materials),
         "fluid": ("Cleaners, lubricants and adhesives", load_fluids),
         "part": ("Parts, and what they are made of", load_part_materials),

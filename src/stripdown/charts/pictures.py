@@ -9,10 +9,13 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 from stripdown.bench.calculators import CALCULATORS
+from stripdown.charts.ball_choice import balls_side_by_side
+from stripdown.charts.flight import drop_and_speed, side_view
 from stripdown.charts.gland import gland_section
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.limit import creep_against_limit
 from stripdown.charts.loss import causes_of_loss
+from stripdown.charts.on_target import fan_on_target
 from stripdown.charts.render import AnyChart
 from stripdown.charts.repair import ledger_beside_repair
 from stripdown.charts.sensitivity import speed_sensitivity
@@ -24,8 +27,11 @@ from stripdown.charts.strings import string_in_order
 from stripdown.charts.sweep import joule_creep
 from stripdown.charts.themes import SCREEN, Theme
 from stripdown.charts.witness_mark import witness_mark_and_pad
+from stripdown.studies.ball_choice import BallChoice
 from stripdown.studies.calculators import Answered
 from stripdown.studies.case_strings import verdict_on
+from stripdown.studies.effective_range import RangeStudy
+from stripdown.studies.flight import FlightStudy
 from stripdown.studies.joule_creep import JouleCreep
 from stripdown.studies.sensitivity import Sensitivity
 from stripdown.studies.service_case import CaseStudy
@@ -96,6 +102,24 @@ def _of_a_sweep(study: JouleCreep, look: Look) -> Mapping[str, AnyChart]:
 @pictures_of.register(Sensitivity)
 def _of_tolerances(study: Sensitivity, look: Look) -> Mapping[str, AnyChart]:
     return {"tolerances": speed_sensitivity(study, speed_unit=speed_unit(look.scale), theme=look.theme)}
+
+
+@pictures_of.register(FlightStudy)
+def _of_a_flight(study: FlightStudy, look: Look) -> Mapping[str, AnyChart]:
+    return {
+        "side-view": side_view(study, scale=look.scale, theme=look.theme),
+        "by-distance": drop_and_speed(study, scale=look.scale, theme=look.theme),
+    }
+
+
+@pictures_of.register(RangeStudy)
+def _on_a_target(study: RangeStudy, look: Look) -> Mapping[str, AnyChart]:
+    return {"on-target": fan_on_target(study, scale=look.scale, theme=look.theme)}
+
+
+@pictures_of.register(BallChoice)
+def _of_balls(study: BallChoice, look: Look) -> Mapping[str, AnyChart]:
+    return {"choice": balls_side_by_side(study, theme=look.theme)}
 
 
 @pictures_of.register(JobStudy)

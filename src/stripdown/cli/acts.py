@@ -25,6 +25,10 @@ ACTS: Mapping[str, str] = MappingProxyType(
         "inspect_part": 'stripdown inspect "piston head", stripdown inspect seals.',
         "own_limits": "Limits of your own: --limits FILE.toml; docs/models/inspection.md shows its form.",
         "own_limit": "A rule of your own: --limit '1.14 J at 0.3 m' or '350 ft/s on 0.20 g at 1 m'.",
+        "tell_seen": "Tell what you see of it: --elevation '0 deg' --seen 'flat to 35 m', or two sightings.",
+        "give_group": "--group '120 by 150 mm, 10 shots at 20 m' tells.",
+        "name_limit": "--limit '1.14 J at 0.3 m', with readings behind the gun's file.",
+        "tell_sources": "(`stripdown catalogue injury`, `protection` and `engagement` tell whose word each is.)",
         "search_catalogue": "Words behind the command find some, and of a few all is said.",
     }
 )

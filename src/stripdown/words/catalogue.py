@@ -15,6 +15,7 @@ from stripdown.words.sources import on_whose_word
 if TYPE_CHECKING:
     from stripdown.catalogue.entries import CatalogueEntry
 
+_BY_LAW: Final = frozenset({"limit", "protection", "injury", "engagement"})
 _WHOLE: Final = 12  # entries of which all is said
 _COLUMNS = (Column(head="Key"), Column(head="Name"), Column(head="Also called"), Column(head="How known"))
 
@@ -30,7 +31,7 @@ def catalogue_answer(entries: Sequence[CatalogueEntry]) -> Answer:
         title="Catalogue",
         lead=(Sentence(key="count", full=f"{count}.", act="search_catalogue" if len(entries) > _WHOLE else ""),),
         parts=parts,
-        cautions=(NO_ADVICE,) if any(entry.kind == "limit" for entry in entries) else (),
+        cautions=(NO_ADVICE,) if any(entry.kind in _BY_LAW for entry in entries) else (),
     )
 
 

@@ -18,7 +18,7 @@ from stripdown.core.exterior_ballistics.parameters import (
     SpinDecayLaw,
     Wind,
 )
-from stripdown.core.exterior_ballistics.result import Flight, FlightState
+from stripdown.core.exterior_ballistics.result import Flight, FlightState, Passings
 from stripdown.core.exterior_ballistics.simulate import flight_laws, integrate_flight, simulate_flight
 
 __all__ = [
@@ -31,6 +31,7 @@ __all__ = [
     "FlightState",
     "Launch",
     "LiftLaw",
+    "Passings",
     "Sphere",
     "SpinDecayLaw",
     "Wind",

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from stripdown.core.exterior_ballistics.parameters import FlightParameters
 from stripdown.core.numerics.read_only import keeps_arrays
@@ -15,7 +15,9 @@ from stripdown.errors import OutOfRange
 
 Path = NDArray[np.float64]
 Vector3 = tuple[float, float, float]
+_Number = float | Path
 _HALVINGS = 80
+_HALVINGS_OF_MANY = 45
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +46,35 @@ class FlightState:
 
 
 _Measure = Callable[[FlightState], float]
+
+
+@keeps_arrays
+@dataclass(frozen=True, eq=False, kw_only=True, slots=True)
+class Passings:
+    """Ball where it first passes some distances; no number where it never gets there.
+
+    Parameters
+    ----------
+    distance
+        Downrange, in m, shape (n,).
+    position, velocity
+        In m and m/s, shape (n, 3).
+    time
+        Since the muzzle, in s, shape (n,).
+    spin_left
+        Share of the spin that is left, shape (n,).
+    """
+
+    distance: Path
+    position: Path
+    velocity: Path
+    time: Path
+    spin_left: Path
+
+    @property
+    def speed(self) -> Path:
+        """Over the ground, in m/s, shape (n,)."""
+        return np.asarray(np.linalg.norm(self.velocity, axis=1), dtype=np.float64)
 
 
 @keeps_arrays
@@ -131,6 +162,37 @@ class Flight:
                 hint="Ask for a distance before the ball is down.",
             )
         return self._first(self.position[:, 0] - distance, lambda state: state.position[0] - distance)
+
+    def along(self, distances: ArrayLike) -> Passings:
+        """Ball as it first passes each of many distances.
+
+        Parameters
+        ----------
+        distances
+            Downrange, in m, shape (n,).
+
+        Returns
+        -------
+        Passings
+            In the order asked for.
+        """
+        wanted = np.array(distances, dtype=np.float64)
+        furthest = np.maximum.accumulate(self.position[:, 0])
+        after = np.clip(np.searchsorted(furthest, wanted), 1, len(self.time) - 1)
+        ends = np.stack([after - 1, after])
+        width = (self.time[ends[1]] - self.time[ends[0]])[:, None]
+        low, high = np.zeros((wanted.size, 1)), np.ones((wanted.size, 1))
+        curve = (width, self.position[ends], self.velocity[ends], self.acceleration[ends])
+        for _ in range(_HALVINGS_OF_MANY):
+            middle = 0.5 * (low + high)
+            short = _quintic(middle, *curve)[0][:, :1] < wanted[:, None]
+            low, high = np.where(short, middle, low), np.where(short, high, middle)
+        place, speed = _quintic(high, *curve)
+        left = _cubic(high[:, 0], width[:, 0], self.spin_left[ends], self.spin_lost[ends])
+        never = (wanted < self.position[0, 0]) | (wanted > furthest[-1])
+        place[never], speed[never], left[never] = np.nan, np.nan, np.nan
+        time = np.where(never, np.nan, self.time[ends[0]] + (high * width)[:, 0])
+        return Passings(distance=wanted, position=place, velocity=speed, time=time, spin_left=left)
 
     def at_speed(self, speed: float) -> FlightState:
         """State as it first is as slow as a speed.
@@ -252,7 +314,7 @@ class Flight:
             self.velocity[node : node + 2],
             self.acceleration[node : node + 2],
         )
-        left = _cubic(share, width, self.spin_left[node : node + 2], self.spin_lost[node : node + 2])
+        left = float(_cubic(share, width, self.spin_left[node : node + 2], self.spin_lost[node : node + 2]))
         launch = self.parameters.launch
         return FlightState(
             position=_three(places),
@@ -263,8 +325,8 @@ class Flight:
         )
 
 
-def _quintic(share: float, width: float, places: Path, speeds: Path, changes: Path) -> tuple[Path, Path]:
-    """Place and speed on the curve of degree five through two ends."""
+def _quintic(share: _Number, width: _Number, places: Path, speeds: Path, changes: Path) -> tuple[Path, Path]:
+    """Place and speed on the curve of degree five through two ends, of one step or of many."""
     p0, p1 = places
     v0, v1 = speeds * width
     a0, a1 = changes * width**2
@@ -278,11 +340,11 @@ def _quintic(share: float, width: float, places: Path, speeds: Path, changes: Pa
     return place, speed
 
 
-def _cubic(share: float, width: float, values: Path, slopes: Path) -> float:
+def _cubic(share: _Number, width: _Number, values: Path, slopes: Path) -> Path:
     y0, y1 = values
     d0, d1 = slopes * width
     t = share
-    return float(y0 + t * (d0 + t * (3.0 * (y1 - y0) - 2.0 * d0 - d1 + t * (2.0 * (y0 - y1) + d0 + d1))))
+    return np.asarray(y0 + t * (d0 + t * (3.0 * (y1 - y0) - 2.0 * d0 - d1 + t * (2.0 * (y0 - y1) + d0 + d1))), dtype=np.float64)
 
 
 def _three(vector: Path) -> Vector3:

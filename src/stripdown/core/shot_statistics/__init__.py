@@ -25,7 +25,13 @@ from stripdown.core.shot_statistics.intervals import Interval
 from stripdown.core.shot_statistics.limits import EnergyLimit, LimitScope, limit_from_speed
 from stripdown.core.shot_statistics.next_shot import NextShot
 from stripdown.core.shot_statistics.outliers import End, GrubbsTest, Outlier, grubbs
-from stripdown.core.shot_statistics.reading import SpeedAtPoint, move_speeds, muzzle_from_reading, reading_from_muzzle
+from stripdown.core.shot_statistics.reading import (
+    SpeedAtPoint,
+    energy_limit_at,
+    move_speeds,
+    muzzle_from_reading,
+    reading_from_muzzle,
+)
 from stripdown.core.shot_statistics.reference_gun import DayFactor, day_factor
 from stripdown.core.shot_statistics.set_aside import SetAside
 from stripdown.core.shot_statistics.signs import StringSigns, Unsteady
@@ -75,6 +81,7 @@ __all__ = [
     "comparison_cautions",
     "comparison_obstacles",
     "day_factor",
+    "energy_limit_at",
     "grubbs",
     "guard_band",
     "limit_forecast",
