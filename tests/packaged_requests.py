@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from stripdown.errors import ProcedureError
 from stripdown.procedures.actions import Action
+from stripdown.procedures.checks import Check
 from stripdown.procedures.events import AS_FOUND, Event
 from stripdown.procedures.happenings import Happening, gun_after, happenings
 from stripdown.procedures.loading import load_procedures
@@ -71,7 +72,7 @@ def planned(seed: int) -> Planned:
     procedure = procedures.procedure(variation)
     log = _given_up(procedure, variation, chance) if chance.random() < 0.6 else ()
     procedure = gun_after(procedure, happenings(procedure, log))
-    return asked(variation, *_request(procedure, chance), log=log)
+    return asked(variation, *random_request(procedure, chance), log=log)
 
 
 def asked(
@@ -90,14 +91,16 @@ def asked(
     return Planned(variation=variation, log=log, work=work, wanted=wanted, as_found=as_found, plan=found)
 
 
-def _request(procedure: Procedure, chance: random.Random) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+def random_request(procedure: Procedure, chance: random.Random) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+    """Work, checks wanted and readings as found."""
     work: list[str] = []
     for key in chance.sample(list(procedure.actions), chance.choice([0, 1, 1, 2, 3, 5, 12])):
         if not any(_clash(procedure.actions[key], procedure.actions[other]) for other in work):
             work.append(key)
     checks = list(procedure.checks)
     wanted = chance.sample(checks, chance.choice([0, 0, 1, 2, 4, 10]))
-    as_found = chance.sample(checks, chance.choice([0, 0, 0, 1, 2, 4]))
+    readable = [key for key in checks if key not in procedure.leaving]
+    as_found = chance.sample(readable, chance.choice([0, 0, 0, 1, 2, 4]))
     return tuple(work), tuple(wanted), tuple(as_found)
 
 
@@ -109,7 +112,7 @@ def _clash(one: Action, other: Action) -> bool:
 
 def _given_up(procedure: Procedure, variation: Variation, chance: random.Random) -> tuple[Event, ...]:
     """The first steps of a plan, of which some checks failed."""
-    work, wanted, as_found = _request(procedure, chance)
+    work, wanted, as_found = random_request(procedure, chance)
     try:
         earlier = plan(load_procedures(), work=work, wanted=wanted, as_found=as_found, variation=variation)
     except ProcedureError:
@@ -140,10 +143,12 @@ class Replay:
         self._procedure = procedure
         self.off, self.fresh = set(off), set(fresh)
         self.spoiled: set[str] = set()
+        self._holds_nothing = "main_spring" in self.off  # until it is under power again
 
     def do(self, step: Step) -> None:
         """Do a step that all passes, and say by an assertion what forbids it."""
         parts, checks = self._procedure.parts, self._procedure.checks
+        fires = ""
         if step.kind in MOVES:
             part = parts[step.key]
             needs = part.needs if step.kind is StepKind.TAKE_OFF else part.needs_back
@@ -152,18 +157,23 @@ class Replay:
             assert (step.key in self.off) == (step.kind is StepKind.PUT_BACK), step
         elif step.kind is StepKind.DO:
             action = self._procedure.actions[step.key]
+            fires = action.fires
             needs, touches = action.needs, list(action.touches)
             must_be_off = {*action.off, *self._covering(action.off)}
             must_be_on = frozenset(action.on)
         else:
             check = checks[step.key]
+            fires = check.fires
             needs, touches = check.needs, [*check.touches, *((part, Touch.REFIT) for part in check.dry)]
             must_be_off = {*check.off, *self._covering(check.off)}
             must_be_on = frozenset(check.on) - frozenset(check.dry)
         assert must_be_off & parts.keys() <= self.off, (step, must_be_off & parts.keys() - self.off)
         assert not must_be_on & self.off, (step, must_be_on & self.off)
-        assert set(needs) & checks.keys() <= self.fresh, (step, set(needs) & checks.keys() - self.fresh)
-        self._touch(touches)
+        waits = step.kind is StepKind.TAKE_OFF and parts[step.key].may_go_first  # what may go first is another test's business
+        held = self.fresh | ({"made_safe"} if self._holds_nothing else set())
+        assert waits or set(needs) & checks.keys() <= held, (step, set(needs) & checks.keys() - held)
+        self._holds_nothing &= step != Step(StepKind.PUT_BACK, "battery")
+        self._touch(touches, is_back=step.kind is StepKind.PUT_BACK, fires=bool(fires))
         if step.kind in PROVING and set(checks[step.key].rests_on) & checks.keys() <= self.fresh:
             self.fresh.add(step.key)
         if step.kind in MOVES:
@@ -197,9 +207,14 @@ class Replay:
                     waiting.append(front)
         return found
 
-    def _touch(self, touches: Iterable[PartTouch]) -> None:
-        touched = [touch for touch in touches if touch[0] in self._procedure.parts]
-        self._stale({key for key, check in self._procedure.checks.items() if any(map(check.is_spoiled_by, touched))})
+    def _touch(self, touches: Iterable[PartTouch], *, is_back: bool = False, fires: bool = False) -> None:
+        parts, checks = self._procedure.parts, self._procedure.checks
+
+        def spoils(one: PartTouch, check: Check) -> bool:
+            return one[0] in parts and check.is_spoiled_by(one) and not (is_back and one[0] in check.spared_back)
+
+        gone = {key for key, check in checks.items() if any(spoils(one, check) for one in touches)}
+        self._stale(gone | {key for key, check in checks.items() if fires and check.holds_until_run})
 
     def _stale(self, gone: set[str]) -> None:
         checks = self._procedure.checks

@@ -228,6 +228,7 @@ def made_study(
         log=(),
         variation=SimpleNamespace(name=made.procedure.variation),
         known=standings,
+        energy=made.energy,
         parts_off=frozenset[str](),
     )
     blocking, passed = made_rejects(said)

@@ -172,6 +172,7 @@ from stripdown.procedures.complaint_trees import Complaint, Finding, Question, r
 from stripdown.procedures.complaints import find_complaint, load_complaints
 from stripdown.procedures.damage import Damage, DamagePattern, load_damage
 from stripdown.procedures.description import Procedures
+from stripdown.procedures.energy import Arrival, Energy, Spring
 from stripdown.procedures.events import Event as LogEvent
 from stripdown.procedures.events import FluidOn
 from stripdown.procedures.grading import GradeRecord, StandingGrade, open_rejects
@@ -185,6 +186,7 @@ from stripdown.procedures.request import Request, TooLate
 from stripdown.procedures.standing import CheckStanding, Standing, standing
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.touches import Touch
+from stripdown.procedures.troubles import Trouble
 from stripdown.procedures.variations import Variation
 from stripdown.procedures.why import Why, why_before
 from stripdown.reports.sheets import build_service_sheet, build_sheet
@@ -255,6 +257,7 @@ __all__ = [
     "CALCULATORS",
     "AgainstBand",
     "Answered",
+    "Arrival",
     "Asked",
     "BallChoice",
     "BallFlight",
@@ -297,6 +300,7 @@ __all__ = [
     "DecisionRule",
     "DragCost",
     "DragLaw",
+    "Energy",
     "EnergyLedger",
     "EnergyLevel",
     "EnergyLimit",
@@ -441,6 +445,7 @@ __all__ = [
     "SpeedPrediction",
     "Sphere",
     "SpinDecayLaw",
+    "Spring",
     "Stance",
     "Standing",
     "StandingGrade",
@@ -459,6 +464,7 @@ __all__ = [
     "TouchFinding",
     "TouchLevel",
     "Touching",
+    "Trouble",
     "Unclosable",
     "UnitError",
     "Unsaid",

@@ -14,6 +14,7 @@ from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.limits import EnergyLimit
 from stripdown.procedures.becoming import of_all
 from stripdown.procedures.description import Procedures
+from stripdown.procedures.energy import Arrival, Energy, energy_after, trouble_called, troubles_of
 from stripdown.procedures.events import AS_FOUND, MOVES, Event, wrong_event
 from stripdown.procedures.grading import GradeRecord, StandingGrade, standing_grades, without_withdrawn
 from stripdown.procedures.happenings import Happening, action_key, gun_after, happenings
@@ -62,8 +63,8 @@ class Visit:
         What is asked for.
     after
         Number of the last event before this visit: what came before does not count as done.
-    parts_off_first
-        Parts that were off before the first event.
+    arrival
+        How the gun arrived; None if nobody said anything of it.
     events
         The log.
     graded
@@ -96,7 +97,7 @@ class Visit:
     variation: Variation
     request: Request = field(default_factory=Request)
     after: int = 0
-    parts_off_first: tuple[str, ...] = ()
+    arrival: Arrival | None = None
     events: tuple[Event, ...] = ()
     graded: tuple[GradeRecord, ...] = ()
     tools: tuple[str, ...] | None = None
@@ -119,6 +120,23 @@ class Visit:
     def procedure(self) -> Procedure:
         """Procedures of the gun as it is now, after whatever in the log made another one of it."""
         return gun_after(self.procedure_on_arrival, self.log)
+
+    @property
+    def parts_off_first(self) -> tuple[str, ...]:
+        """Parts that were off before the first event."""
+        return () if self.arrival is None else self.arrival.off
+
+    @cached_property
+    def energy(self) -> Energy:
+        """What is known now of the gun as a store of energy."""
+        return energy_after(self.procedure_on_arrival, self.log, self.arrival, implied=self.implied_troubles, after=self.after)
+
+    @property
+    def implied_troubles(self) -> tuple[str, ...]:
+        """Troubles that the request and the rejects imply."""
+        rejects = {one.look.key for one in self.grades if one.blocks_release}
+        graded = (key for key, one in self.procedure.troubles.items() if rejects & set(one.rejects))
+        return tuple(dict.fromkeys((*troubles_of(self.procedure, self.request), *graded)))
 
     @cached_property
     def procedure_of_log(self) -> Procedure:
@@ -203,6 +221,8 @@ class Visit:
         """Refuse a log that cannot have happened, a string that nobody fired, and grades that cannot be given."""
         for part in self.parts_off_first:
             self.procedure_on_arrival.part(part)
+        for trouble in () if self.arrival is None else self.arrival.troubles:
+            trouble_called(self.procedure_on_arrival, trouble)
         for event in self.events:
             self.proof(event)
         self.grades  # noqa: B018  worked out from the log, which is worked out first

@@ -18,6 +18,7 @@ from stripdown.tables.toml_lines import Path
 FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
     "job": ("title", "gun", "invented", "own_steps", "body", "own_limits", "shims", "tools"),
     "request": ("job", "complaint", "finding", "work", "wanted", "as_found", "after"),
+    "arrival": ("ran", "troubles", "off"),
     "start": ("parts_off",),
     **{one.table: tuple(one.fields) for one in CALCULATORS.values() if one.table and not one.is_list},
 }

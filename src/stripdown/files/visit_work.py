@@ -17,6 +17,7 @@ from stripdown.procedures.complaint_trees import request_for
 from stripdown.procedures.complaints import find_complaint
 from stripdown.procedures.contract import flaws
 from stripdown.procedures.description import Procedures
+from stripdown.procedures.energy import RAN, Arrival, read_arrival, trouble_called
 from stripdown.procedures.events import Event, WrongEvent, read_event, read_events
 from stripdown.procedures.grading import GradeRecord, read_grades
 from stripdown.procedures.inspection import Inspection, add_own_limits, load_inspection
@@ -39,10 +40,7 @@ def work_of(tables: VisitTables, *, gun: Gun | None, folder: Path) -> dict[str, 
         variation = procedures.variation(_features(tables, procedures, gun, folder))
     _refuse_flaws(tables, procedures.procedure(variation))
     request, after = _request(tables, procedures, variation)
-    parts_off = tables.texts("start", "parts_off")
-    with tables.at("start"):
-        for part in parts_off:
-            procedures.procedure(variation).part(part)
+    arrival = _arrival(tables, procedures.procedure(variation))
     inspection = _inspection(tables, procedures)
     events = _events(tables)
     head = tables.head
@@ -53,12 +51,32 @@ def work_of(tables: VisitTables, *, gun: Gun | None, folder: Path) -> dict[str, 
         "variation": variation,
         "request": request,
         "after": after,
-        "parts_off_first": parts_off,
+        "arrival": arrival,
         "events": events,
         "graded": _grades(tables, events),
         "tools": tables.texts(head, "tools") if tables.has(head, "tools") else None,
         "notes": notes,
     }
+
+
+def _arrival(tables: VisitTables, procedure: Procedure) -> Arrival | None:
+    """How the gun arrived; parts that were off may stand under [start] as well."""
+    if not tables.has("arrival") and not tables.has("start"):
+        return None
+    with tables.at("start"):
+        for part in tables.texts("start", "parts_off"):
+            procedure.part(part)
+    with tables.at("arrival"):
+        said = Arrival(
+            ran=tables.text("arrival", "ran", default=RAN[0]),
+            troubles=tables.texts("arrival", "troubles"),
+            off=tables.texts("arrival", "off"),
+        )
+        for part in said.off:
+            procedure.part(part)
+        for trouble in said.troubles:
+            trouble_called(procedure, trouble)
+        return read_arrival(said, parts_off=tables.texts("start", "parts_off"))
 
 
 def check(visit: Visit, tables: VisitTables) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from stripdown.plain.calculators import answered_fields
+from stripdown.plain.energy import energy_fields
 from stripdown.plain.falling_due import falling_due_fields
 from stripdown.plain.requests import request_fields
 
@@ -37,6 +38,7 @@ def plan_fields(found: Plan) -> dict[str, Any]:
         "moves": found.moves,
         "openings": found.openings,
         "states_visited": found.visited,
+        "energy": energy_fields(found.energy),
         "remedies": dict(found.remedies),
         "too_late": {one.check: one.reason for one in found.too_late},
         "falling_due": [falling_due_fields(one) for one in found.falling_due],

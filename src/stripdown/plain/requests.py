@@ -10,4 +10,4 @@ if TYPE_CHECKING:
 
 def request_fields(request: Request) -> dict[str, tuple[str, ...]]:
     """Turn a request into plain values, with the names that a job file has."""
-    return {"work": request.work, "wanted": request.wanted, "as_found": request.as_found}
+    return {"work": request.work, "wanted": request.wanted, "as_found": request.as_found, "troubles": request.troubles}

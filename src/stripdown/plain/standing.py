@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from stripdown.plain.energy import energy_fields
 from stripdown.plain.falling_due import falling_due_fields
 from stripdown.procedures.falling_due import owed_by_log
 
@@ -24,6 +25,7 @@ def standing_fields(study: JobStudy) -> dict[str, Any]:
             if one.becoming is not None
         },
         "parts_off": sorted(job.parts_off),
+        "energy": energy_fields(job.energy),
         "checks": {
             key: {
                 "name": job.procedure.checks[key].name,

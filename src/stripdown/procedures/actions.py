@@ -35,3 +35,4 @@ class Action:
     calculator: str = ""
     becomes: Mapping[str, str] = field(default_factory=dict)
     """What gun it makes of the gun: choice by feature, by their keys."""
+    fires: str = ""

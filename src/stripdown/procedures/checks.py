@@ -28,6 +28,11 @@ class Method:
     short: str = ""
     tools: tuple[str, ...] = ()
     minutes: float = 0.0
+    off: tuple[str, ...] = ()
+    on: tuple[str, ...] = ()
+    unless: tuple[str, ...] = ()
+    is_for_spring_at_rest: bool = False
+    fires: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +125,11 @@ class Check:
     settings: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     follow_up: FollowUp | None = None
+    fires: str = ""
+    proved_first: tuple[str, ...] = ()
+    spared_back: tuple[str, ...] = ()
+    holds_until_run: bool = False
+    is_leaving: bool = False
 
     def is_spoiled_by(self, touch: PartTouch) -> bool:
         """Whether touching a part in some way makes it stale, by itself."""

@@ -52,6 +52,8 @@ class Question:
         Time of the hands, a number of minutes.
     findings
         What one may find.
+    fires
+        How finding out runs the gun under power; empty if it does not.
     """
 
     key: str
@@ -60,6 +62,7 @@ class Question:
     tools: tuple[str, ...]
     minutes: float
     findings: tuple[Finding, ...]
+    fires: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

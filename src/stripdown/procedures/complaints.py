@@ -13,14 +13,15 @@ from stripdown.procedures.documents import packaged_text, plain_words
 from stripdown.procedures.entries import Entry, checked_keys, read_condition, read_entries
 from stripdown.procedures.loading import load_procedures
 from stripdown.procedures.procedure import Procedure
+from stripdown.procedures.records import read_fires
 from stripdown.procedures.request import Request
 from stripdown.procedures.variations import Variation
 from stripdown.tables.nearest import near_names, nearest_name
 from stripdown.tables.table import Table, read_tables
 
 _FILE = "complaints.toml"
-_QUESTION_FIELDS = ("key", "when", "ask", "how", "tools", "minutes", "finding")
-_FINDING_FIELDS = ("key", "when", "seen", "says", "next", "work", "wanted", "as_found")
+_QUESTION_FIELDS = ("key", "when", "ask", "how", "tools", "minutes", "finding", "fires")
+_FINDING_FIELDS = ("key", "when", "seen", "says", "next", "work", "wanted", "as_found", "troubles")
 _LITTLE = frozenset(
     {"a", "an", "and", "at", "gun", "i", "in", "is", "it", "my", "of", "on", "or", "the", "to", "too", "when", "will", "with"}
 )
@@ -148,6 +149,7 @@ def _tree(key: str, table: Table, procedure: Procedure, is_here: Callable[[Table
             tools=one.texts("tools"),
             minutes=one.amount("minutes"),
             findings=tuple(_finding(found, procedure, follows) for found in one.tables("finding") if is_here(found)),
+            fires=read_fires(one),
         )
         for one in here
     )
@@ -160,6 +162,7 @@ def _finding(table: Table, procedure: Procedure, follows: Mapping[str, str]) -> 
         work=tuple(one for one in table.texts("work") if one in procedure.actions),
         wanted=tuple(one for one in table.texts("wanted") if one in procedure.checks),
         as_found=tuple(one for one in table.texts("as_found") if one in procedure.checks),
+        troubles=table.texts("troubles"),
     )
     return Finding(
         key=table.text("key"),
@@ -198,5 +201,6 @@ def _look_through(table: Table, procedures: Procedures) -> None:
             checked_keys(finding, "work", finding.texts("work"), procedures.actions, "action")
             checked_keys(finding, "wanted", finding.texts("wanted"), procedures.checks, "check")
             checked_keys(finding, "as_found", finding.texts("as_found"), procedures.checks, "check")
+            checked_keys(finding, "troubles", finding.texts("troubles"), procedures.troubles, "trouble")
     if len(set(order)) < len(order) or not order:
         raise table.wrong("question", order, "must hold questions, each key once.")

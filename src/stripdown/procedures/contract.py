@@ -36,7 +36,7 @@ def _makings(procedure: Procedure) -> Iterator[str]:
         for part in sorted(set(check.dry) - set(check.on)):
             yield f"making {key} puts on {part} for a trial, but does not need it on."
         for part in sorted(off):
-            if key not in procedure.guards and key in procedure.spoils(Step(StepKind.PUT_BACK, part)):
+            if key not in procedure.guards | procedure.leaving and key in procedure.spoils(Step(StepKind.PUT_BACK, part)):
                 yield f"putting back {part} after making {key} spoils it: it is never fresh when the gun leaves."
         for action in check.remedies:
             if action in procedure.actions and key not in procedure.spoils(Step(StepKind.DO, action)):
@@ -64,5 +64,8 @@ def _guards(procedure: Procedure) -> Iterator[str]:
                 yield f"guard {guard} cannot be made before {step}: {', '.join(still_on)} may still be on."
             if absent:
                 yield f"guard {guard} cannot be made before {step}: {', '.join(absent)} may be off by then."
+    for guard in sorted(procedure.guards):
+        if not any(not (one.fires or one.unless or one.is_for_spring_at_rest) for one in procedure.checks[guard].methods):
+            yield f"guard {guard} cannot be made on a gun that cannot safely fire."
     for guard in sorted(procedure.guards & procedure.release_list):
         yield f"guard {guard} is on the release list: it is made when it is needed, not when the gun leaves."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from stripdown.errors import InputError
 from stripdown.procedures.entries import Entry
@@ -13,6 +13,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.records import read_action, read_check, read_part
 from stripdown.procedures.same_part import orders_on_one_part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
+from stripdown.procedures.troubles import Trouble
 from stripdown.procedures.variations import Feature, Variation, all_variations, choose_variation
 from stripdown.tables.nearest import nearest_entry
 from stripdown.tables.table import Table
@@ -32,6 +33,8 @@ class Procedures:
         Entries by key.
     order
         Declared orders.
+    troubles
+        What guns may bring with them, by key.
     """
 
     features: tuple[Feature, ...]
@@ -41,6 +44,7 @@ class Procedures:
     actions: Mapping[str, Entry]
     jobs: Mapping[str, Entry]
     order: tuple[Entry, ...]
+    troubles: Mapping[str, Trouble] = field(default_factory=dict)
 
     def variation(self, wanted: Variation | Mapping[str, str] | str | Iterable[str]) -> Variation:
         """Read a variation from what a person says of the gun.
@@ -218,6 +222,7 @@ def _fixed(procedures: Procedures, variation: Variation) -> Procedure:
             for one in procedures.features
         },
         with_choices=lambda others: procedures.procedure({**variation.choices, **others}),
+        troubles={key: one.among(frozenset(steps)) for key, one in procedures.troubles.items()},
     )
     return replace(declared, order=(*declared.order, *orders_on_one_part(declared)))
 

@@ -32,6 +32,8 @@ def amend(
     entry = sorts[sort][key]
     fields = {field: value for field, value in amendment.fields.items() if field not in {"entry", "when"}}
     condition = read_condition(amendment, "when", features)
+    for method in amendment.tables("method") if isinstance(amendment.fields.get("method"), list) else ():
+        read_condition(method, "when", features)
     sorts[sort][key] = replace(entry, amendments=(*entry.amendments, (condition, {**fields, **(besides or {})})))
     for version in sorts[sort][key].last_amended():
         yield sort, key, replace(version, file=amendment.file, written=amendment.written, place=amendment.place)

@@ -28,6 +28,8 @@ class Entry:
         for condition, amendment in self.amendments:
             if variation.satisfies(condition):
                 fields = merged(fields, amendment)
+        if any("when" in method for method in fields.get("method", ())):
+            fields = {**fields, "method": [one for one in fields["method"] if _is_for(one, variation)]}
         if self.item is not None:
             name = names.get(self.item, self.item.replace("_", " "))
             fields = filled(fields, {"name": name, "new": _when_new(name)})
@@ -46,6 +48,12 @@ class Entry:
         for other, others in earlier:
             if all(other[feature] & condition[feature] for feature in other.keys() & condition.keys()):
                 yield replace(self.table, fields=merged(merged(self.table.fields, others), fields))
+
+
+def _is_for(method: Mapping[str, Any], variation: Variation) -> bool:
+    """Whether a way to make a check is one for a variation."""
+    told = method.get("when", {}).items()
+    return all(variation.choices[feature] in ([choice] if isinstance(choice, str) else choice) for feature, choice in told)
 
 
 def read_entries(whole: Table, noun: str, features: tuple[Feature, ...]) -> Iterator[Entry]:
@@ -83,6 +91,9 @@ def read_condition(table: Table, field: str, features: tuple[Feature, ...]) -> C
 def _entry(item: str | None, table: Table, features: tuple[Feature, ...]) -> Entry:
     table.check_key()
     amendments = tuple((read_condition(one, "when", features), one.fields) for one in table.tables("varied"))
+    for holder in (table, *table.tables("varied")):
+        for method in holder.tables("method") if isinstance(holder.fields.get("method"), list) else ():
+            read_condition(method, "when", features)
     fields = {field: value for field, value in table.fields.items() if field not in {"when", "varied"}}
     return Entry(
         key=table.key,

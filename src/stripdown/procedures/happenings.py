@@ -25,6 +25,7 @@ class Deed:
 
     touch: PartTouch
     words: str
+    is_back: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,11 +39,19 @@ class Happening:
     off_after: frozenset[str]
     procedure: Procedure
     becoming: Becoming | None = None
+    fires: str = ""
 
     @property
     def procedure_after(self) -> Procedure:
         """Procedures of the gun that it is from then on."""
         return self.procedure if self.becoming is None else self.becoming.after
+
+    @property
+    def spoiled(self) -> frozenset[str]:
+        """Checks that it made stale: by what it touched, by running the gun, by making another gun of it."""
+        touched = (self.procedure.spoiled_by((deed.touch,), is_back=deed.is_back) for deed in self.deeds)
+        changed = frozenset[str]() if self.becoming is None else self.becoming.spoiled
+        return changed.union(self.procedure.spoiled_by_running(self.fires), *touched)
 
 
 def gun_after(procedure: Procedure, log: Iterable[Happening]) -> Procedure:
@@ -89,10 +98,20 @@ def _gone_through(
                 off_after=frozenset(off),
                 procedure=procedure,
                 becoming=new,
+                fires=_fires(procedure, event),
             )
         )
         procedure = labels.procedure = found[-1].procedure_after
     return tuple(found)
+
+
+def _fires(procedure: Procedure, event: Event) -> str:
+    """How an event ran the gun under power; nothing if it did not."""
+    if event.check is not None:
+        return procedure.fires(Step(StepKind.MAKE, event.check))
+    return (
+        "" if event.action is None or event.action in MOVES else procedure.fires(Step(StepKind.DO, action_key(procedure, event)))
+    )
 
 
 def _blamed(procedure: Procedure, entered: tuple[Event, ...], before: Iterable[str], reason: WrongEvent) -> WrongEvent:
@@ -168,6 +187,7 @@ def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
         return
     if event.check is not None:
         step = Step(StepKind.MAKE, event.check)
+        yield from _loaded(procedure, step, off)
         _possible(procedure, event, step, off)
         name = procedure.checks[event.check].name
         for part, kind in procedure.touches(step):
@@ -178,6 +198,7 @@ def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
     if event.action is not None:
         key = action_key(procedure, event)
         step = Step(StepKind.DO, key)
+        yield from _loaded(procedure, step, off)
         _possible(procedure, event, step, off)
         touches = procedure.touches(step)
     else:
@@ -192,6 +213,17 @@ def _deeds(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
 def _deed(procedure: Procedure, touch: PartTouch) -> Deed:
     part, kind = procedure.parts[touch[0]], touch[1]
     return Deed(touch=touch, words=f"the {part.name} {part.was} {kind.happened}")
+
+
+def _loaded(procedure: Procedure, step: Step, off: set[str]) -> Iterator[Deed]:
+    """What loads and drives the gun was put in by whoever did what needs it in: nobody enters that."""
+    wanted = procedure.on(step) & off & procedure.left_out
+    for part in sorted(wanted, key=lambda one: len(procedure.close((one,))), reverse=True):
+        if not procedure.front_of(part) <= off:
+            return
+        off.discard(part)
+        one = procedure.parts[part]
+        yield Deed(touch=(part, Touch.REFIT), words=f"the {one.name} {one.was} put back", is_back=True)
 
 
 def _moves(procedure: Procedure, event: Event, off: set[str], labels: Labels) -> Iterator[Deed]:
@@ -209,7 +241,8 @@ def _moves(procedure: Procedure, event: Event, off: set[str], labels: Labels) ->
         one = procedure.parts[part]
         kind = labels.move(event, part, is_back=is_back)
         words = f"the {one.name} {one.was} {'put back' if is_back else 'taken off'}"
-        yield Deed(touch=(part, kind), words=words if kind is Touch.REFIT else f"the {one.name} {one.was} {kind.happened}")
+        said = words if kind is Touch.REFIT else f"the {one.name} {one.was} {kind.happened}"
+        yield Deed(touch=(part, kind), words=said, is_back=is_back)
 
 
 def _outside_in(procedure: Procedure) -> list[str]:

@@ -13,11 +13,12 @@ from stripdown.procedures.documents import amend, optional_provenance, packaged_
 from stripdown.procedures.entries import Entry, checked_keys, read_condition, read_entries, read_order
 from stripdown.procedures.records import ACTION_FIELDS, CHECK_FIELDS, PART_FIELDS, read_action, read_check, read_part
 from stripdown.procedures.steps import StepKind
+from stripdown.procedures.troubles import TROUBLE_FIELDS, read_trouble
 from stripdown.procedures.variations import Choice, Feature
 from stripdown.tables.table import Table, read_tables
 
-_FILES = ("features.toml", "parts.toml", "checks.toml", "actions.toml", "order.toml", "jobs.toml")
-_SORTS = ("feature", "place", "part", "check", "action", "job")
+_FILES = ("features.toml", "parts.toml", "checks.toml", "actions.toml", "order.toml", "jobs.toml", "troubles.toml")
+_SORTS = ("feature", "place", "part", "check", "action", "job", "trouble")
 _BESIDES = ("pair", "amend", "body")
 _JOB_FIELDS = ("name", "for", "words", "work", "wanted", "as_found", "graded")
 
@@ -87,8 +88,10 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
     amended_tables = [one for whole in wholes for table in whole.tables("amend") for one in amend(sorts, table, features)]
     order = tuple(entry for whole in wholes for entry in read_order(whole, features))
     places = {table.key: table.text("name") for whole in wholes for table in whole.sort("place")}
+    troubles = {table.key: read_trouble(table.key, table) for whole in wholes for table in whole.sort("trouble")}
     _look_through(sorts, order, places, amended_tables)
     _look_at_becoming(sorts["action"], features)
+    _look_through_troubles([table for whole in wholes for table in whole.sort("trouble")], sorts)
     return Procedures(
         features=features,
         places=places,
@@ -97,6 +100,7 @@ def read_procedures(texts: Mapping[str, str]) -> Procedures:
         actions=sorts["action"],
         jobs=sorts["job"],
         order=order,
+        troubles=troubles,
     )
 
 
@@ -150,7 +154,12 @@ def _look_at(sorts: Mapping[str, Mapping[str, Entry]], places: Mapping[str, str]
         named = (*check.about, *check.off, *check.on, *check.dry, *touched, *others)
         checked_keys(table, "place", (check.place,), places, "place")
         checked_keys(table, "about, off, on, dry, touches, exempt, settings or without", named, parts, "part")
-        checked_keys(table, "rests_on or needs", (*check.rests_on, *check.needs), checks, "check")
+        checked_keys(
+            table, "rests_on, needs or proved_first", (*check.rests_on, *check.needs, *check.proved_first), checks, "check"
+        )
+        for method in check.methods:
+            checked_keys(table, "method.off or method.on", (*method.off, *method.on), parts, "part")
+        checked_keys(table, "spared_back", check.spared_back, parts, "part")
         checked_keys(table, "remedies", check.remedies, actions, "action")
         optional_provenance(table)
     elif sort == "action":
@@ -175,6 +184,16 @@ def _look_at_becoming(actions: Mapping[str, Entry], features: tuple[Feature, ...
             for feature, choices in read_condition(table, "becomes", features).items():
                 if len(choices) > 1:
                     raise table.wrong("becomes", sorted(choices), f"must be one choice of {feature}: a gun has one.")
+
+
+def _look_through_troubles(tables: Iterable[Table], sorts: Mapping[str, Mapping[str, Entry]]) -> None:
+    known = {StepKind.MAKE: sorts["check"], StepKind.DO: sorts["action"]}
+    names = [f"{kind.value}:{key}" for kind, entries in known.items() for key in entries]
+    for table in tables:
+        table.only(*TROUBLE_FIELDS)
+        checked_keys(table, "until", table.texts("until"), names, "step")
+        checked_keys(table, "asked", table.texts("asked"), {**sorts["action"], **sorts["check"]}, "action or check")
+        checked_keys(table, "failed", table.texts("failed"), sorts["check"], "check")
 
 
 def _look_through_order(order: Iterable[Entry], sorts: Mapping[str, Mapping[str, Entry]]) -> None:

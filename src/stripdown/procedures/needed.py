@@ -19,6 +19,7 @@ class Situation:
     work: frozenset[str] = frozenset()
     wanted: frozenset[str] = frozenset()
     as_found: frozenset[str] = frozenset()
+    opened: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +60,7 @@ def needed_steps(procedure: Procedure, situation: Situation) -> Needed:
         doing = [Step(StepKind.DO, key) for key in work]
         doing += [Step(StepKind.AS_FOUND, key) for key in situation.as_found]
         doing += [Step(StepKind.MAKE, key) for key in made]
-        off = procedure.close(situation.off).union(*(procedure.off(step) for step in doing))
+        off = procedure.close(situation.off | situation.opened).union(*(procedure.off(step) for step in doing))
         moves = [Step(StepKind.TAKE_OFF, part) for part in off - situation.off] + [Step(StepKind.PUT_BACK, part) for part in off]
         spoiled = frozenset().union(*(procedure.spoils(step) for step in (*doing, *moves)))
         due = _due(procedure, situation, spoiled)

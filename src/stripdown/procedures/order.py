@@ -77,6 +77,8 @@ def _pairs(procedure: Procedure) -> Iterator[tuple[Step, Step, Rule]]:
                 yield step, Step(StepKind.TAKE_OFF, part), Rule.NEEDS_ON
             else:
                 yield Step(StepKind.PUT_BACK, part), step, Rule.NEEDS_ON
+        for check in procedure.proved_first(step) if step.kind is not StepKind.AS_FOUND else ():
+            yield Step(StepKind.MAKE, check), step, Rule.GUARD
         for check in procedure.spoils(step):
             if step != Step(StepKind.MAKE, check):
                 yield step, Step(StepKind.MAKE, check), Rule.SPOILS
@@ -196,7 +198,7 @@ def precedence(procedure: Procedure, first: Step, then: Step) -> Precedence | No
     rule = known[first].get(then)
     if rule is None and then.kind is StepKind.AS_FOUND and first.kind in {StepKind.MAKE, StepKind.AS_FOUND}:
         rule = Rule.RESTS_ON if first.key in procedure.rests_on(then.key) else None
-    if rule is None and first.kind is StepKind.MAKE and first.key in procedure.needs(then):
+    if rule is None and first.kind is StepKind.MAKE and first.key in {*procedure.needs(then), *procedure.proved_first(then)}:
         rule = Rule.GUARD
     if rule is None and (first, then) in set(_without(procedure, (first, then))):
         rule = Rule.ALIKE

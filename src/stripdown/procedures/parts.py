@@ -34,6 +34,8 @@ class Part:
     is_labelled: bool = False
     is_last: bool = False
     is_apparatus: bool = False
+    may_go_first: bool = False
+    is_left_out: bool = False
 
     @property
     def was(self) -> str:

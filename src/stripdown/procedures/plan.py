@@ -11,11 +11,11 @@ from stripdown.procedures.begun import NOTHING_BEGUN, Begun, begun_by
 from stripdown.procedures.cautions import Caution
 from stripdown.procedures.checks import Check, Method
 from stripdown.procedures.description import Procedures
+from stripdown.procedures.energy import Arrival, Energy, energy_after, energy_on_arrival, read_arrival, troubles_of
 from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.falling_due import FallingDue, owed_after
 from stripdown.procedures.found import ToRead, readings_to_take
 from stripdown.procedures.grading import StandingGrade
-from stripdown.procedures.guarding import with_guards
 from stripdown.procedures.happenings import gun_after, happenings
 from stripdown.procedures.in_hand import graded_at
 from stripdown.procedures.key_lists import key_list
@@ -23,10 +23,11 @@ from stripdown.procedures.needed import Situation, needed_steps
 from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.purposes import Purpose, Purposes
 from stripdown.procedures.request import Request, TooLate, check_request
-from stripdown.procedures.stages import Stage, Walked, find_stages
+from stripdown.procedures.stages import Stage, find_stages
 from stripdown.procedures.standing import CheckStanding, Standing, standings
 from stripdown.procedures.steps import Step, StepKind
 from stripdown.procedures.variations import Variation
+from stripdown.procedures.walking import walk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,6 +144,8 @@ class Plan:
         Actions that were added because a check had failed, with the key of that check.
     falling_due
         What is owed later, when it is done: a proof after some use of what was fitted.
+    energy
+        What is known of the gun before the plan.
     left_open
         Checks of the release list that the log owes and the plan does not prove, with how they stand: without them the gun is not
         ready.
@@ -158,6 +161,7 @@ class Plan:
     remedies: Mapping[str, str] = field(default_factory=dict)
     falling_due: tuple[FallingDue, ...] = ()
     left_open: Mapping[str, CheckStanding] = field(default_factory=dict)
+    energy: Energy = field(default_factory=Energy)
     visited: int = 1
 
     @property
@@ -226,8 +230,9 @@ class Plan:
 
     @property
     def openings(self) -> int:
-        """How often it takes off the part that it takes off most often."""
-        off = [step.key for step in self.steps if step.kind is StepKind.TAKE_OFF]
+        """How often it takes off the part that it takes off most often, what loads and drives the gun not counted."""
+        loading = self.procedure.left_out
+        off = [step.key for step in self.steps if step.kind is StepKind.TAKE_OFF and step.key not in loading]
         return max((off.count(part) for part in set(off)), default=0)
 
 
@@ -241,6 +246,7 @@ def plan(
     variation: Variation | Mapping[str, str] | str | Iterable[str],
     parts_off: Iterable[str] = (),
     tools_at_hand: Iterable[str] | None = None,
+    arrival: Arrival | Mapping[str, Any] | None = None,
 ) -> Plan:
     """The plan for a request: opening, work, checks, refit, and proof again of what the work spoils, and of nothing else.
 
@@ -262,6 +268,9 @@ def plan(
         Parts that were off before the first event.
     tools_at_hand
         Tools that there are: of several methods for a check the first that they allow is chosen. None takes the best.
+    arrival
+        How the gun arrived: whether it has run since it was last opened or wired, its troubles, parts that were off. What is not
+        said is not known, and counts as closed and not yet run.
 
     Returns
     -------
@@ -278,10 +287,10 @@ def plan(
     """
     procedure = procedures.procedure(variation)
     request = Request(work=key_list("work", work), wanted=key_list("wanted", wanted), as_found=key_list("as_found", as_found))
-    parts_off = key_list("parts_off", parts_off)
+    arrived = read_arrival(arrival, parts_off=parts_off)
     tools = None if tools_at_hand is None else key_list("tools_at_hand", tools_at_hand)
-    log = happenings(procedure, read_events(events), parts_off=parts_off, procedures=procedures)
-    off = log[-1].off_after if log else frozenset(parts_off)
+    log = happenings(procedure, read_events(events), parts_off=arrived.off, procedures=procedures)
+    off = log[-1].off_after if log else frozenset(arrived.off)
     now = gun_after(procedure, log)
     made_so = {one.becoming.action for one in log if one.becoming is not None} - now.actions.keys()
     request = replace(request, work=tuple(key for key in request.work if key not in made_so))
@@ -293,6 +302,7 @@ def plan(
         known=standings(procedure, log),
         tools_at_hand=tools,
         begun=begun_by(procedure, log),
+        energy=energy_after(procedure, log, arrived, implied=troubles_of(procedure, request)),
     )
 
 
@@ -307,28 +317,37 @@ def plan_from(
     rejects: Mapping[str, StandingGrade] | None = None,
     begun: Begun = NOTHING_BEGUN,
     unread: Mapping[str, str] | None = None,
+    energy: Energy | None = None,
 ) -> Plan:
     """The plan for a request from a gun as it lies there; `unread` says of a check why it is not read as found."""
+    state = energy_on_arrival(procedure, Arrival()) if energy is None else energy
     situation = Situation(
-        off=off,
+        off=off - procedure.left_out,
         fresh=frozenset(key for key, one in known.items() if one.standing is Standing.FRESH),
         failed=frozenset(key for key, one in known.items() if one.standing is Standing.FAILED),
         work=procedure.with_brought(request.work),
-        wanted=frozenset((*request.wanted, *owed)),
+        wanted=frozenset((*request.wanted, *owed)) - procedure.leaving,
     )
-    to_read = readings_to_take(
-        procedure,
-        request.as_found,
-        situation,
-        known=begun.befores,
-        owed=[key for key, one in known.items() if one.is_owed],
-        unread=unread or {},
-    )
-    stages = _stages(procedure, situation, to_read, begun)
-    walked, fresh_at_end = _walked(stages)
-    last = stages[-1]
+    disturbed = [key for key, one in known.items() if one.is_owed]
+
+    def stages_for(asked: Situation, lost: Mapping[str, str]) -> tuple[tuple[Stage, ...], ToRead]:
+        to_read = readings_to_take(
+            procedure,
+            [key for key in request.as_found if key not in procedure.leaving],
+            asked,
+            known=begun.befores,
+            owed=disturbed,
+            unread={**state.unread(procedure), **(unread or {}), **lost},
+        )
+        return _stages(procedure, asked, to_read, begun), to_read
+
+    at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
+    is_left = any(key in request.wanted or key in disturbed for key in procedure.leaving)
+    found = walk(stages_for, situation, state, off=off, at_hand=at_hand, is_left=is_left)
+    stages, walked, last = found.stages, found.walked, found.stages[-1]
     remedies = dict(needed_steps(last.procedure, last.situation).remedies)
-    told = {key: f"the {last.procedure.checks[check].name} did not pass" for key, check in remedies.items()}
+    told = {one.until[0].partition(":")[2]: one.says for one in state.troubles if one.until}
+    told |= {key: f"the {last.procedure.checks[check].name} did not pass" for key, check in remedies.items()}
     for key in {*request.work, *remedies}:
         for brought in last.procedure.with_brought((key,)) - {*request.work, *remedies}:
             told[brought] = f"goes with: {last.procedure.actions[key].name}"
@@ -336,7 +355,7 @@ def plan_from(
         part = procedure.parts[one.record.part]
         told[key] = f"the {part.name} {part.was} graded a reject for {one.look.name}"
     purposes = Purposes(stages, known, walked, request=request, reasons=told, remedies=remedies, befores=begun.befores or {})
-    at_hand = None if tools_at_hand is None else frozenset(tools_at_hand)
+    care = tuple(dict.fromkeys(caution for trouble in state.troubles for caution in trouble.care))
     grades = graded_at(walked)
     return Plan(
         procedure=of_all(stage.procedure for stage in stages),
@@ -344,21 +363,22 @@ def plan_from(
         request=request,
         steps=tuple(
             _placed(
-                _passing(planned_step(stage.procedure, step, number=place + 1, off=lying, at_hand=at_hand), stages),
+                _passing(planned_step(stage.procedure, step, number=place + 1, off=lying, method=method, care=care), stages),
                 purposes.of(place),
                 begun,
                 grades.get(place, ()),
             )
-            for place, (stage, step, lying) in enumerate(walked)
+            for place, ((stage, step, lying), method) in enumerate(zip(walked, found.methods, strict=True))
         ),
-        too_late=to_read.too_late,
+        too_late=found.to_read.too_late,
         remedies=remedies,
         falling_due=owed_after(last.procedure, known, [(step, stage.spoils(step)) for stage, step, _ in walked]),
         left_open={
             key: known[key]
             for key in last.procedure.checks
-            if key in last.procedure.release_list - fresh_at_end and key in known and known[key].is_owed
+            if key in last.procedure.release_list - found.fresh and key in known and known[key].is_owed
         },
+        energy=state,
         visited=sum(stage.visited for stage in stages) - len(stages) + 1,
     )
 
@@ -374,22 +394,6 @@ def _stages(procedure: Procedure, situation: Situation, to_read: ToRead, begun: 
     )
     stages = find_stages(procedure, closed, place=place, curing=begun.curing)
     return (Stage(procedure=procedure, situation=situation, steps=to_read.put_back), *stages) if to_read.put_back else stages
-
-
-def _walked(stages: tuple[Stage, ...]) -> tuple[tuple[Walked, ...], frozenset[str]]:
-    """The steps of all stages with the guards that they need, and what is fresh after them."""
-    walked: list[Walked] = []
-    off, fresh = stages[0].situation.off, stages[0].situation.fresh
-    for stage in stages:
-        steps, fresh = with_guards(stage.procedure, fresh, stage.steps)
-        for step in steps:
-            walked.append(Walked(stage, step, off))
-            if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
-                off = off ^ {step.key}
-        if stage.becoming is not None:
-            off = stage.becoming.off(off)
-            fresh = (fresh - stage.becoming.spoiled).intersection(stage.becoming.after.checks)
-    return tuple(walked), fresh
 
 
 def _passing(step: PlannedStep, stages: tuple[Stage, ...]) -> PlannedStep:
@@ -420,7 +424,13 @@ def _placed(step: PlannedStep, purpose: Purpose, begun: Begun, grades: tuple[str
 
 
 def planned_step(
-    procedure: Procedure, step: Step, *, number: int, off: frozenset[str], at_hand: frozenset[str] | None = None
+    procedure: Procedure,
+    step: Step,
+    *,
+    number: int,
+    off: frozenset[str],
+    method: Method | None = None,
+    care: tuple[Caution, ...] = (),
 ) -> PlannedStep:
     """A step with all that one needs at that step."""
     name, place = procedure.named(step), procedure.places.get(procedure.place_of(step), "")
@@ -447,7 +457,7 @@ def planned_step(
             place=place,
             how=action.how,
             short=action.short,
-            cautions=action.cautions,
+            cautions=(*(care if action.fires else ()), *action.cautions),
             tools=action.tools,
             consumables=action.consumables,
             minutes=action.minutes,
@@ -456,7 +466,6 @@ def planned_step(
             calculator=action.calculator,
         )
     check = procedure.checks[step.key]
-    method = choose_method(check, at_hand)
     return PlannedStep(
         number=number,
         step=step,
@@ -466,7 +475,7 @@ def planned_step(
         short=method.short if method is not None else "",
         method=method,
         trial=tuple(procedure.parts[part].name for part in check.dry if part in off),
-        cautions=check.cautions,
+        cautions=(*(care if check.fires else ()), *check.cautions),
         tools=method.tools if method is not None else (),
         minutes=method.minutes if method is not None else 0.0,
         expect=_expected(check),
@@ -474,16 +483,6 @@ def planned_step(
         calculator=check.calculator,
         alike=check.alike,
     )
-
-
-def choose_method(check: Check, at_hand: frozenset[str] | None) -> Method | None:
-    """The first method that the tools at hand allow."""
-    if at_hand is not None:
-        for method in check.methods:
-            if set(method.tools) <= at_hand:
-                return method
-        return min(check.methods, key=lambda method: len(set(method.tools) - at_hand), default=None)
-    return check.methods[0] if check.methods else None
 
 
 def _expected(check: Check) -> str:

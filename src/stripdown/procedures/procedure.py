@@ -9,14 +9,21 @@ from typing import TypeVar
 
 from stripdown.errors import InputError
 from stripdown.procedures.actions import Action
-from stripdown.procedures.checks import Check
+from stripdown.procedures.checks import Check, Method
 from stripdown.procedures.parts import Part
 from stripdown.procedures.steps import DeclaredOrder, Step, StepKind
 from stripdown.procedures.touches import PartTouch, Touch
+from stripdown.procedures.troubles import Trouble
 from stripdown.procedures.variations import Choice
 from stripdown.tables.nearest import nearest_entry
 
 _Record = TypeVar("_Record", Part, Check, Action)
+FIRST_POWER = "first_power"
+"""Key of the check that says that the gun, closed or wired anew, has run."""
+ROD_THROUGH = "rod_through"
+"""Key of the guard that a gun's troubles ask for, and no step by itself: no ball is stuck in the barrel."""
+SPRING = "main_spring"
+"""Key of the part without which nothing can be shot."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -39,6 +46,8 @@ class Procedure:
         The choice of each feature in which guns differ, by the feature's key.
     with_choices
         The procedures of a gun with other choices of some features, by their keys; None where work changes no gun.
+    troubles
+        What such a gun may bring with it, by key.
     """
 
     parts: Mapping[str, Part]
@@ -49,6 +58,7 @@ class Procedure:
     variation: str = ""
     choices: Mapping[str, Choice] = field(default_factory=dict)
     with_choices: Callable[[Mapping[str, str]], Procedure] | None = field(default=None, repr=False)
+    troubles: Mapping[str, Trouble] = field(default_factory=dict)
 
     def after(self, actions: Iterable[str]) -> Procedure:
         """The procedures of the gun that some work makes of this one.
@@ -135,12 +145,27 @@ class Procedure:
         return frozenset(key for key, check in self.checks.items() if check.is_for_release)
 
     @functools.cached_property
+    def left_out(self) -> frozenset[str]:
+        """Parts that are out when the gun leaves: what loads it and what drives it."""
+        return frozenset(key for key, part in self.parts.items() if part.is_left_out)
+
+    @functools.cached_property
+    def leaving(self) -> frozenset[str]:
+        """Checks that are made last, when nothing is to be run under power any more."""
+        return frozenset(key for key, check in self.checks.items() if check.is_leaving)
+
+    @functools.cached_property
+    def until_run(self) -> frozenset[str]:
+        """Checks that hold until the gun is run under power."""
+        return frozenset(key for key, check in self.checks.items() if check.holds_until_run)
+
+    @functools.cached_property
     def guards(self) -> frozenset[str]:
         """Checks that some step needs fresh: made when they are needed, and not proved again for release."""
         needy: tuple[Part | Check | Action, ...] = (*self.parts.values(), *self.checks.values(), *self.actions.values())
         named = {key for one in needy for key in one.needs}
         named |= {key for part in self.parts.values() for key in part.needs_back}
-        return frozenset(named & self.checks.keys())
+        return frozenset((named | {ROD_THROUGH}) & self.checks.keys())
 
     def front_of(self, part: str) -> frozenset[str]:
         """Parts that must be off while a part is taken off or put back.
@@ -307,6 +332,34 @@ class Procedure:
         """
         return self._on[step]
 
+    def off_for(self, method: Method) -> frozenset[str]:
+        """Parts that must be off for a way to make a check, beside those of the check, with everything in front of them.
+
+        Parameters
+        ----------
+        method
+            A way to make a check.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self.close(part for part in method.off if part in self.parts)
+
+    def on_for(self, method: Method) -> frozenset[str]:
+        """Parts that must be on for a way to make a check, beside those of the check.
+
+        Parameters
+        ----------
+        method
+            A way to make a check.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self._with_what_is_before(frozenset(method.on) & self.parts.keys())
+
     def needs(self, step: Step) -> tuple[str, ...]:
         """Guards that must be fresh when a step is done.
 
@@ -327,6 +380,40 @@ class Procedure:
             needed = self._doing(step).needs
         return tuple(key for key in needed if key in self.checks)
 
+    def proved_first(self, step: Step) -> tuple[str, ...]:
+        """Checks that must hold before a step is done, and are part of no guard: first power before anything is fired.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        tuple of str
+        """
+        if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK}:
+            return ()
+        named = () if step.kind is StepKind.DO else self.checks[step.key].proved_first
+        is_first = FIRST_POWER in {step.key, *named} or SPRING in self.off(step)
+        first = (FIRST_POWER,) if self.fires(step) and not is_first else ()
+        return tuple(key for key in (*named, *first) if key in self.checks)
+
+    def fires(self, step: Step) -> str:
+        """How a step runs the gun under power.
+
+        Parameters
+        ----------
+        step
+            Any step of this procedure.
+
+        Returns
+        -------
+        str
+            ``"shots"``, ``"cycles"``, or nothing for a step that does not.
+        """
+        return "" if step.kind in {StepKind.TAKE_OFF, StepKind.PUT_BACK} else self._doing(step).fires
+
     def spoils(self, step: Step) -> frozenset[str]:
         """Checks that a step makes stale: those about what it touches, and those that rest on them.
 
@@ -341,19 +428,21 @@ class Procedure:
         """
         return self._spoiled[step]
 
-    def spoiled_by(self, touches: Iterable[PartTouch]) -> frozenset[str]:
+    def spoiled_by(self, touches: Iterable[PartTouch], *, is_back: bool = False) -> frozenset[str]:
         """Checks that touches make stale, directly or through what they rest on.
 
         Parameters
         ----------
         touches
             Parts and how they were touched.
+        is_back
+            Whether the parts went back.
 
         Returns
         -------
         frozenset of str
         """
-        direct = {key for touch in self.with_carried(touches) for key in self.about(touch)}
+        direct = {key for touch in self.with_carried(touches) for key in self.about(touch, is_back=is_back)}
         return frozenset(direct).union(*(self.resting_on(key) for key in direct))
 
     def conditions(self, check: str) -> frozenset[str]:
@@ -409,19 +498,38 @@ class Procedure:
         spoiling = [touch[0] for touch in self.touches(step) if check in self.spoiled_by((touch,))]
         return bool(spoiling) and all(self.parts[part].is_apparatus for part in spoiling)
 
-    def about(self, touch: PartTouch) -> frozenset[str]:
+    def spoiled_by_running(self, fires: str) -> frozenset[str]:
+        """Checks that running the gun under power makes stale.
+
+        Parameters
+        ----------
+        fires
+            How it runs; nothing if it does not.
+
+        Returns
+        -------
+        frozenset of str
+        """
+        return self.until_run.union(*(self.resting_on(key) for key in self.until_run)) if fires else frozenset()
+
+    def about(self, touch: PartTouch, *, is_back: bool = False) -> frozenset[str]:
         """Checks that a touch makes stale by itself.
 
         Parameters
         ----------
         touch
             A part, and how it was touched.
+        is_back
+            Whether it went back: a check that is made while it is off may be spared.
 
         Returns
         -------
         frozenset of str
         """
-        return self._about.get(touch, frozenset())
+        found = self._about.get(touch, frozenset())
+        if not is_back or touch[1] is not Touch.REFIT:
+            return found
+        return frozenset(key for key in found if touch[0] not in self.checks[key].spared_back)
 
     def declared_before(self, step: Step) -> tuple[Step, ...]:
         """Steps that a declared order wants before a step.
@@ -569,10 +677,13 @@ class Procedure:
         """What a step needs on before it begins: with a part that goes in last, the whole gun but what must be off."""
         doing = self._doing(step)
         wanted = frozenset(doing.on) & self.parts.keys()
-        last = {key for key in wanted if self.parts[key].is_last}
-        if last:
-            wanted |= self.parts.keys() - self.close(last) - self.off(step)
+        wanted |= self._with_what_is_before(wanted) - self.off(step)
         return wanted - (frozenset() if isinstance(doing, Action) else frozenset(doing.dry))
+
+    def _with_what_is_before(self, parts: frozenset[str]) -> frozenset[str]:
+        """Parts, and the whole gun if one of them goes in last."""
+        last = {key for key in parts if self.parts[key].is_last}
+        return parts | (self.parts.keys() - self.close(last)) if last else parts
 
     @functools.cached_property
     def _declared(self) -> Mapping[Step, tuple[Step, ...]]:
@@ -583,7 +694,11 @@ class Procedure:
 
     @functools.cached_property
     def _spoiled(self) -> Mapping[Step, frozenset[str]]:
-        return {step: self.spoiled_by(self.touches(step)) for step in self._steps}
+        return {
+            step: self.spoiled_by(self.touches(step), is_back=step.kind is StepKind.PUT_BACK)
+            | self.spoiled_by_running(self.fires(step))
+            for step in self._steps
+        }
 
 
 def _reflexive_closure(direct: Mapping[str, frozenset[str]]) -> dict[str, frozenset[str]]:

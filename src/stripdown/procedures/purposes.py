@@ -37,6 +37,7 @@ class Purposes:
         befores: Mapping[str, Before],
     ) -> None:
         self._situation = stages[0].situation
+        self._opened = stages[0].procedure.close(stages[0].situation.opened)
         self._known = known
         self._walked = walked
         self._request = request
@@ -68,6 +69,7 @@ class Purposes:
     def _reached(self, position: int) -> Purpose:
         """What is behind a part, or what is done with it off."""
         step = self._walked[position].step
+        opened = self._opened
         for stage, later, _ in self._walked[position + 1 :]:
             procedure = stage.procedure
             if later.kind is StepKind.PUT_BACK and later.key == step.key:
@@ -75,6 +77,8 @@ class Purposes:
             if later.kind is StepKind.TAKE_OFF and step.key in procedure.front_of(later.key):
                 return Purpose(f"to reach the {procedure.parts[later.key].name}")
             if later.kind not in {StepKind.TAKE_OFF, StepKind.PUT_BACK} and step.key in procedure.off(later):
+                return _for(procedure, later)
+            if step.key in opened and later.kind is StepKind.MAKE and _may_need_off(procedure, later, step.key):
                 return _for(procedure, later)
         return Purpose("so that what is behind it can go back")
 
@@ -107,6 +111,11 @@ class Purposes:
             if later.kind in {StepKind.MAKE, StepKind.AS_FOUND} and check in stage.procedure.bases(later.key):
                 return Purpose(f"the {stage.procedure.checks[later.key].name} rests on it", for_checks=(later.key,))
         return Purpose(reason)
+
+
+def _may_need_off(procedure: Procedure, making: Step, part: str) -> bool:
+    """Whether some way to make a check needs a part off."""
+    return any(part in procedure.off_for(method) for method in procedure.checks[making.key].methods)
 
 
 def _for(procedure: Procedure, step: Step) -> Purpose:

@@ -10,18 +10,21 @@ from stripdown.procedures.parts import Part
 from stripdown.procedures.touches import PartTouch, Touch
 from stripdown.tables.table import PROVENANCE, Table
 
+RUNS = ("", "shots", "cycles")
+"""How something runs the gun under power: balls leave it, or it only cycles."""
 PART_FIELDS = (
     "name", "place", "in_front", "in_front_of", "carries", "off", "back", "short_off", "short_back", "care", "care_back", "tools",
-    "minutes", "needs", "needs_back", "plural", "labelled", "last", "apparatus",
+    "minutes", "needs", "needs_back", "plural", "labelled", "last", "apparatus", "may_go_first", "left_out",
 )  # fmt: skip
 CHECK_FIELDS = (
     "name", "fact", "proved", "place", "about", "exempt", "rests_on", "off", "on", "dry", "touches", "needs", "release",
     "remedies", "cautions", "expect", "seen", "reading", "readings", "method", *PROVENANCE, "calculator",
     "compares", "alike", "settings", "without", "follow_up",
+    "fires", "proved_first", "spared_back", "until_run", "leaving",
 )  # fmt: skip
 ACTION_FIELDS = (
     "name", "place", "touches", "off", "on", "how", "short", "tools", "consumables", "minutes", "wait", "wait_for", "cautions",
-    "needs", "excludes", "brings", *PROVENANCE, "calculator", "becomes",
+    "needs", "excludes", "brings", *PROVENANCE, "calculator", "becomes", "fires",
 )  # fmt: skip
 
 
@@ -48,6 +51,8 @@ def read_part(key: str, table: Table) -> Part:
         is_labelled=table.flag("labelled", default="_shims_" in key),
         is_last=table.flag("last", default=False),
         is_apparatus=table.flag("apparatus", default=False),
+        may_go_first=table.flag("may_go_first", default=False),
+        is_left_out=table.flag("left_out", default=False),
     )
 
 
@@ -87,6 +92,11 @@ def read_check(key: str, table: Table) -> Check:
         settings=table.texts("settings"),
         without=table.texts("without"),
         follow_up=_follow_up(table),
+        fires=read_fires(table),
+        proved_first=table.texts("proved_first"),
+        spared_back=table.texts("spared_back"),
+        holds_until_run=table.flag("until_run", default=False),
+        is_leaving=table.flag("leaving", default=False),
     )
 
 
@@ -113,6 +123,7 @@ def read_action(key: str, table: Table) -> Action:
         provenance=optional_provenance(table),
         calculator=table.text("calculator", default=""),
         becomes=table.table("becomes", holding='features, as in { latch = "latch_deleted" }').fields,
+        fires=read_fires(table),
     )
 
 
@@ -122,13 +133,18 @@ def _exemption(table: Table) -> Exemption:
 
 
 def _method(table: Table) -> Method:
-    table.only("name", "how", "short", "tools", "minutes")
+    table.only("name", "when", "how", "short", "tools", "minutes", "off", "on", "unless", "spring_at_rest", "fires")
     return Method(
         name=table.text("name"),
         how=table.text("how"),
         short=table.text("short", default=""),
         tools=table.texts("tools"),
         minutes=table.amount("minutes"),
+        off=table.texts("off"),
+        on=table.texts("on"),
+        unless=table.texts("unless"),
+        is_for_spring_at_rest=table.flag("spring_at_rest", default=False),
+        fires=read_fires(table),
     )
 
 
@@ -142,6 +158,14 @@ def _readings(table: Table, reading: Reading | None) -> tuple[PartialReading, ..
     if found and (reading is None or all(one.unit != reading.unit for one in found)):
         raise table.wrong("reading", None, "is missing: of several readings one is judged, and that needs unit and limits.")
     return tuple(found)
+
+
+def read_fires(table: Table) -> str:
+    """How a step or a method runs the gun under power; empty for not at all."""
+    value = table.text("fires", default="")
+    if value not in RUNS:
+        raise table.wrong("fires", value, f"must be one of {', '.join(one for one in RUNS if one)}.")
+    return value
 
 
 def _reading(table: Table) -> Reading | None:

@@ -26,12 +26,15 @@ class Request:
         Checks to read before anything disturbs them.
     is_graded
         Whether each part is to be graded while it is in the hand.
+    troubles
+        What the gun has that is brought for this: the planner treats it as told on arrival.
     """
 
     work: tuple[str, ...] = ()
     wanted: tuple[str, ...] = ()
     as_found: tuple[str, ...] = ()
     is_graded: bool = False
+    troubles: tuple[str, ...] = ()
 
     def with_job(self, job: NamedJob) -> Request:
         """The request with what a named job asks for.
@@ -65,6 +68,7 @@ class Request:
             wanted=tuple(dict.fromkeys((*self.wanted, *other.wanted))),
             as_found=tuple(dict.fromkeys((*self.as_found, *other.as_found))),
             is_graded=self.is_graded or other.is_graded,
+            troubles=tuple(dict.fromkeys((*self.troubles, *other.troubles))),
         )
 
     def of_gun(self, procedure: Procedure) -> Request:
@@ -105,7 +109,7 @@ class TooLate:
 
     check: str
     reason: str
-    part: str
+    part: str = ""
 
 
 def check_request(procedure: Procedure, request: Request, procedures: Procedures | None = None) -> None:

@@ -157,6 +157,7 @@ def situation_after(procedure: Procedure, now: Situation, step: Step) -> Situati
         work=now.work - {step.key} if step.kind is StepKind.DO else now.work,
         wanted=now.wanted | (procedure.release_list & spoiled),
         as_found=now.as_found - {step.key} if step.kind is StepKind.AS_FOUND else now.as_found,
+        opened=now.opened - {step.key} if step.kind is StepKind.TAKE_OFF else now.opened,
     )
 
 

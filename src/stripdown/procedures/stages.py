@@ -141,4 +141,5 @@ def _carried_over(change: Becoming, situation: Situation) -> Situation:
         work=situation.work.intersection(new.actions),
         wanted=(situation.wanted | (new.release_list & spoiled)) & checks,
         as_found=frozenset(),
+        opened=situation.opened.intersection(new.parts) - situation.off,
     )

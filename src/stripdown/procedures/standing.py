@@ -10,6 +10,7 @@ from typing import Any
 
 from stripdown.procedures.checks import Check
 from stripdown.procedures.description import Procedures
+from stripdown.procedures.energy import Arrival, read_arrival
 from stripdown.procedures.events import Event, read_events
 from stripdown.procedures.happenings import Deed, Happening, gun_after, happenings
 from stripdown.procedures.moments import When, day_of, is_later
@@ -71,6 +72,7 @@ def standing(
     *,
     variation: Variation | Mapping[str, str] | str | Iterable[str],
     parts_off: Iterable[str] = (),
+    arrival: Arrival | Mapping[str, Any] | None = None,
 ) -> Mapping[str, CheckStanding]:
     """How every check of a gun stands, from its log alone.
 
@@ -85,6 +87,8 @@ def standing(
         log that makes another gun of it is followed.
     parts_off
         Parts that were off before the first event.
+    arrival
+        How the gun arrived; its parts that were off count with the others.
 
     Returns
     -------
@@ -98,7 +102,8 @@ def standing(
         that cannot be reached, an outcome that is missing.
     """
     procedure = procedures.procedure(variation)
-    return standings(procedure, happenings(procedure, read_events(events), parts_off=parts_off, procedures=procedures))
+    off = read_arrival(arrival, parts_off=parts_off).off
+    return standings(procedure, happenings(procedure, read_events(events), parts_off=off, procedures=procedures))
 
 
 def standings(procedure: Procedure, log: Iterable[Happening]) -> Mapping[str, CheckStanding]:
@@ -145,11 +150,14 @@ class _Book:
             self._record(happening.event.check, happening)
 
     def _touched(self, happening: Happening) -> None:
-        spoiled = [(check, deed) for deed in happening.deeds for check in self._procedure.about(deed.touch)]
+        about = self._procedure.about
+        spoiled = [(check, deed) for deed in happening.deeds for check in about(deed.touch, is_back=deed.is_back)]
         for check, deed in spoiled:
             self._mark(check, _Spoiling(deed.words, happening, part=deed.touch[0]))
         for check, deed in spoiled:
             self._undo_what_rests_on(check, deed, happening)
+        for check in self._procedure.spoiled_by_running(happening.fires):
+            self._mark(check, _Spoiling("the gun was run under power", happening))
 
     def is_fresh(self, check: str) -> bool:
         made = self._made.get(check)

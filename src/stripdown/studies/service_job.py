@@ -218,6 +218,7 @@ def study_job(job: Visit) -> JobStudy:
             owed=[key for key, one in job.known.items() if key in procedure.release_list and one.is_owed],
             rejects=rejects,
             begun=begun_by(procedure, job.log, after=job.after, hours=cure_hours(job.events)),
+            energy=job.energy,
         ),
         release=Release(
             blocks=(
@@ -332,10 +333,11 @@ def _work_for_rejects(job: Visit) -> Iterator[tuple[str, StandingGrade]]:
 
 def _blocks(job: Visit) -> Iterator[Block]:
     for key, one in job.known.items():
-        if key in job.procedure.release_list and one.is_owed:
+        if key in job.procedure.release_list | job.procedure.leaving and one.is_owed:
             yield Block(kind=BlockKind.CHECK, key=key, event=one.since, standing=one)
-    if job.parts_off:
-        yield Block(kind=BlockKind.PARTS_OFF, parts=tuple(key for key in job.procedure.parts if key in job.parts_off))
+    missing = job.parts_off - job.procedure.left_out
+    if missing:
+        yield Block(kind=BlockKind.PARTS_OFF, parts=tuple(key for key in job.procedure.parts if key in missing))
     yield from (_rejected(one) for one in job.grades if one.blocks_release)
 
 
@@ -350,7 +352,7 @@ def _harmed(one: LogFinding) -> Block:
 
 def _unguarded(job: Visit) -> Iterator[LogFinding]:
     """What the log has without what should have been made sure of first."""
-    for one in unguarded(job.procedure, job.log):
+    for one in unguarded(job.procedure, job.log, job.arrival, implied=job.implied_troubles, after=job.after):
         yield LogFinding(kind=FindingKind.UNGUARDED, level=TouchLevel.ERROR, event=one.event, step=one.step, guards=one.guards)
 
 

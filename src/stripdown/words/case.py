@@ -40,7 +40,7 @@ _OVER = (
     "no gun leaves the bench without a string on the chronograph."
 )
 _POWER = (
-    "First power after closing: turn one cycle by hand, then a limited supply or a fuse in the line, single shots without a "
+    "First power after closing: turn one cycle by hand, then the pack with a fuse in the line, single cycles without a "
     "magazine; feel motor and grip, and stop at any smell or noise."
 )
 _OPENING = (

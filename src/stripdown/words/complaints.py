@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from stripdown.procedures.complaint_trees import Finding, Question
+from collections.abc import Iterator
+
+from stripdown.procedures.complaint_trees import Complaint, Finding, Question
 from stripdown.procedures.procedure import Procedure
 from stripdown.studies.looks import ComplaintTrees
 from stripdown.words.answer import Answer, Cell, Column, Named, Sentence, Table
@@ -40,10 +42,22 @@ def complaint_answer(found: ComplaintTrees) -> Answer:
         title=tree.name,
         lead=(Sentence(key="gun", full=f"Gun: {found.procedure.variation}."), _HOW_TO_READ),
         parts=(
-            Answer(key="care", title="", cautions=tuple(caution_sentence(words) for words in tree.care)),
+            Answer(key="care", title="", cautions=tuple(map(caution_sentence, (*tree.care, *_firing(tree, numbers))))),
             *(_question(found.procedure, question, numbers) for question in tree.questions),
         ),
     )
+
+
+def _firing(tree: Complaint, numbers: dict[str, int]) -> Iterator[str]:
+    """What is said once of the questions that run the gun."""
+    firing = [str(numbers[question.key]) for question in tree.questions if question.fires]
+    if firing:
+        one = len(firing) == 1
+        which = f"Question {firing[0]} runs" if one else f"Questions {', '.join(firing[:-1])} and {firing[-1]} run"
+        yield (
+            f"{which} the gun under power: only one that has run since it was last opened or wired. Any other is closed and "
+            "not yet run: plan its first power, and ask then."
+        )
 
 
 def _question(procedure: Procedure, question: Question, numbers: dict[str, int]) -> Answer:

@@ -11,6 +11,7 @@ from stripdown.procedures.steps import StepKind
 from stripdown.studies.service_job import BlockKind, JobStudy
 from stripdown.words.answer import Answer, Blank, Cell, Column, Named, Sentence, Step, Table
 from stripdown.words.calculators import answers_of_job, step_calculator
+from stripdown.words.energy import energy_sentences
 from stripdown.words.falling_due import falling_due_answer
 from stripdown.words.release import REMARK, UNTIL, block_sentence, finding_sentences, open_at_release, proved_at_release
 from stripdown.words.sentences import as_sentence, capital, caution_sentence, hands_time, waiting_time
@@ -64,6 +65,7 @@ def plan_answer(study: JobStudy) -> Answer:
             gun_sentence(study),
             Sentence(key="amount", full=_amount(plan)),
             *_becoming(plan),
+            *energy_sentences(plan.energy),
             *(Sentence(key="understood", full=note) for note in study.job.notes),
         ),
         parts=tuple(part for part in parts if _says_something(part)),

@@ -9,6 +9,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.standing import CheckStanding, Standing
 from stripdown.studies.service_job import JobStudy
 from stripdown.words.answer import Answer, Cell, Column, Sentence, Table
+from stripdown.words.energy import energy_sentences
 from stripdown.words.falling_due import falling_due_answer
 from stripdown.words.release import release_answer
 from stripdown.words.signs import SIGNS
@@ -58,6 +59,7 @@ def gun_sentence(study: JobStudy) -> Sentence:
 def _head(study: JobStudy) -> Iterator[Sentence]:
     procedure = study.job.procedure
     yield gun_sentence(study)
+    yield from energy_sentences(study.job.energy)
     off = [key for key in procedure.parts if key in study.job.parts_off]
     if off:
         names = ", ".join(procedure.parts[part].name for part in off)

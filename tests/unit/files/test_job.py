@@ -237,7 +237,7 @@ def test_an_empty_log_proves_nothing(load: Load) -> None:
 
 def test_a_gun_that_was_opened_without_being_made_safe_is_found(load: Load) -> None:
     """The log keeps what happened, and says what should have come first."""
-    first, *_ = study_job(load(_HEAD + _OPENED)).release.findings
+    first, *_ = study_job(load(_HEAD + '[arrival]\nran = "yes"\n' + _OPENED)).release.findings
     assert (first.kind, first.level, first.event) == (FindingKind.UNGUARDED, TouchLevel.ERROR, 2)
     assert first.step == Step(StepKind.TAKE_OFF, "battery")
     assert first.guards == ("chamber_clear", "made_safe")

@@ -99,14 +99,15 @@ def test_a_finding_ends_in_a_request() -> None:
     request = request_for(complaint, "height_binds")
     assert request.work == ("set_motor_height",)
     assert "motor_height" in request.wanted
-    assert request.as_found == ("rate_and_current",)
+    assert request.as_found == ()  # a jammed gun is not fired to find out
+    assert request.troubles == ("jam",)
     assert request_for(complaint, complaint.finding("height_binds")) == request
 
 
 def test_a_finding_that_goes_on_says_what_to_answer_next() -> None:
     """It is no request yet."""
     complaint = load_complaints().find("jams", "")
-    with pytest.raises(InputError, match=r'"pack_same" is not the end .* Answer when next: Does it jam without magazine too'):
+    with pytest.raises(InputError, match=r'"pack_same" is not the end .* Answer when next: Does a marked rod pass'):
         request_for(complaint, "pack_same")
 
 

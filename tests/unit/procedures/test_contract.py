@@ -76,12 +76,12 @@ def test_a_guard_is_made_again_only_when_it_no_longer_holds() -> None:
         Step(StepKind.TAKE_OFF, "battery"),
         Step(StepKind.TAKE_OFF, "shell"),
     ]
-    guarded, fresh = with_guards(procedure, (), steps)
-    names = [step.name for step in guarded]
+    guarded = with_guards(procedure, (), steps)
+    names = [step.name for step in guarded.steps]
     assert names.count("make:made_safe") == 2
     assert names.index("make:made_safe") == names.index("take_off:shell") - 1
-    assert "made_safe" in fresh
-    assert with_guards(procedure, ("made_safe",), steps[1:5])[0] == tuple(steps[1:5])
+    assert "made_safe" in guarded.fresh
+    assert with_guards(procedure, ("made_safe",), steps[1:5]).steps == tuple(steps[1:5])
 
 
 def test_what_was_bonded_is_waited_for_until_the_check_is_made() -> None:

@@ -30,6 +30,14 @@ BECOMING = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "becomes" i
 PLANNED = [pytest.param(one, id=one["key"]) for one in SCENARIOS if "work" in one]
 
 
+def _complete(variation: tuple[str, ...]) -> list[Mapping[str, Any]]:
+    """The log of a gun that was proved whole, with what was out when it left put in again."""
+    log = list(proved_log(variation))
+    for part in ("battery", "magazine"):
+        log.append({"number": len(log) + 1, "action": "put_back", "part": part})
+    return log
+
+
 def _planned(scenario: Mapping[str, Any]) -> Plan:
     procedures, variation = load_procedures(), tuple(scenario["variation"])
     request = Request(
@@ -37,12 +45,20 @@ def _planned(scenario: Mapping[str, Any]) -> Plan:
     )
     if "job" in scenario:
         request = request.with_job(procedures.named_job(scenario["job"], variation))
-    log = [] if scenario.get("unproved") else list(proved_log(variation))
+    log = [] if scenario.get("unproved") else _complete(variation)
     for check in scenario.get("failed", ()):
         opened = [{"action": "open_up", "part": part} for part in procedures.procedure(variation).checks[check].off]
         for event in (*opened, {"check": check, "passed": False}):
             log.append({"number": len(log) + 1, **event})
-    return plan(procedures, work=request.work, wanted=request.wanted, as_found=request.as_found, events=log, variation=variation)
+    return plan(
+        procedures,
+        work=request.work,
+        wanted=request.wanted,
+        as_found=request.as_found,
+        events=log,
+        variation=variation,
+        arrival=scenario.get("arrival"),
+    )
 
 
 def _opening(procedure: Procedure, parts: Iterable[str]) -> frozenset[str]:
@@ -65,7 +81,7 @@ def test_the_log_of_a_touch_says_what_is_stale(scenario: Mapping[str, Any]) -> N
     """After the gun was proved, opened and touched, the standing from the log alone agrees with the hand-written answer."""
     variation = tuple(scenario["variation"])
     procedure = load_procedures().procedure(variation)
-    log = list(proved_log(variation))
+    log = _complete(variation)
     parts = list(dict.fromkeys(part for part, _ in scenario["touch"]))
     moves = [{"action": "open_up", "part": part} for part in parts]
     touches = [{"part": part, "kind": kind} for part, kind in scenario["touch"]]

@@ -83,7 +83,7 @@ class Told:
         return (*log, *_carried(self, log)) if "carried" in self.scenario else tuple(log)
 
     @functools.cached_property
-    def request(self) -> Mapping[str, list[str]]:
+    def request(self) -> Mapping[str, Any]:
         """What is asked for, with what the named job asks for."""
         job = load_procedures().named_job(self.scenario["job"], self.variation) if "job" in self.scenario else None
         return {
@@ -201,8 +201,8 @@ def _arrival(scenario: Mapping[str, Any], variation: tuple[str, ...], asked: Cal
     if "arrival" not in inspect.signature(asked).parameters:
         assert not {"ran", "troubles"} & said.keys(), "the program cannot be told how the gun arrived"
         return {"parts_off": said["off"]}
-    record = stripdown.api.Arrival  # type: ignore[attr-defined,unused-ignore]
-    return {"arrival": record(**{field: tuple(value) if isinstance(value, list) else value for field, value in said.items()})}
+    fields: dict[str, Any] = {field: tuple(value) if isinstance(value, list) else value for field, value in said.items()}
+    return {"arrival": stripdown.api.Arrival(**fields)}
 
 
 def fires(step: PlannedStep, told: Told) -> bool:
