@@ -59,9 +59,10 @@ def chronographs_answer(found: SiteChronograph, *, scale: Scale) -> Answer:
 
 def site_sentence(found: SiteChronograph) -> Sentence:
     """Say beside a verdict that it is of what the site's chronograph would read."""
+    reach = 1.96 * found.offset.of_next_gun() * 100
     full = (
-        f"Held against the limit as {found.site_name} would read: {share_changed_to_a_tenth(found.offset.ratio - 1.0)} against "
-        f"{found.own_name}, ± {1.96 * found.offset.of_next_gun() * 100:.1f} % for one gun; {_guns(len(found.guns))} read."
+        f"Held against the limit as “{found.site_name}” would read: {share_changed_to_a_tenth(found.offset.ratio - 1.0)} against "
+        f"“{found.own_name}”, ± {reach:.1f} % for one gun; {_guns(len(found.guns))} read on both."
     )
     return Sentence(full=full, key="site_chronograph")
 

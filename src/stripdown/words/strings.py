@@ -118,10 +118,14 @@ def strings_table(strings: Sequence[StringOfCase], *, scale: Scale) -> Table:
 def string_notes(strings: Sequence[StringOfCase], *, scale: Scale) -> Iterator[Sentence]:
     """What must be said of strings by themselves: their intervals, what the next shot does, and whether they belong together."""
     sure = f"{strings[0].statistics.confidence * 100:.0f} %"
-    yield Sentence(
-        full=f"Below each mean its {sure} interval, the instrument's uncertainty included as far as it was given.",
-        key="intervals",
+    # what is there besides the rounding of the display was given
+    is_given = any(string.statistics.common_uncertainty > 0.3 * string.reading.resolution for string in strings)
+    left_out = (
+        "the instrument's uncertainty included."
+        if is_given
+        else "of scatter alone: what the chronograph reads wrong is not in it."
     )
+    yield Sentence(full=f"Below each mean its {sure} interval, {left_out}", key="intervals")
     unit = speed_unit(scale)
     for string in strings:
         found = string.statistics
