@@ -16,6 +16,7 @@ from stripdown.procedures.becoming import of_all
 from stripdown.procedures.description import Procedures
 from stripdown.procedures.energy import Arrival, Energy, energy_after, trouble_called, troubles_of
 from stripdown.procedures.events import AS_FOUND, MOVES, Event, wrong_event
+from stripdown.procedures.found import befores
 from stripdown.procedures.grading import GradeRecord, StandingGrade, standing_grades, without_withdrawn
 from stripdown.procedures.happenings import Happening, action_key, gun_after, happenings
 from stripdown.procedures.inspection import Inspection
@@ -218,7 +219,7 @@ class Visit:
         check_request(gun_after(self.procedure_on_arrival, before), self.request, self.procedures)
 
     def check_log(self) -> None:
-        """Refuse a log that cannot have happened, a string that nobody fired, and grades that cannot be given."""
+        """Refuse a log that cannot have happened, strings nobody fired, impossible grades, and readings that came too late."""
         for part in self.parts_off_first:
             self.procedure_on_arrival.part(part)
         for trouble in () if self.arrival is None else self.arrival.troubles:
@@ -226,6 +227,7 @@ class Visit:
         for event in self.events:
             self.proof(event)
         self.grades  # noqa: B018  worked out from the log, which is worked out first
+        befores(self.procedure, self.log, after=self.after)
 
 
 def _names(string: ReadingString, strings: Sequence[ReadingString]) -> tuple[str, ...]:

@@ -95,6 +95,49 @@ def test_a_job_proves_what_its_log_has_undone(load: Load) -> None:
     assert not study.release.is_ready
 
 
+def test_a_reading_as_found_that_came_too_late_is_told_with_its_line(load: Load) -> None:
+    """After a ring was replaced the drag is the new ring's; a visit that began later may find it so."""
+    late = """
+[[event]]
+number = 5
+action = "open_up"
+part = "cylinder"
+
+[[event]]
+number = 6
+part = "piston_ring"
+kind = "replace"
+
+[[event]]
+number = 7
+part = "piston"
+kind = "inspect"
+
+[[event]]
+number = 8
+check = "piston_head_tight"
+passed = true
+kind = "as_found"
+"""
+    head_touched = late.replace('part = "piston_ring"', 'part = "piston_head"')
+    assert load(_HEAD + _OPENED + late).events[-1].kind == "as_found"  # a ring holds no head
+    with pytest.raises(InputError, match=r"job.toml, line 47: event 8: .* as it was found: the piston head was replaced"):
+        load(_HEAD + _OPENED + head_touched)
+    assert load(_HEAD + "[request]\nafter = 7\n" + _OPENED + head_touched).events[-1].kind == "as_found"
+
+
+def test_a_bond_that_had_an_hour_is_a_finding(load: Load) -> None:
+    """By the moments of the log; it says how long it should have been, and what to make again."""
+    bonded = _OPENED.replace("number = 4\n", "number = 4\nwhen = 2026-05-01T10:00:00+02:00\n")
+    seen = '\n[[event]]\nnumber = 5\nwhen = 2026-05-01T11:00:00+02:00\ncheck = "bearings_seated"\npassed = true\n'
+    study = study_job(load(_HEAD + bonded + seen))
+    [found] = [one for one in study.release.findings if one.kind is FindingKind.TOO_SOON]
+    assert found.too_soon is not None
+    assert (found.event, found.too_soon.since, found.too_soon.hours, found.too_soon.passed) == (5, 4, 24.0, 1.0)
+    said = [one.full for one in release_sentences(study)["findings"]]
+    assert any("it did not wait 24 h after event 4" in one and "Make it again when it has cured." in one for one in said)
+
+
 def test_own_limits_decide_and_are_said(load: Load) -> None:
     """With name, version and reason; the rest of the check stays."""
     job = load(_HEAD + '[limits.trial_float]\nhigh = "0,10 mm"\nname = "bench rule"\nversion = "3"\nreason = "tighter"\n')
