@@ -21,7 +21,7 @@ from stripdown.tables.toml_file import placed
 
 
 class NothingRead(InputError):
-    """A file with no reading in it yet, and nothing that could be one."""
+    """A file to be filled in, with no reading in it yet."""
 
 
 _MANY: Final = 200  # shots; a string to judge a gun by has ten
@@ -93,7 +93,7 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
     except InputError as mistake:
         raise placed(mistake, file, None) from None
     if not lines:
-        raise NothingRead("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
+        raise _no_readings(text, file)
     if lines[0].text[0] in "{<":
         hint = "Export the readings as text or CSV, one reading a line."
         raise InputError(
@@ -103,7 +103,7 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
     gathered = gather(sections, bare_unit=bare_unit, file=file)
     left_out = tuple(sorted((*settings_left_out, *gathered.left_out), key=lambda one: one.line))
     if not gathered.strings:
-        raise _nothing_left(left_out, file)
+        raise _nothing_left(left_out, file) if left_out else _no_readings(text, file)
     strings = tuple(
         replace(string, conditions=filled_in(string.conditions, said), file=PurePath(file).name) for string in gathered.strings
     )
@@ -116,9 +116,14 @@ def read_readings(text: str, *, file: str, unit: str | None = None, said: String
     )
 
 
+def _no_readings(text: str, file: str) -> InputError:
+    """A file that begins with a remark is one to be filled in; any other should have had readings."""
+    is_to_be_filled = text.lstrip("\ufeff \t\n").startswith("#")
+    sort = NothingRead if is_to_be_filled else InputError
+    return sort("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
+
+
 def _nothing_left(left_out: tuple[LeftOut, ...], file: str) -> InputError:
-    if not left_out:
-        return NothingRead("the file has no readings.", file=file, hint="Write one reading a line, for example: 98.2 m/s")
     first = left_out[0]
     others = " Nor does any other line." if len(left_out) > 1 else ""
     return InputError(f'"{first.text}" gives no reading: {first.reason}{others}', file=file, line=first.line, value=first.text)

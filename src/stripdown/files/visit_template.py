@@ -34,9 +34,11 @@ readings = ["before.csv", "after.csv"]
 # work = ["bond the bevel's left bearing"]
 # wanted = ["seal of cylinder, ring and head"]
 
-# Parts that are off as the gun arrives.
-# [start]
-# parts_off = ["magazine", "battery"]
+# How the gun arrives: whether it has run since it was last opened or rewired, what ails it, which parts are off.
+# [arrival]
+# ran = "yes"
+# troubles = ["jam"]
+# off = ["magazine", "battery"]
 
 # The limit that counts where the gun is used: without it there is no verdict. Or key = "…" (stripdown limits).
 # [limit]
