@@ -27,7 +27,7 @@ from stripdown.charts.shot import pressure_travel, speed_travel
 from stripdown.charts.standing_graph import standing_graph
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
-from stripdown.charts.sweep import joule_creep
+from stripdown.charts.joule_creep import joule_creep
 from stripdown.charts.themes import PAPER, SCREEN
 from stripdown.charts.witness_mark import witness_mark_and_pad
 from stripdown.core.interior_ballistics.result import Outcome

@@ -1,4 +1,4 @@
-"""Chronograph strings: one with its intervals and the limit, and pairs of them before and after."""
+"""One chronograph string in the order of its shots, with its intervals and the limit."""
 
 from __future__ import annotations
 

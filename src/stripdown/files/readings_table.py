@@ -11,6 +11,7 @@ from typing import Final
 
 from stripdown.errors import InputError
 from stripdown.files.readings_text import Line
+from stripdown.files.readings_values import SLOWEST
 
 _COMMA_NUMBER: Final = re.compile(r"(\d{1,9}),(\d{1,9})\s*([^\d,;]*)")
 _NUMBER: Final = re.compile(r"[+\-\u2212]?(?:\d+(?:[.,]\d+)?|[.,]\d+)")
@@ -39,7 +40,6 @@ _UNITS: Final = frozenset(
         "f",
     ]
 )
-_SLOWEST: Final = 15.0  # m/s: a column of readings has more, a column of shot numbers or of decimals less
 
 
 class Parting(enum.Enum):
@@ -92,8 +92,8 @@ def _decimal_or_column(numbers: list[re.Match[str]], first: Line, file: str) -> 
     """Every comma stands between digits, one a line: a decimal sign, unless the first parts count the shots."""
     wholes = [int(number[1]) for number in numbers]
     counts_up = all(later == earlier + 1 for earlier, later in itertools.pairwise(wholes))
-    as_columns = counts_up and all(float(number[2]) >= _SLOWEST for number in numbers)
-    as_decimals = all(whole >= _SLOWEST for whole in wholes)
+    as_columns = counts_up and all(float(number[2]) >= SLOWEST for number in numbers)
+    as_decimals = all(whole >= SLOWEST for whole in wholes)
     if as_columns and as_decimals and len(numbers) > 1:
         raise InputError(
             f'"{first.text}" can be read in two ways: as {first.text.replace(",", ".")}, or as shot and reading.',

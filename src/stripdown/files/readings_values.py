@@ -17,7 +17,7 @@ from stripdown.units import from_si, parse, show_number, to_si
 _T = TypeVar("_T")
 
 # Common practice, no source: what a ball of 0.12 to 0.48 g from a spring gun can have, with room to spare.
-SLOWEST: Final = 15.0  # m/s
+SLOWEST: Final = 15.0  # m/s: a column of readings has more, a column of shot numbers or of decimals less
 FASTEST: Final = 220.0  # m/s
 _LIGHTEST: Final = 0.1e-3  # kg
 _HEAVIEST: Final = 0.6e-3  # kg

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from stripdown.bench.shims import USUAL_MOST, ShimSheet, contradictions
-from stripdown.core.shim_selection.gear_train import (
+from stripdown.core.shim_selection.seats import (
     CLEARANCE,
     HEIGHT,
     HEIGHT_TOLERANCE,

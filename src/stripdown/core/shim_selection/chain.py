@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from stripdown.core.shim_selection.gear_train import GearClearance, GearSeat, Unclosable
+from stripdown.core.shim_selection.seats import GearClearance, GearSeat, Unclosable
 from stripdown.core.shim_selection.play import Play, play_of
 from stripdown.core.shim_selection.tray import metres, millimetres, nanometres
 

@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from stripdown.charts.sweep import joule_creep
+from stripdown.charts.joule_creep import joule_creep
 from stripdown.charts.themes import SCREEN
 from stripdown.core.interior_ballistics.result import Outcome
 from stripdown.core.shot_statistics import EnergyLimit
