@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 
 from stripdown.charts.gland import gland_section
+from stripdown.charts.joule_creep import joule_creep
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.limit import creep_against_limit
 from stripdown.charts.loss import causes_of_loss
@@ -27,7 +28,6 @@ from stripdown.charts.shot import pressure_travel, speed_travel
 from stripdown.charts.standing_graph import standing_graph
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
-from stripdown.charts.joule_creep import joule_creep
 from stripdown.charts.themes import PAPER, SCREEN
 from stripdown.charts.witness_mark import witness_mark_and_pad
 from stripdown.core.interior_ballistics.result import Outcome

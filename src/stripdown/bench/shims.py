@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from stripdown.core.shim_selection.seats import GearClearance, GearSeat, check_train
 from stripdown.core.shim_selection.old_shims import ShimMap
 from stripdown.core.shim_selection.play import play_of
+from stripdown.core.shim_selection.seats import GearClearance, GearSeat, check_train
 from stripdown.core.shim_selection.tray import check_most, tray_of
 from stripdown.errors import InputError, OutOfRange
 

@@ -12,6 +12,7 @@ from stripdown.bench.calculators import CALCULATORS
 from stripdown.charts.ball_choice import balls_side_by_side
 from stripdown.charts.flight import drop_and_speed, side_view
 from stripdown.charts.gland import gland_section
+from stripdown.charts.joule_creep import joule_creep
 from stripdown.charts.ledger import ledger_at_a_glance
 from stripdown.charts.limit import creep_against_limit
 from stripdown.charts.loss import causes_of_loss
@@ -24,7 +25,6 @@ from stripdown.charts.shot import pressure_travel, speed_travel
 from stripdown.charts.standing_graph import standing_graph
 from stripdown.charts.string_pairs import before_and_after
 from stripdown.charts.strings import string_in_order
-from stripdown.charts.joule_creep import joule_creep
 from stripdown.charts.themes import SCREEN, Theme
 from stripdown.charts.witness_mark import witness_mark_and_pad
 from stripdown.studies.ball_choice import BallChoice

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from stripdown.bench.shims import USUAL_MOST, ShimSheet, contradictions
+from stripdown.core.shim_selection.old_shims import OldShim, ShimMap, shim_map
 from stripdown.core.shim_selection.seats import (
     CLEARANCE,
     HEIGHT,
@@ -16,7 +17,6 @@ from stripdown.core.shim_selection.seats import (
     GearClearance,
     GearSeat,
 )
-from stripdown.core.shim_selection.old_shims import OldShim, ShimMap, shim_map
 from stripdown.core.shim_selection.stacks import (
     FLOAT,
     GAP,

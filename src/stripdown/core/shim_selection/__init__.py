@@ -5,8 +5,8 @@ Pure and in SI at the doors; inside, lengths are whole micrometres and nanometre
 
 from stripdown.core.shim_selection.bearing_end_play import BearingEndPlay, bearing_end_play, class_clearance
 from stripdown.core.shim_selection.choose import choose_shims
-from stripdown.core.shim_selection.seats import GearClearance, GearSeat, GearShims, ShimSplit, Unclosable
 from stripdown.core.shim_selection.old_shims import LostPlace, OldShim, ShimMap, lost_places, shim_map
+from stripdown.core.shim_selection.seats import GearClearance, GearSeat, GearShims, ShimSplit, Unclosable
 from stripdown.core.shim_selection.split import choose_split
 from stripdown.core.shim_selection.stacks import GearFace, NearestMiss, ShimChoice, ShimmedGear, ShimPack
 

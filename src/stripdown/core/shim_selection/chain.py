@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from stripdown.core.shim_selection.seats import GearClearance, GearSeat, Unclosable
 from stripdown.core.shim_selection.play import Play, play_of
+from stripdown.core.shim_selection.seats import GearClearance, GearSeat, Unclosable
 from stripdown.core.shim_selection.tray import metres, millimetres, nanometres
 
 BEARING = 0  # number of the place from which all are counted

@@ -8,8 +8,8 @@ from typing import Final
 
 from stripdown.core.shim_selection.chain import BEARING, Chain, chain_of, pushed_left, pushed_right, why_unclosable
 from stripdown.core.shim_selection.choose import choose_shims
-from stripdown.core.shim_selection.seats import GearClearance, GearSeat, GearShims, ShimSplit, check_train
 from stripdown.core.shim_selection.reach import Steps
+from stripdown.core.shim_selection.seats import GearClearance, GearSeat, GearShims, ShimSplit, check_train
 from stripdown.core.shim_selection.split_search import GearPack, Layout, best_layout
 from stripdown.core.shim_selection.stacks import FOOTING_OF_OTHER_FLOAT, SHOP_THICKNESSES, ShimChoice
 from stripdown.core.shim_selection.tray import Kind, Tray, check_most, metres, millimetres, nanometres, tray_of
