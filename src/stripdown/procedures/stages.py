@@ -92,16 +92,13 @@ def _work_before(procedure: Procedure, action: str, work: Iterable[str]) -> froz
 
 
 def _up_to(change: Becoming, situation: Situation, place: str, curing: Collection[Step]) -> Stage:
-    """Readings as found, work that must come before the change or is none on the new gun, what that needs, and the change."""
+    """Readings as found, work that must come before the change, what that needs, and the change; no work on what goes with it."""
     procedure = change.before
-    gone = {key for key in situation.work.intersection(procedure.actions) if key not in change.after.actions}
-    gone = {key for key in gone if becoming(procedure, key) is None}
-    work = _work_before(procedure, change.action, situation.work).union(
-        *(_work_before(procedure, key, situation.work) for key in gone)
-    )
+    staying = situation.work.intersection(change.after.actions)
+    work = _work_before(procedure, change.action, staying.intersection(procedure.actions))
     asked = replace(situation, work=work, wanted=frozenset())
     done = Step(StepKind.DO, change.action)
-    before = [Step(StepKind.DO, key) for key in gone] + [Step(StepKind.AS_FOUND, key) for key in situation.as_found]
+    before = [Step(StepKind.AS_FOUND, key) for key in situation.as_found]
     after = order_of(procedure, needed_steps(procedure, asked))
     for step in before:
         after[step].add(done)

@@ -149,6 +149,11 @@ def _becoming(plan: Plan) -> Iterator[Sentence]:
             "it, what goes back and what is proved is that of the new one."
         )
         yield Sentence(key="becomes", full=full, about=tuple(plan.becomes))
+    done = {step.key for step in plan.steps if step.kind is StepKind.DO}
+    gone = [key for key in plan.request.work if key not in done and key not in plan.guns[-1].actions]
+    if changes and gone:
+        names = "; ".join(plan.procedure.actions[key].name for key in gone)
+        yield Sentence(key="left_out", full=f"Left out, since what it is done on goes: {names}.", about=tuple(gone))
 
 
 def _purpose(step: PlannedStep) -> str:
