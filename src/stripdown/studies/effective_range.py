@@ -17,7 +17,7 @@ from stripdown.bench.gun import Gun
 from stripdown.core.exterior_ballistics import FlightParameters, Wind, integrate_fan, integrate_flight
 from stripdown.core.numerics.read_only import keeps_arrays
 from stripdown.core.parts.conditions import Conditions
-from stripdown.errors import InputError, OutsideValidity
+from stripdown.errors import InputError, OutOfRange, OutsideValidity
 from stripdown.quantities import Q, check, check_value, parameters
 from stripdown.studies.hop_setting import HopSetting, flattest_hop
 from stripdown.studies.lift import FittedLift, Sighting, fit_lift, with_lift
@@ -327,6 +327,14 @@ def _sight_line(parameters: FlightParameters, stance: Stance) -> tuple[float, fl
     """Height over the muzzle and slope of a line of sight that meets the mean path at the zero."""
     zero = stance.zero or 0.0
     there = integrate_flight(parameters, until=zero, extrapolate=True).end.position[2] - parameters.launch.z
+    if there < -stance.muzzle_height:
+        raise OutOfRange(
+            f"zero = {zero:g} m: the ball is down before.",
+            field="zero",
+            value=zero,
+            unit="m",
+            hint="Zero the sights at a nearer distance.",
+        )
     return stance.sight_height, (there - stance.sight_height) / zero
 
 

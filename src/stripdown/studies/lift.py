@@ -91,6 +91,8 @@ class FittedLift:
         Of the barrel, in rad: as told, or fitted too.
     is_elevation_fitted
         Whether the elevation was found from the sightings.
+    is_elevation_told
+        Whether somebody told it; neither told nor found, the barrel is taken to be level.
     over_weight
         Lift at the muzzle as a multiple of the ball's weight, a pure number.
     misses
@@ -102,6 +104,7 @@ class FittedLift:
     factor_uncertainty: float | None
     elevation: Annotated[float, Q("rad", label="elevation of the barrel", shown="deg")]
     is_elevation_fitted: bool
+    is_elevation_told: bool
     over_weight: Annotated[float, Q("1", label="lift at the muzzle over the weight")]
     misses: tuple[float, ...]
 
@@ -139,7 +142,7 @@ def fit_lift(
             check_value("distance", one.distance, _SEEN_AT)
     unit = lift_over_weight(parameters)
     if not sightings:
-        return _fitted(parameters, (), np.array([unit]), elevation or 0.0, unit)
+        return _fitted(parameters, (), np.array([unit]), elevation, unit)
     if unit == 0.0:
         raise InputError(
             "The ball leaves without backspin, so no lift can be fitted to it.",
@@ -170,8 +173,7 @@ def fit_lift(
             field="sightings",
             hint="Look again at the elevation, the speed and the ball; heights count from the level of the muzzle.",
         )
-    tilt = elevation if elevation is not None else float(found.x[1])
-    return _fitted(parameters, tuple(sightings), found.x, tilt, unit, fit=(found.jac, found.fun), is_tilted=elevation is None)
+    return _fitted(parameters, tuple(sightings), found.x, elevation, unit, fit=(found.jac, found.fun))
 
 
 def with_lift(parameters: FlightParameters, lift: FittedLift) -> FlightParameters:
@@ -243,13 +245,13 @@ def _fitted(
     parameters: FlightParameters,
     sightings: tuple[Sighting, ...],
     found: Array,
-    elevation: float,
+    elevation: float | None,
     unit: float,
     *,
     fit: tuple[Array, Array] | None = None,
-    is_tilted: bool = False,
 ) -> FittedLift:
     uncertainty = None
+    is_tilted = elevation is None and fit is not None
     if fit is not None:
         inverse = np.linalg.pinv(fit[0].T @ fit[0])
         uncertainty = SEEN_TO * math.sqrt(float(inverse[0, 0])) / unit
@@ -257,8 +259,9 @@ def _fitted(
         sightings=sightings,
         factor=parameters.laws.lift_factor if fit is None else float(found[0]) / unit,
         factor_uncertainty=uncertainty,
-        elevation=elevation,
+        elevation=float(found[1]) if is_tilted else elevation or 0.0,
         is_elevation_fitted=is_tilted,
+        is_elevation_told=elevation is not None,
         over_weight=float(found[0]),
         misses=() if fit is None else tuple(float(one) for one in fit[1]),
     )

@@ -83,8 +83,7 @@ def _rests(study: RangeStudy, unit: str) -> tuple[Sentence, ...]:
     full = (
         f"Group of {group.shots} shots at {group.distance:g} m: {show(group.width, 'mm', digits=3)} wide, "
         f"{show(group.height, 'mm', digits=3)} high. It is taken to open in proportion to the distance, which a group seldom "
-        f"does so "
-        "kindly: far out the shares are optimistic."
+        "does so kindly: far out the shares are optimistic."
     )
     said.append(Sentence(key="group", full=full))
     if study.is_all_speed:

@@ -62,8 +62,7 @@ def _hottest(impact: Impact) -> str:
     scaled = ", all balls brought to the speed that was read" if impact.is_scaled else ""
     return (
         f"Hottest of the usual balls: {joules(impact.energy)} at the muzzle{ball}, {density}, predicted{scaled}. A string with "
-        f"that "
-        f"ball, on semi and on automatic, would tell. {margin}"
+        f"that ball, on semi and on automatic, would tell. {margin}"
     )
 
 

@@ -88,3 +88,5 @@ def test_without_scatter_and_group_nothing_can_be_said(rng: np.random.Generator)
         _study(rng, group=Group(width=-1.0, height=0.1, shots=10, distance=20.0))
     with pytest.raises(OutOfRange):
         _study(rng, wanted=1.5)
+    with pytest.raises(OutOfRange, match="down before"):
+        _study(rng, stance=Stance(elevation=0.0, zero=52.0))

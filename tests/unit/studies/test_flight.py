@@ -123,6 +123,8 @@ def test_a_prior_is_marked_as_one(prior: FlightStudy) -> None:
     """No sighting: multiplier one, no uncertainty, and the wide band says what it is worth."""
     assert prior.lift.factor == 1.0
     assert prior.lift.factor_uncertainty is None
+    assert prior.lift.is_elevation_told
+    assert not fit_lift(_flown(1.0), sightings=(), elevation=None).is_elevation_told
     assert not prior.lift.sightings
 
 
