@@ -9,7 +9,7 @@ from stripdown.procedures.curing import Curing, still_curing
 from stripdown.procedures.found import Before, befores
 from stripdown.procedures.happenings import Happening, steps_of
 from stripdown.procedures.procedure import Procedure
-from stripdown.procedures.steps import Step, StepKind
+from stripdown.procedures.steps import Step
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,10 +47,12 @@ def begun_by(
 
 
 def _last_place(log: Iterable[Happening]) -> str:
-    """Where the last step was done; a guard is made on the way and moves nobody."""
+    """Where the last step was done; what is made, put in or taken out on the way, for safety or to run, moves nobody."""
     place = ""
     for happening in log:
-        for step in steps_of(happening.procedure, happening):
-            if step.kind is not StepKind.MAKE or step.key not in happening.procedure.guards:
-                place = happening.procedure.place_of(step)
+        procedure = happening.procedure
+        on_the_way = procedure.guards | procedure.leaving | procedure.left_out
+        for step in steps_of(procedure, happening):
+            if step.key not in on_the_way:
+                place = procedure.place_of(step)
     return place

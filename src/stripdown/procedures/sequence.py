@@ -14,7 +14,12 @@ _PHASE = {StepKind.AS_FOUND: 0, StepKind.TAKE_OFF: 1, StepKind.DO: 2, StepKind.M
 def sequence(
     procedure: Procedure, after: Mapping[Step, Iterable[Step]], *, place: str = "", curing: Collection[Step] = ()
 ) -> tuple[Step, ...]:
-    """Put steps in an order that is allowed, with few changes of place; `curing` wait for work that was done before."""
+    """Put steps in an order that is allowed, with few changes of place; `curing` wait for work that was done before.
+
+    What loads and drives the gun comes out as soon as nothing needs it in: it may be out already, and moves nobody.
+    """
+    outs = {Step(StepKind.TAKE_OFF, part) for part in procedure.left_out}
+    on_the_way = procedure.guards | procedure.leaving | procedure.left_out
     waiting = dict.fromkeys(after, 0)
     for followers in after.values():
         for step in followers:
@@ -25,10 +30,10 @@ def sequence(
     place_of = {step: procedure.place_of(step) for step in after}
     found: list[Step] = []
     while ready:
-        best = min(ready, key=lambda step: (step in cures, place_of[step] != place, rank[step]))
+        best = min(ready, key=lambda step: (step not in outs, step in cures, place_of[step] != place, rank[step]))
         ready.remove(best)
         found.append(best)
-        place = place_of[best]
+        place = place if best.key in on_the_way else place_of[best]
         for step in after[best]:
             waiting[step] -= 1
             if waiting[step] == 0:

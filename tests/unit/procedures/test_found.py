@@ -29,7 +29,7 @@ def _log(*fields: Mapping[str, Any]) -> list[dict[str, Any]]:
 
 
 def _plan(*fields: Mapping[str, Any], work: str = "replace_piston_ring", variation: str = "version 2") -> Plan:
-    return plan(load_procedures(), work=[work], events=_log(*fields), variation=variation)
+    return plan(load_procedures(), work=[work], events=_log(*fields), variation=variation, arrival={"ran": "yes"})
 
 
 def _steps(found: Plan) -> list[str]:
