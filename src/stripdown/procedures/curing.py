@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
@@ -108,4 +109,7 @@ def _curing(action: Action, happening: Happening, now: When | None, hours: Mappi
 
 def _at_most(earlier: When | None, later: When | None) -> float | None:
     """Hours between two events at most; None if nobody wrote both down."""
-    return None if earlier is None or later is None else hours_between(earlier, later)[1]
+    if earlier is None or later is None:
+        return None
+    least, most = hours_between(earlier, later)
+    return most if least == most else math.nextafter(most, 0.0)  # a day ends before the next begins

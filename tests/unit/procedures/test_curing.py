@@ -62,6 +62,7 @@ def test_moments_of_one_day_have_an_order_and_days_have_not() -> None:
         ({"when": "2026-05-03T10:00+02:00"}, "2026-05-03T11:00+02:00", (24.0, 1.0)),
         ({"when": "2026-05-03T10:00+02:00"}, "2026-05-04T10:00+02:00", None),
         ({"when": "2026-05-03"}, "2026-05-03T23:00+02:00", (24.0, 23.0)),
+        ({"when": "2026-05-03"}, "2026-05-03", (24.0, 24.0)),
         ({"when": "2026-05-03"}, "2026-05-04", None),
         ({"when": "2026-05-03"}, None, None),
         ({}, "2026-05-03", None),
@@ -76,7 +77,7 @@ def test_a_bond_that_did_not_cure_is_found_out(
     """By the hours that its adhesive needs, 24 if nobody said which; what nobody wrote down is nobody's fault."""
     procedure, log = _bonded(bond, seen)
     found = too_soon(procedure, log, hours=cure_hours(one.event for one in log))
-    assert [(one.event, one.since, (one.hours, one.passed)) for one in found] == ([(4, 3, hours)] if hours else [])
+    assert [(one.event, one.since, one.hours, round(one.passed, 6)) for one in found] == ([(4, 3, *hours)] if hours else [])
 
 
 def test_what_dries_in_minutes_is_dry_when_it_is_entered() -> None:
