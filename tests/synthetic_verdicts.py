@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+import math
 from collections.abc import Sequence
 
 from stripdown.bench.gun import Assumed, Gun
@@ -19,7 +21,7 @@ from stripdown.core.shot_statistics import (
     limit_verdict,
 )
 from stripdown.references.provenance import Footing
-from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
+from stripdown.studies.loss_causes import Cause, JointChange, LossExplanation, Plausibility, Signature
 from stripdown.studies.service_case import CaseStudy, ComparisonOfCase, StringOfCase, Unsaid, UnsaidKind
 from stripdown.studies.verdict import BallVerdict, GunVerdict
 from tests.synthetic_shots import AS_FOUND_LEDGER, LEDGER, PARAMETERS
@@ -97,7 +99,7 @@ def make_explanation(*, was_gained: bool = True) -> LossExplanation:
         sound_gun=PARAMETERS,
         was_gained=was_gained,
         loss=((0.20e-3, 0.20),),
-        is_certain=True,
+        change=JointChange(share=0.25, low=0.23, high=0.27, chance=0.0, degrees_of_freedom=18.0, between_days=0.005),
         causes=(
             make_cause("seal_drag", 0.5, Plausibility.ORDINARY, carried_off=0.2, returned=0.15),
             make_cause("cylinder_leak", 2.0, Plausibility.LARGE, carried_off=0.7, returned=0.36),
@@ -106,9 +108,16 @@ def make_explanation(*, was_gained: bool = True) -> LossExplanation:
         ),
         sound_signature=Signature(light_loss=0.0, heavy_loss=0.0, piston_home_shift=0.0, muzzle_to_slam=0.0043),
         sound_ledger=LEDGER,
+        held=(),
         tests=(),
         notes=("Made up.",),
     )
+
+
+def make_no_change() -> LossExplanation:
+    """Two days on which nothing was done: a tenth of a per cent between them, known to one and a half."""
+    change = JointChange(share=-0.001, low=-0.015, high=0.013, chance=0.9, degrees_of_freedom=math.inf, between_days=0.005)
+    return dataclasses.replace(make_explanation(), loss=((0.20e-3, 0.001),), change=change, causes=(), notes=())
 
 
 def make_case(gun: Gun) -> CaseStudy:

@@ -22,7 +22,7 @@ from stripdown.cli.rendered import print_answer
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.shot_statistics import HopState
 from stripdown.quantities import leaves
-from stripdown.studies.match_chronograph import LOSS, WORK, ChronographMatch, FittedNumber, SpeedPrediction
+from stripdown.studies.match_chronograph import LOSS, WORK, ChronographMatch, FittedNumber, SecondBall, SpeedPrediction
 from stripdown.studies.observation import Observation
 from stripdown.studies.session_answers import SessionComparison, SessionMatch, SessionStrings, SessionVerdict
 from stripdown.words.answer import Answer
@@ -95,7 +95,10 @@ def _match() -> ChronographMatch:
 
 def _expected() -> SpeedPrediction:
     return SpeedPrediction(
-        ball_mass=np.array([0.25e-3, 0.30e-3]), muzzle_speed=np.array([90.0, 82.0]), standard_uncertainty=np.array([0.3, 0.02])
+        ball_mass=np.array([0.25e-3, 0.30e-3]),
+        muzzle_speed=np.array([90.0, 82.0]),
+        standard_uncertainty=np.array([0.3, 0.02]),
+        second=SecondBall(ball_mass=0.40e-3, open_now=0.02, open_then=0.008),
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import PurePath
 
+from stripdown.bench.as_found import AS_FOUND_READINGS
 from stripdown.bench.calculators import Asked
 from stripdown.bench.gun import Gun
 from stripdown.bench.strings import ChronographSession, ReadingString
@@ -24,6 +25,7 @@ from stripdown.procedures.procedure import Procedure
 from stripdown.procedures.request import Request, check_request
 from stripdown.procedures.standing import CheckStanding, standings
 from stripdown.procedures.variations import Variation
+from stripdown.units import to_si
 
 
 @dataclass(frozen=True, kw_only=True)  # no slots: what follows from the log is worked out once and kept
@@ -54,6 +56,8 @@ class Visit:
         That a player may bring, in kg; None for the usual ones.
     day
         Air of the day; None for what the strings say, else a workshop at 20 °C.
+    as_found
+        What was measured before the work, SI, by the keys of `AS_FOUND_READINGS`.
     found, done
         Free text, one paragraph each.
     inspection
@@ -92,6 +96,7 @@ class Visit:
     can_fire_automatic: bool | None = None
     ball_masses: tuple[float, ...] | None = None
     day: Conditions | None = None
+    as_found: Mapping[str, float] = field(default_factory=dict)
     found: tuple[str, ...] = ()
     done: tuple[str, ...] = ()
     inspection: Inspection
@@ -166,6 +171,16 @@ class Visit:
         graded, events = without_withdrawn(self.graded, self.events)
         sheet = self.inspection.sheet(self.variation)
         return standing_grades(self.inspection, sheet, graded, self.log, events)
+
+    @property
+    def read_as_found(self) -> Mapping[str, float]:
+        """What was measured before the work, in the visit's own table or, where that is silent, in its log."""
+        logged = [happening.event for happening in self.log if happening.event.kind == AS_FOUND]
+        return {
+            event.check: to_si(event.value, event.unit or "")
+            for event in logged
+            if event.check is not None and event.check in AS_FOUND_READINGS and isinstance(event.value, int | float)
+        } | dict(self.as_found)
 
     @property
     def remaining(self) -> Request:

@@ -21,11 +21,15 @@ _FILE = "defaults.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Default(CatalogueEntry):
-    """Typical value of one number, switch or choice of a gun's parts or of a shot, whose path is the key."""
+    """Typical value of one number, switch or choice of a gun's parts or of a shot, whose path is the key.
+
+    `doubt` is of what nobody can measure: the spread of its logarithm among guns and among laws.
+    """
 
     value: LeafValue
     text: str
     tolerance: float | None
+    doubt: float | None = None
 
 
 @functools.cache
@@ -58,7 +62,7 @@ def _flat(table: Table) -> Iterator[Table]:
 
 def _default(entry: Table, leaf: Leaf) -> Default:
     name = leaf.quantity.label if leaf.quantity else leaf.path.replace("_", " ").rpartition(".")[2]
-    fields = named(entry, "value", "tolerance", name=name) | {"kind": "default", "key": leaf.path}
+    fields = named(entry, "value", "tolerance", "doubt", name=name) | {"kind": "default", "key": leaf.path}
     raw = entry.fields["value"]
     try:
         typed = read_leaf(raw, leaf.type, leaf.quantity, field="value")
@@ -67,4 +71,4 @@ def _default(entry: Table, leaf: Leaf) -> Default:
     except InputError as reason:
         raise entry.blamed(reason, "value", raw) from reason
     tolerance = entry.quantity("tolerance", leaf.quantity, difference=True) if leaf.type is float and leaf.quantity else None
-    return Default(**fields, value=typed.value, text=typed.text, tolerance=tolerance)
+    return Default(**fields, value=typed.value, text=typed.text, tolerance=tolerance, doubt=entry.number("doubt"))

@@ -18,7 +18,7 @@ from stripdown.tables.values import read_leaf
 
 _FILE = "faults.toml"
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
-_INNER = ("short", "unit", "label", "changes", "entry", "heap")
+_INNER = ("short", "unit", "label", "changes", "doubt", "entry", "heap")
 _SI_OF = {"%": "1", "mm": "m", "mm2": "m2", "N": "N"}
 
 
@@ -52,6 +52,8 @@ class Fault(CatalogueEntry):
         How far it commonly goes, SI.
     largest
         How far it can go, SI.
+    doubt
+        What other laws make of the amount: the spread of its logarithm, a pure number.
     entry
         CatalogueEntry of the energy ledger in which it shows; ``"put_in"`` when less goes in.
     heap
@@ -69,6 +71,7 @@ class Fault(CatalogueEntry):
     changes: tuple[Change, ...]
     ordinary: float
     largest: float
+    doubt: float
     entry: str
     heap: str
     opens_box: bool
@@ -113,6 +116,7 @@ def _fault(entry: Table) -> Fault:
         changes=tuple(_change(one) for one in changes),
         ordinary=ordinary,
         largest=largest,
+        doubt=entry.amount("doubt"),
         entry=_ledger_entry(entry),
         heap=entry.text("heap"),
         opens_box=entry.flag("opens_box"),

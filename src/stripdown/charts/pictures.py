@@ -146,6 +146,8 @@ def _of_a_comparison(study: SessionComparison, look: Look) -> Mapping[str, AnyCh
 
 @pictures_of.register(SessionExplanation)
 def _of_an_explanation(study: SessionExplanation, look: Look) -> Mapping[str, AnyChart]:
+    if not study.explanation.is_certain:
+        return {}
     return {"causes": causes_of_loss(study.explanation, scale=look.scale, theme=look.theme)}
 
 
@@ -161,7 +163,7 @@ def _of_a_case(study: CaseStudy, look: Look) -> Mapping[str, AnyChart]:
         charts["before-and-after"] = before_and_after(study.comparisons, scale=look.scale, theme=look.theme)
     if study.verdict is not None:
         charts["limit"] = creep_against_limit(study.verdict, theme=look.theme)
-    if study.explanation is not None:
+    if study.explanation is not None and study.explanation.is_certain:
         charts["causes"] = causes_of_loss(study.explanation, scale=look.scale, theme=look.theme)
         if study.shot_before is not None and study.shot_after is not None:
             pair = study.shot_before, study.shot_after

@@ -43,7 +43,7 @@ def ledger_beside_repair(
 ) -> alt.HConcatChart:
     """Draw where the energy went, sick and sound, and beside it carried off against returned for each cause."""
     ill, sound = (before, after) if explanation.was_gained else (after, before)
-    standing = [cause for cause in explanation.causes if cause.stands][:most]
+    standing = explanation.standing[:most]
     shown = _LEAST_SHARE * max(ill.ledger.put_in, sound.ledger.put_in)
     ledgers = [_went(ill.ledger, SICK), _went(sound.ledger, SOUND)]
     went = [row for pair in zip(*ledgers, strict=True) if any(row["energy"] > shown for row in pair) for row in pair]

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from stripdown.bench.strings import FIRED_BALL_MASS, SETUP_UNCERTAINTY
+from stripdown.bench.strings import BETWEEN_DAYS, FIRED_BALL_MASS, SETUP_UNCERTAINTY, USUAL_BETWEEN_DAYS
 from stripdown.cli.ending import Shown, end, shown_options
 from stripdown.cli.examples import ExampleCommand
 from stripdown.cli.quantity_option import QuantityOption, day_options
@@ -77,6 +77,7 @@ class SessionOptions:
     unit: str | None
     uncertainty: tuple[float, bool] | None
     setup_uncertainty: float | None
+    between_days: float | None
     set_aside: tuple[str, ...]
 
 
@@ -106,6 +107,12 @@ _OPTIONS = (
         type=QuantityOption(SETUP_UNCERTAINTY),
         metavar="SPEED",
         help="What setting the chronograph up anew changes between before and after, as a standard uncertainty.",
+    ),
+    click.option(
+        "--between-days",
+        type=QuantityOption(BETWEEN_DAYS),
+        metavar="SHARE",
+        help='What two days differ by in themselves, as a standard deviation: "0.5 %" if left out.',
     ),
     click.option(
         "--set-aside",
@@ -152,6 +159,7 @@ def load_session(
         in_turn=in_turn,
         chronograph=Chronograph(standard_uncertainty=0.0 if is_share else value, relative_uncertainty=value if is_share else 0.0),
         setup_uncertainty=said.setup_uncertainty or 0.0,
+        between_days=USUAL_BETWEEN_DAYS if said.between_days is None else said.between_days,
         set_aside=[_aside(text, files) for text in said.set_aside],
         gun=gun,
         read_on_both=read_on_both,

@@ -8,7 +8,7 @@ from pathlib import Path, PurePath
 from typing import Any
 
 from stripdown.bench.gun import Gun
-from stripdown.bench.strings import ChronographSession, LeftOut, ReadingString, flight_of
+from stripdown.bench.strings import USUAL_BETWEEN_DAYS, ChronographSession, LeftOut, ReadingString, flight_of
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ, Chronograph
 from stripdown.core.shot_statistics.conditions import REFERENCE, Occasion, StringConditions
@@ -36,6 +36,7 @@ def load_session(
     in_turn: bool = False,
     chronograph: Chronograph = CHRONOGRAPH_AS_READ,
     setup_uncertainty: float = 0.0,
+    between_days: float = USUAL_BETWEEN_DAYS,
     ball_mass_uncertainty: float = 0.0,
     set_aside: Sequence[SetAsideLine] = (),
     gun: Gun | None = None,
@@ -58,6 +59,8 @@ def load_session(
         Bias and uncertainty of the instrument.
     setup_uncertainty
         What setting it up anew changes between before and after, as a standard uncertainty in m/s.
+    between_days
+        What two days differ by in themselves, as a standard deviation, share of the speed.
     ball_mass_uncertainty
         Standard uncertainty of the mass of each ball, in kg.
     set_aside
@@ -90,6 +93,7 @@ def load_session(
         set_aside=tuple(set_aside),
         chronograph=chronograph,
         setup_uncertainty=setup_uncertainty,
+        between_days=between_days,
         ball_mass_uncertainty=ball_mass_uncertainty,
         flight=flight_of(gun, day or Conditions()),
         read_on_both=strings_read_on_both([load_readings(path, unit=unit) for path in map(Path, read_on_both)]),

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
-from stripdown.bench.strings import BALL_MASS_UNCERTAINTY, FIRED_BALL_MASS, OWN_DAY, SETUP_UNCERTAINTY
+from stripdown.bench.as_found import AS_FOUND_READINGS
+from stripdown.bench.strings import BALL_MASS_UNCERTAINTY, BETWEEN_DAYS, FIRED_BALL_MASS, OWN_DAY, SETUP_UNCERTAINTY
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
 from stripdown.core.shot_statistics.conditions import FireMode, HopState, StringConditions
@@ -137,6 +138,7 @@ _FIELDS: Final[Mapping[str, list[VisitField]]] = {
         ),
         VisitField(name="setup_uncertainty", kind=Kind.NUMBER, explain=SETUP_UNCERTAINTY.explain, quantity=SETUP_UNCERTAINTY),
         VisitField(name="own_day", kind=Kind.NUMBER, explain=OWN_DAY.explain, quantity=OWN_DAY),
+        VisitField(name="between_days", kind=Kind.NUMBER, explain=BETWEEN_DAYS.explain, quantity=BETWEEN_DAYS),
     ],
     "strings": [
         VisitField(name="ball_mass", kind=Kind.NUMBER, explain=FIRED_BALL_MASS.explain, quantity=FIRED_BALL_MASS),
@@ -144,6 +146,10 @@ _FIELDS: Final[Mapping[str, list[VisitField]]] = {
         VisitField(name="hop", kind=Kind.CHOICE, explain="Whether the hop-up pressed on the ball.", choices=HopState),
         VisitField(name="fire_mode", kind=Kind.CHOICE, explain="Selector position.", choices=FireMode),
         VisitField(name="unit", kind=Kind.SPEED_UNIT, explain="Unit of readings for which the file names none."),
+    ],
+    "as_found": [
+        VisitField(name=name, kind=Kind.NUMBER, explain=one.quantity.explain, quantity=one.quantity)
+        for name, one in AS_FOUND_READINGS.items()
     ],
     "day": _declared(Conditions, {"temperature": "", "pressure": "", "relative_humidity": ""}),
     "set_aside": [

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from stripdown.bench.strings import USUAL_OWN_DAY, ChronographSession, flight_of
+from stripdown.bench.strings import USUAL_BETWEEN_DAYS, USUAL_OWN_DAY, ChronographSession, flight_of
 from stripdown.catalogue.limits import load_limits, own_site_rule
 from stripdown.core.parts.conditions import Conditions
 from stripdown.core.shot_statistics.chronograph import Chronograph
@@ -72,6 +72,7 @@ class StringsReader:
             readings,
             set_aside=asides,
             setup_uncertainty=instrument.pop("setup_uncertainty", 0.0),
+            between_days=instrument.pop("between_days", USUAL_BETWEEN_DAYS),
             chronograph=Chronograph(**instrument),
             own_day=own_day,
             read_on_both=strings_read_on_both(both),
@@ -88,6 +89,7 @@ class StringsReader:
             "can_fire_automatic": head.get("can_fire_automatic"),
             "ball_masses": self._said["balls"].get("may_bring"),
             "day": day,
+            "as_found": self._said["as_found"],
             "found": head.get("found", ()),
             "done": head.get("done", ()),
         }

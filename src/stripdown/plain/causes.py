@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 from stripdown.plain.si import assumed_fields, ledger_fields, plain, si_key
@@ -9,8 +10,8 @@ from stripdown.plain.strings import comparison_fields, observation_fields, sessi
 
 if TYPE_CHECKING:
     from stripdown.bench.gun import Gun
-    from stripdown.studies.loss_causes import Cause, LossExplanation, Signature
-    from stripdown.studies.match_chronograph import ChronographMatch, SpeedPrediction
+    from stripdown.studies.loss_causes import AsFoundReading, Cause, JointChange, LossExplanation, Signature
+    from stripdown.studies.match_chronograph import ChronographMatch, SecondBall, SpeedPrediction
     from stripdown.studies.session_answers import SessionExplanation, SessionMatch
 
 
@@ -46,6 +47,7 @@ def session_match_fields(study: SessionMatch) -> dict[str, Any]:
         **gun_fields(study.gun),
         **match_fields(study.match),
         "predictions": prediction_fields(study.expected),
+        "second_ball": second_ball_fields(study.expected.second),
         "predicted_with_hop_up": None if study.hop is None else study.hop.value,
         "readings": [string_fields(string) for string in study.strings],
         "assumed": [assumed_fields(entry) for entry in study.assumed],
@@ -84,14 +86,27 @@ def prediction_fields(expected: SpeedPrediction) -> list[dict[str, Any]]:
     ]
 
 
+def second_ball_fields(second: SecondBall | None) -> dict[str, Any] | None:
+    """Turn the ball that would halve what is open into plain values."""
+    if second is None:
+        return None
+    return {
+        "ball_mass_kg": second.ball_mass,
+        "standard_uncertainty_now": second.open_now,
+        "standard_uncertainty_then": second.open_then,
+    }
+
+
 def explanation_fields(explanation: LossExplanation) -> dict[str, Any]:
     """Turn an explained loss into plain values."""
     return {
         "was_gained": explanation.was_gained,
         "is_certain": explanation.is_certain,
+        "change": _change(explanation.change),
         "loss": [{"ball_mass_kg": mass, "share_of_speed": share} for mass, share in explanation.loss],
         "causes": [_cause(cause) for cause in explanation.causes],
         "sound_gun": {"signature": _signature(explanation.sound_signature), **ledger_fields(explanation.sound_ledger)},
+        "as_found": [_as_found(read) for read in explanation.held],
         "tests": [
             {
                 "ball_masses_kg": list(test.ball_masses),
@@ -103,6 +118,31 @@ def explanation_fields(explanation: LossExplanation) -> dict[str, Any]:
         ],
         "notes": list(explanation.notes),
         "predicted": True,
+    }
+
+
+def _change(change: JointChange) -> dict[str, Any]:
+    freedom = change.degrees_of_freedom
+    return {
+        "share_of_speed": change.share,
+        "low": change.low,
+        "high": change.high,
+        "confidence": 0.95,
+        "chance_without_change": change.chance,
+        "degrees_of_freedom": freedom if math.isfinite(freedom) else None,
+        "between_days": change.between_days,
+    }
+
+
+def _as_found(read: AsFoundReading) -> dict[str, Any]:
+    unit = read.quantity.unit
+    return {
+        "key": read.key,
+        "field": read.path,
+        si_key("sound", unit): read.sound,
+        si_key("found", unit): read.found,
+        "share_of_loss": read.share,
+        "needed": [{"key": need.fault.key, si_key("needed", unit): need.needed, "agrees": need.agrees} for need in read.needs],
     }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from stripdown.plain.causes import gun_fields, match_fields
+from stripdown.plain.causes import gun_fields, match_fields, second_ball_fields
 from stripdown.plain.chronographs import site_chronograph_fields
 from stripdown.plain.si import assumed_fields, plain, si_record
 from stripdown.plain.strings import session_rest, string_fields
@@ -60,6 +60,7 @@ def verdict_fields(verdict: GunVerdict) -> dict[str, Any]:
         "balls": [_ball(ball) for ball in verdict.balls],
         "worth_firing_kg": list(verdict.worth_firing),
         "match": None if verdict.match is None else match_fields(verdict.match),
+        "second_ball": second_ball_fields(verdict.second),
         "notes": list(verdict.notes),
     }
 

@@ -8,19 +8,19 @@ would do with another ball, or to the sound of the shot.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-
-import numpy as np
+from collections.abc import Iterable, Mapping, Sequence
 
 from stripdown.bench.gun import Gun
+from stripdown.bench.strings import USUAL_BETWEEN_DAYS
 from stripdown.catalogue.faults import Fault, load_faults
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
 from stripdown.core.interior_ballistics.simulate import integrate_shot, integrate_shots
 from stripdown.core.parts.conditions import Conditions
-from stripdown.studies.faulty_gun import with_fault
+from stripdown.studies.as_found import held_against
+from stripdown.studies.faulty_gun import fault_of, with_fault
 from stripdown.studies.loss_causes import Cause, LossExplanation, Plausibility, Signature
-from stripdown.studies.loss_curves import Amount, doubts, grow, needed
+from stripdown.studies.loss_curves import Amount, doubts, grow, needed, own_run
 from stripdown.studies.loss_pairs import LossPairs, pair_losses
 from stripdown.studies.match_chronograph import match_chronograph
 from stripdown.studies.observation import Observation, as_observations
@@ -38,6 +38,8 @@ def explain_loss(
     ball_mass: float | None = None,
     distance: float = 0.0,
     conditions: Conditions | None = None,
+    between_days: float = USUAL_BETWEEN_DAYS,
+    as_found: Mapping[str, float] | None = None,
 ) -> LossExplanation:
     """Explain the difference between the strings before and after by one cause at a time.
 
@@ -53,10 +55,15 @@ def explain_loss(
         Of bare strings: from the muzzle to the middle between the screens, in m.
     conditions
         The day; None is a workshop at 20 °C.
+    between_days
+        What two days differ by in themselves, as a standard deviation, share of the speed.
+    as_found
+        What was measured before the work, SI, by the keys of `AS_FOUND_READINGS`.
 
     Returns
     -------
     LossExplanation
+        Without causes where the strings show no change.
 
     Raises
     ------
@@ -74,61 +81,80 @@ def explain_loss(
         ball_mass = float(written.value) if written is not None and isinstance(written.value, float) else LIGHT_BALL
     first = as_observations(before, ball_mass=ball_mass, distance=distance, what="before")
     second = as_observations(after, ball_mass=ball_mass, distance=distance, what="after")
-    loss = pair_losses(first, second)
-    was_gained = float(np.sum(loss.values)) >= 0.0
+    loss = pair_losses(first, second, between_days=between_days)
+    was_gained = loss.change.share >= 0.0
     if not was_gained:
         loss = loss.turned()
     sound = match_chronograph(gun, strings=second if was_gained else first, conditions=conditions).parameters
     reference = integrate_shot(sound)
-    sound_signature = _signature(sound, sound)
-    curves = [grow(sound, fault, loss) for fault in load_faults().values()]
-    first_amounts = [needed(curve, loss).value for curve in curves]
-    left_open = doubts(sound, loss.strings, [(curve.fault, value) for curve, value in zip(curves, first_amounts, strict=True)])
-    causes = []
-    for curve, doubt in zip(curves, left_open, strict=True):
-        amount, fault = needed(curve, loss, doubt), curve.fault
-        ill = with_fault(sound, fault, amount.value)
-        ledger = integrate_shot(ill).ledger
-        causes.append(
-            Cause(
-                fault=fault,
-                amount=amount.value,
-                low=amount.low,
-                high=amount.high,
-                plausibility=_plausibility(fault, amount),
-                share_explained=amount.share,
-                fit=amount.fit,
-                signature=_signature(sound, ill),
-                ledger=ledger,
-                carried_off=_carried_off(fault, reference.ledger, ledger),
-                returned=reference.ledger.ball_flight - ledger.ball_flight,
-            )
-        )
-    order = list(Plausibility)
-    causes.sort(key=lambda cause: (order.index(cause.plausibility), cause.amount / cause.fault.ordinary))
+    signature = _signature(sound, sound)
+    causes = _causes(gun, sound, loss, reference.ledger) if loss.change.is_certain else ()
     standing = [cause for cause in causes if cause.stands]
-    deviations = np.sqrt(np.diag(loss.readings))
-    tests = telling_tests(sound, sound_signature, standing, [string.ball_mass for string in loss.strings])
-    is_certain = bool(np.any(loss.values > 1.96 * deviations))
+    tests = telling_tests(sound, signature, standing, [string.ball_mass for string in loss.strings])
     return LossExplanation(
         sound_gun=sound,
         was_gained=was_gained,
         loss=tuple((string.ball_mass, 1.0 - math.exp(-value)) for string, value in zip(loss.strings, loss.values, strict=True)),
-        is_certain=is_certain,
-        causes=tuple(causes),
-        sound_signature=sound_signature,
+        change=loss.change,
+        causes=causes,
+        sound_signature=signature,
         sound_ledger=reference.ledger,
         tests=tests,
-        notes=_notes(loss, standing, is_certain=is_certain, is_past=was_gained and bool(tests)),
+        held=held_against(sound, loss, standing, (as_found or {}) if was_gained and causes else {}),
+        notes=_notes(loss, standing, is_past=was_gained and bool(tests)) if causes else (),
     )
 
 
-def _plausibility(fault: Fault, amount: Amount) -> Plausibility:
+def _causes(gun: Gun, sound: ShotParameters, loss: LossPairs, reference: EnergyLedger) -> tuple[Cause, ...]:
+    """Every fault of the catalogue as the single cause: those that the strings leave first, by how well they fit."""
+    curves = [grow(sound, fault_of(sound, fault), loss) for fault in load_faults().values()]
+    first_amounts = [(curve.fault, needed(curve, loss).value) for curve in curves]
+    left_open = doubts(sound, loss.strings, first_amounts)
+    amounts = [needed(curve, loss, doubt) for curve, doubt in zip(curves, left_open, strict=True)]
+    ill = [(curve.fault, amount.value) for curve, amount in zip(curves, amounts, strict=True)]
+    causes = []
+    for (fault, value), amount, (fit, meets) in zip(ill, amounts, own_run(sound, loss, ill, left_open), strict=True):
+        gun_with_it = with_fault(sound, fault, value)
+        ledger = integrate_shot(gun_with_it).ledger
+        causes.append(
+            Cause(
+                fault=fault,
+                amount=value,
+                low=amount.low,
+                high=amount.high,
+                plausibility=_plausibility(gun, fault, amount, fit, meets=meets),
+                share_explained=amount.share,
+                fit=fit,
+                signature=_signature(sound, gun_with_it),
+                ledger=ledger,
+                carried_off=_carried_off(fault, reference, ledger),
+                returned=reference.ball_flight - ledger.ball_flight,
+            )
+        )
+    return tuple(sorted(causes, key=_place))
+
+
+def _place(cause: Cause) -> tuple[int, float, bool, float]:
+    """Where a cause stands in the list: what the strings leave, what they fit best, one fault before several together."""
+    fit = 0.0 if cause.fit is None else cause.fit
+    fallen = (Plausibility.NOT_ALONE, Plausibility.CONTRADICTED)
+    return (
+        1 + fallen.index(cause.plausibility) if cause.plausibility in fallen else 0,
+        -fit,
+        cause.fault.heap == "several",
+        cause.amount / cause.fault.ordinary,
+    )
+
+
+def _plausibility(gun: Gun, fault: Fault, amount: Amount, fit: float | None, *, meets: bool) -> Plausibility:
     if amount.low is None:
         return Plausibility.NOT_ALONE
-    if amount.fit is not None and amount.fit < _CONTRADICTED:
+    if not meets or (fit is not None and fit < _CONTRADICTED):
         return Plausibility.CONTRADICTED
-    return Plausibility.ORDINARY if amount.value <= fault.ordinary else Plausibility.LARGE
+    # Whoever looked and found no port would have to have changed the cylinder: possible, and not what commonly happens.
+    ported = gun.written.get("cylinder.ported")
+    is_unusual = fault.heap == "port" and ported is not None and ported.value is False
+    return Plausibility.ORDINARY if amount.value <= fault.ordinary and not is_unusual else Plausibility.LARGE
 
 
 def _signature(sound: ShotParameters, ill: ShotParameters) -> Signature:
@@ -152,12 +178,10 @@ def _carried_off(fault: Fault, sound: EnergyLedger, ill: EnergyLedger) -> float:
     return -change if fault.entry == "put_in" else change
 
 
-def _notes(loss: LossPairs, standing: Sequence[Cause], *, is_certain: bool, is_past: bool) -> tuple[str, ...]:
+def _notes(loss: LossPairs, standing: Sequence[Cause], *, is_past: bool) -> tuple[str, ...]:
     notes = ["One cause at a time: several small ones together do the same, and no string can count them."]
-    if not is_certain:
-        notes.append("The difference between the strings is within its uncertainty: there may be nothing to explain.")
     if len(loss.values) == 1:
-        notes.append("One ball mass tells amounts, not causes: nearly every cause fits it.")
+        notes.append("One ball mass tells amounts, not causes: nearly every cause fits it, and their order says nothing.")
     if is_past:
         notes.append("The work is done, so what would tell the causes apart is for the next gun that comes in like this one.")
     if not standing:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
 
 import numpy as np
@@ -15,6 +16,7 @@ Column = NDArray[np.float64]
 
 _LEAVES = {leaf.path: leaf for leaf in leaves(ShotParameters)}
 _REACH = 0.9  # of the stroke; beyond it no cylinder has its port
+_LEAST_LATER = 1e-3  # m; as much later any port may close, however far forward it ends
 _PORTS = ("cylinder.port_1", "cylinder.port_2", "cylinder.port_3")
 
 
@@ -25,6 +27,22 @@ def fault_columns(parameters: ShotParameters, fault: Fault, amounts: ArrayLike) 
     for port in _PORTS:
         _cut_port(parameters, port, columns)
     return {path: _possible(path, column) for path, column in columns.items()}
+
+
+def fault_of(parameters: ShotParameters, fault: Fault) -> Fault:
+    """A fault as far as it can go in this gun: a port that is there has used up part of what is ordinary and possible."""
+    used = max((_value_before(parameters, change.path) for change in fault.changes if _lengthens_a_port(change)), default=0.0)
+    if used == 0.0:
+        return fault
+    largest = max(fault.largest - used, _LEAST_LATER)
+    ordinary = min(max(fault.ordinary - used, _LEAST_LATER), largest)
+    amount = dataclasses.replace(fault.amount, high=largest, usual=(0.0, ordinary))
+    return dataclasses.replace(fault, ordinary=ordinary, largest=largest, amount=amount)
+
+
+def _lengthens_a_port(change: Change) -> bool:
+    port, _, name = change.path.rpartition(".")
+    return port in _PORTS and name == "length" and change.add > 0.0
 
 
 def with_fault(parameters: ShotParameters, fault: Fault, amount: float) -> ShotParameters:

@@ -8,12 +8,44 @@ from dataclasses import dataclass
 from stripdown.catalogue.faults import Fault
 from stripdown.core.interior_ballistics.parameters import ShotParameters
 from stripdown.core.interior_ballistics.result import EnergyLedger
+from stripdown.quantities import Q
 
 GROWTH_DISCREPANCY = 0.10
 """How far the model's own word on a loss may be off in its growth per factor e of ball mass, share of the loss (estimate)."""
 
 BALL_DISCREPANCY = 0.02
 """The same for each ball mass by itself, share of the loss: balls of another mass are another make and diameter (estimate)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointChange:
+    """What all strings together say of whether anything changed.
+
+    Parameters
+    ----------
+    share
+        Change of speed, the mean of all strings, as a share; positive where the gun is faster after.
+    low, high
+        Its 95 % interval.
+    chance
+        Of a change as large between two days on which nothing was done.
+    degrees_of_freedom
+        Of Student's t, after Welch.
+    between_days
+        What two days differ by in themselves, as a standard deviation, share of the speed; in the interval.
+    """
+
+    share: float
+    low: float
+    high: float
+    chance: float
+    degrees_of_freedom: float
+    between_days: float
+
+    @property
+    def is_certain(self) -> bool:
+        """Whether the interval leaves zero out."""
+        return self.low > 0.0 or self.high < 0.0
 
 
 class Plausibility(enum.Enum):
@@ -87,6 +119,43 @@ class Cause:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AsFoundNeed:
+    """What a reading would have had to show if one fault were the cause: `needed`, SI; `agrees` within its interval."""
+
+    fault: Fault
+    needed: float
+    found_is_more: bool
+    agrees: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AsFoundReading:
+    """One measurement from before the work.
+
+    Parameters
+    ----------
+    key
+        Of the reading (``"piston_drag"``).
+    path, quantity
+        Parameter of a shot that it shows.
+    sound, found
+        Of the sound gun, and as found, SI.
+    share
+        Share of the loss that it explains by itself.
+    needs
+        What each cause that stands and moves it would need.
+    """
+
+    key: str
+    path: str
+    quantity: Q
+    sound: float
+    found: float
+    share: float
+    needs: tuple[AsFoundNeed, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TellingTest:
     """A test that would tell causes apart."""
 
@@ -107,14 +176,16 @@ class LossExplanation:
         True if the gun is faster after than before: the service took the cause away.
     loss
         Share of muzzle speed between the slower and the faster string, by ball mass in kg.
-    is_certain
-        Whether the loss is larger than its 95 % uncertainty with some ball.
+    change
+        Whether anything changed at all: one test over all strings.
     causes
-        Those that stand first, ordinary before large.
+        Those that stand first, those that fit best before others; none without a change.
     sound_signature
         The sound gun's own times.
     sound_ledger
         Where the energy goes in the sound gun.
+    held
+        What was measured before the work, held against the causes that stand.
     tests
         Most telling first; empty if at most one cause stands, or nothing would tell them apart.
     notes
@@ -124,9 +195,25 @@ class LossExplanation:
     sound_gun: ShotParameters
     was_gained: bool
     loss: tuple[tuple[float, float], ...]
-    is_certain: bool
+    change: JointChange
     causes: tuple[Cause, ...]
     sound_signature: Signature
     sound_ledger: EnergyLedger
+    held: tuple[AsFoundReading, ...]
     tests: tuple[TellingTest, ...]
     notes: tuple[str, ...]
+
+    @property
+    def is_certain(self) -> bool:
+        """Whether there is anything to explain."""
+        return self.change.is_certain
+
+    @property
+    def standing(self) -> tuple[Cause, ...]:
+        """Causes that the strings leave."""
+        return tuple(cause for cause in self.causes if cause.stands)
+
+    @property
+    def leading(self) -> tuple[Cause, ...]:
+        """The same, those of an ordinary amount before others: what to draw and to name in short."""
+        return tuple(sorted(self.standing, key=lambda cause: cause.plausibility is not Plausibility.ORDINARY))

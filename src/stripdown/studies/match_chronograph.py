@@ -7,6 +7,7 @@ the catalogue have it, with its tolerance, and what that does to the speeds is c
 
 from __future__ import annotations
 
+import dataclasses
 import functools
 import itertools
 import math
@@ -32,14 +33,25 @@ from stripdown.studies.observation import Observation
 Array = NDArray[np.float64]
 
 _SOLVER_TOLERANCE = 1e-6
+EFFECT_TOLERANCE = 1e-4
+"""Of shots of which only what a tolerance changes is wanted: found to a millionth of the speed, at a third of the work."""
 _STEP = 0.05  # of a prior standard deviation, for differences
 _ITERATIONS = 15
 _SETTLED = 1e-3
-# Discrepancy of the model in the slope over ball mass: this share per factor e of mass (estimate).
-SLOPE_DISCREPANCY = 0.01
+SLOPE_DISCREPANCY = 0.02
+"""What other laws of air, heat and friction make of the slope over ball mass, share of the speed per factor e of mass.
+
+Set on guns of other laws, judged on others yet: docs/validation-explain.md.
+"""
+MAKE_MASS = 0.009
+"""By how much the mean mass of a make of balls differs from what its bag says, share (estimate)."""
+MAKE_DIAMETER = load_defaults()["ball.diameter"].tolerance or 0.0
+"""The same for its diameter, in m."""
 _TWO_MASSES, _THREE_MASSES = 2, 3
+_DIAMETER = "ball.diameter"
 _SAME_MASS = 0.01  # relative; balls nearer than this count as one mass
 _COLLINEAR = 0.95
+_HALF = 0.5
 _HARDLY_LEARNT = 0.9  # of the prior's spread is left
 
 
@@ -114,14 +126,32 @@ class ChronographMatch:
     places: Array
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SecondBall:
+    """A ball whose string would at least halve what is open of the others.
+
+    Parameters
+    ----------
+    ball_mass
+        In kg.
+    open_now, open_then
+        Standard uncertainty of a mean speed, the middle of all balls asked for, as a share, without such a string and with it.
+    """
+
+    ball_mass: float
+    open_now: float
+    open_then: float
+
+
 @keeps_arrays
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class SpeedPrediction:
-    """Speeds that a fitted model expects, shape (n,) each, in m/s."""
+    """Speeds that a fitted model expects, shape (n,) each, in m/s; `second` is a ball that would halve what is open."""
 
     ball_mass: Array
     muzzle_speed: Array
     standard_uncertainty: Array
+    second: SecondBall | None
 
 
 def match_chronograph(gun: Gun, *, strings: Sequence[Observation], conditions: Conditions | None = None) -> ChronographMatch:
@@ -243,11 +273,35 @@ def predict_speeds(match: ChronographMatch, *, ball_masses: Sequence[float], hop
         ball_mass=np.array(ball_masses, dtype=np.float64),
         muzzle_speed=speeds,
         standard_uncertainty=speeds * np.sqrt(np.diag(covariance)),
+        second=_second_ball(match, ball_masses, covariance),
     )
 
 
+def _second_ball(match: ChronographMatch, ball_masses: Sequence[float], covariance: Array) -> SecondBall | None:
+    """Which further string would leave the other balls known best, if that is at least twice as well as now."""
+    error = max(string.relative_error for string in match.strings) ** 2 + 1e-6
+    best: SecondBall | None = None
+    for place, mass in enumerate(ball_masses):
+        others = [
+            other
+            for other, one in enumerate(ball_masses)
+            if other != place and all(abs(one / string.ball_mass - 1.0) > _SAME_MASS for string in match.strings)
+        ]
+        if others:
+            left = np.diag(covariance) - covariance[:, place] ** 2 / (covariance[place, place] + error)
+            now, then = (float(np.sqrt(np.median(variances[others]))) for variances in (np.diag(covariance), left))
+            if then <= _HALF * now and (best is None or then < best.open_then):
+                best = SecondBall(ball_mass=mass, open_now=now, open_then=then)
+    return best
+
+
 def log_speeds(
-    parameters: ShotParameters, strings: Sequence[Observation], columns: Mapping[str, Array], *, least_speed: float | None = None
+    parameters: ShotParameters,
+    strings: Sequence[Observation],
+    columns: Mapping[str, Array],
+    *,
+    least_speed: float | None = None,
+    tolerance: float = _SOLVER_TOLERANCE,
 ) -> Array:
     """Logarithm of the muzzle speed for each string under each of several settings of the parameters."""
     count = max((column.size for column in columns.values()), default=1)
@@ -256,7 +310,7 @@ def log_speeds(
     force = np.repeat(columns.get("hop_up.normal_force", np.full(count, parameters.hop_up.normal_force)), len(strings))
     is_off = np.tile([string.hop is HopState.OFF for string in strings], count)
     batch["hop_up.normal_force"] = np.where(is_off, 0.0, force)
-    speeds = integrate_shots(parameters, variations=batch, tolerance=_SOLVER_TOLERANCE, until_muzzle=True).muzzle_speed
+    speeds = integrate_shots(parameters, variations=batch, tolerance=tolerance, until_muzzle=True).muzzle_speed
     if least_speed is not None:
         speeds = np.maximum(speeds, least_speed)
     elif np.any(speeds <= 0.0):
@@ -306,31 +360,54 @@ def _noise_columns(base: ShotParameters, strings: Sequence[Observation], numbers
         column = np.full(2 * len(ends), float(value_at(base, path)))
         column[2 * i : 2 * i + 2] = pair
         columns[path] = column
-    values = log_speeds(base, strings, columns)
+    values = log_speeds(base, strings, columns, tolerance=EFFECT_TOLERANCE)
     # An end that is not possible is the value itself; the other end then stands for both.
-    shares = np.array([2.0 * _tolerances()[path] / (high - low) for path, (low, high) in ends.items()])
+    shares = np.array(
+        [1.0 if path in doubted() else 2.0 * _tolerances()[path] / (high - low) for path, (low, high) in ends.items()]
+    )
     effects = 0.5 * (values[1::2] - values[0::2]).T * shares
     masses = np.log([string.ball_mass for string in strings])
     slope = SLOPE_DISCREPANCY * (masses - math.log(base.ball.mass))
-    return np.column_stack([effects, slope])
+    is_diameter = np.array([path == _DIAMETER for path in ends])
+    return np.column_stack([effects[:, ~is_diameter], slope, _makes(base, strings, effects[:, is_diameter])])
+
+
+def _makes(base: ShotParameters, strings: Sequence[Observation], diameter: Array) -> Array:
+    """Balls of another mass are of another make, with a diameter and a mean mass of their own: a column each for every mass."""
+    heavier = [dataclasses.replace(string, ball_mass=(1.0 + MAKE_MASS) * string.ball_mass) for string in strings]
+    mass = (log_speeds(base, heavier, {}) - log_speeds(base, strings, {})).T
+    fired = np.array([string.ball_mass for string in strings])
+    firsts = [i for i in range(fired.size) if np.all(np.abs(fired[:i] / fired[i] - 1.0) > _SAME_MASS)]
+    alike = np.abs(fired[:, np.newaxis] / fired[firsts] - 1.0) <= _SAME_MASS
+    return np.hstack([np.where(alike, effect, 0.0) for effect in (diameter, mass) if effect.size])
 
 
 @functools.lru_cache(maxsize=16)
 def tolerance_ends(parameters: ShotParameters) -> Mapping[str, tuple[float, float]]:
-    """Both ends of every dimension's standard tolerance, as far as a gun can have them."""
+    """Both ends of every dimension's standard tolerance, as far as a gun can have them; of hidden ones, of their doubt."""
     ends = {}
     for path, step in _tolerances().items():
         quantity = _QUANTITIES.get(path)
         if quantity is None:
             continue
         value = float(value_at(parameters, path))
-        low, high = (
-            _possible_end(parameters, path, value, float(end))
-            for end in np.clip([value - step, value + step], quantity.low, quantity.high)
-        )
+        factor = math.exp(doubted().get(path, 0.0))
+        both = [value / factor, value * factor] if path in doubted() else [value - step, value + step]
+        low, high = (_possible_end(parameters, path, value, float(end)) for end in np.clip(both, quantity.low, quantity.high))
         if low < high:
             ends[path] = (low, high)
     return MappingProxyType(ends)
+
+
+@functools.cache
+def doubted() -> Mapping[str, float]:
+    """What nobody can measure, with the spread of its logarithm."""
+    return MappingProxyType({path: default.doubt for path, default in load_defaults().items() if default.doubt})
+
+
+def doubts_named() -> tuple[tuple[str, float], ...]:
+    """The same by label, the widest first."""
+    return tuple(sorted(((_QUANTITIES[path].label, spread) for path, spread in doubted().items()), key=lambda pair: -pair[1]))
 
 
 def _possible_end(parameters: ShotParameters, path: str, value: float, end: float) -> float:

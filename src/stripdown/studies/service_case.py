@@ -135,7 +135,7 @@ class CaseStudy:
     limit
         The limit; None if none was named.
     shot_before, shot_after
-        Simulated shots of the matched model with the likeliest cause, and without; None if nothing was explained.
+        Simulated shots of the matched model with the cause that is named first, and without; None if nothing was explained.
     unsaid
         What cannot be said, and why: no string before, no string after, no limit.
     left_out

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import statistics
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from stripdown.bench.completion import complete
@@ -354,7 +354,12 @@ def telling_pairs(comparisons: Sequence[ComparisonOfCase]) -> tuple[ComparisonOf
 
 
 def explain_pairs(
-    gun: Gun, comparisons: Sequence[ComparisonOfCase], session: ChronographSession, *, day: Conditions | None
+    gun: Gun,
+    comparisons: Sequence[ComparisonOfCase],
+    session: ChronographSession,
+    *,
+    day: Conditions | None,
+    as_found: Mapping[str, float] | None = None,
 ) -> LossExplanation:
     """Explain what lies between strings before and after."""
     pairs = telling_pairs(comparisons)
@@ -366,6 +371,8 @@ def explain_pairs(
         before=[observation_of(pair.before, session, in_a_difference=True) for pair in pairs],
         after=[observation_of(pair.after, session, in_a_difference=True, factor=pair.reference) for pair in pairs],
         conditions=day,
+        between_days=session.between_days if pairs[0].reference is None else pairs[0].between_days,
+        as_found=as_found,
     )
 
 

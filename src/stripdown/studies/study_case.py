@@ -90,7 +90,7 @@ def _explanation(
     gun: Gun, visit: Visit, comparisons: Sequence[ComparisonOfCase], day: Conditions | None, unsaid: list[Unsaid]
 ) -> LossExplanation | None:
     try:
-        return explain_pairs(gun, comparisons, visit.session, day=day)
+        return explain_pairs(gun, comparisons, visit.session, day=day, as_found=visit.read_as_found)
     except (InputError, OutsideValidity) as reason:
         unsaid.append(Unsaid(kind=UnsaidKind.NO_CAUSE, reason=str(reason)))
         return None
@@ -117,12 +117,12 @@ def _verdict(
 
 
 def _shots(explanation: LossExplanation | None) -> tuple[Shot | None, Shot | None]:
-    """A shot with the likeliest cause and one without, in the order before, after."""
-    standing = [] if explanation is None else [cause for cause in explanation.causes if cause.stands]
-    if explanation is None or not standing:
+    """A shot with the cause that is named first and one without, in the order before, after."""
+    leading = () if explanation is None else explanation.leading
+    if explanation is None or not leading:
         return None, None
     sound = integrate_shot(explanation.sound_gun)
-    ill = integrate_shot(with_fault(explanation.sound_gun, standing[0].fault, standing[0].amount))
+    ill = integrate_shot(with_fault(explanation.sound_gun, leading[0].fault, leading[0].amount))
     return (ill, sound) if explanation.was_gained else (sound, ill)
 
 

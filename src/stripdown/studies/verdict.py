@@ -30,7 +30,7 @@ from stripdown.core.shot_statistics import (
 from stripdown.core.shot_statistics.chronograph import CHRONOGRAPH_AS_READ
 from stripdown.core.shot_statistics.verdict import USUAL_RULE
 from stripdown.errors import InputError
-from stripdown.studies.match_chronograph import ChronographMatch, match_chronograph, predict_speeds
+from stripdown.studies.match_chronograph import ChronographMatch, SecondBall, SpeedPrediction, match_chronograph, predict_speeds
 from stripdown.studies.observation import Observation, instrument_for, observe
 
 # Balls that players bring (common practice, no source).
@@ -109,6 +109,8 @@ class GunVerdict:
         Masses in kg that no string has proved, nearest to the limit first.
     match
         The model behind the predictions; None if nothing had to be predicted.
+    second
+        A ball whose string would at least halve what is open of the others; None if there is none.
     notes
         Sentences that must stand beside the numbers.
     """
@@ -117,6 +119,7 @@ class GunVerdict:
     balls: tuple[BallVerdict, ...]
     worth_firing: tuple[float, ...]
     match: ChronographMatch | None
+    second: SecondBall | None = None
     notes: tuple[str, ...]
 
     @property
@@ -201,6 +204,7 @@ def gun_verdict(
         raise InputError(message, field="fire_mode", hint="Fire a string on that selector position, or choose another limit.")
     judged: list[BallVerdict] = []
     first_match: ChronographMatch | None = None
+    second: SecondBall | None = None
     way = _Way(chronograph, ball_mass_uncertainty, flight)
     for mode in _modes(concerned):
         fired = [string for string in concerned if string.conditions.fire_mode is mode]
@@ -211,9 +215,11 @@ def gun_verdict(
             observed = [_observation(string, limit, way) for string in fired]
             match = match_chronograph(gun, strings=observed, conditions=conditions)
             first_match = first_match or match
+            expected = _expected(match, observed, open_masses)
+            second = second or expected.second
             judged += [
                 BallVerdict(ball_mass=forecast.ball_mass, fire_mode=mode, measured=None, predicted=forecast)
-                for forecast in _predicted(match, observed, open_masses, limit, way, rule=rule)
+                for forecast in _predicted(expected, observed, limit, way, rule=rule)
             ]
     order = (FireMode.SEMI, FireMode.AUTOMATIC, None)
     judged.sort(key=lambda ball: (order.index(ball.fire_mode), ball.ball_mass))
@@ -222,6 +228,7 @@ def gun_verdict(
         balls=tuple(judged),
         worth_firing=_worth_firing(judged),
         match=first_match,
+        second=second,
         notes=_notes(judged, concerned, strings, limit, can_fire_automatic=can_fire_automatic),
     )
 
@@ -279,18 +286,14 @@ def _observation(string: FiredString, limit: EnergyLimit, way: _Way) -> Observat
     )
 
 
-def _predicted(
-    match: ChronographMatch,
-    observed: Sequence[Observation],
-    masses: Sequence[float],
-    limit: EnergyLimit,
-    way: _Way,
-    *,
-    rule: DecisionRule,
-) -> list[LimitForecast]:
+def _expected(match: ChronographMatch, observed: Sequence[Observation], masses: Sequence[float]) -> SpeedPrediction:
     states = {string.hop for string in observed}
-    hop = HopState.OFF if states == {HopState.OFF} else None
-    expected = predict_speeds(match, ball_masses=masses, hop=hop)
+    return predict_speeds(match, ball_masses=masses, hop=HopState.OFF if states == {HopState.OFF} else None)
+
+
+def _predicted(
+    expected: SpeedPrediction, observed: Sequence[Observation], limit: EnergyLimit, way: _Way, *, rule: DecisionRule
+) -> list[LimitForecast]:
     scatter = max(string.scatter / string.muzzle_speed for string in observed)
     # A heavier ball has more energy at the same speed: half the share of its mass counts like a share of speed.
     shares = np.hypot(expected.standard_uncertainty / expected.muzzle_speed, 0.5 * way.ball_mass_uncertainty / expected.ball_mass)

@@ -11,7 +11,7 @@ from stripdown.references import load_references
 from stripdown.studies.service_case import UnsaidKind
 from stripdown.units import Scale
 from stripdown.words.answer import Answer, FigureFooting, Named, Sentence
-from stripdown.words.causes import cause_in_short, cause_part
+from stripdown.words.causes import cause_in_short, cause_part, no_change
 from stripdown.words.gun import INVENTED, PREDICTION, assumed_sentence
 from stripdown.words.limit import limit_part, proved_in_short, unfired_in_short
 from stripdown.words.sources import source_in_short
@@ -99,13 +99,16 @@ def _parts(study: CaseStudy, scale: Scale) -> Iterator[Answer]:
         yield change_part(study.comparisons, strings, scale=scale)
     if study.limit is not None:
         yield limit_part(study.verdict, study.limit, scale=scale)
-    if study.explanation is not None:
+    if study.explanation is not None and study.explanation.is_certain:
         yield cause_part(study.explanation, scale=scale)
     yield Answer(key="cautions", title="", cautions=case_cautions(study))
     yield _rests_on(study)
 
 
 def _short(study: CaseStudy, scale: Scale) -> Iterator[Named]:
+    is_nothing = study.explanation is not None and not study.explanation.is_certain
+    if study.explanation is not None and is_nothing:
+        yield Named(name="change", text=no_change(study.explanation), key="no_change", footing=FigureFooting.COMPUTED)
     if study.verdict is not None:
         proved, unfired = proved_in_short(study.verdict), unfired_in_short(study.verdict)
         if proved:
@@ -114,7 +117,7 @@ def _short(study: CaseStudy, scale: Scale) -> Iterator[Named]:
             yield Named(name="not fired", text=unfired, key="not_fired", footing=FigureFooting.ESTIMATE)
     for line in islice(changes_in_short(study.comparisons, scale=scale), _SHORT_CHANGES):
         yield Named(name="change", text=line, key="change", footing=FigureFooting.COMPUTED)
-    if study.explanation is not None:
+    if study.explanation is not None and not is_nothing:
         text = cause_in_short(study.explanation, scale=scale)
         yield Named(name="cause", text=text, key="cause", footing=FigureFooting.ESTIMATE)
 

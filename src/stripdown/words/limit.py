@@ -10,6 +10,7 @@ from stripdown.units import Scale, show_number
 from stripdown.words.answer import Answer, Caption, Cell, Column, FigureFooting, Named, Sentence, Table
 from stripdown.words.chronographs import site_sentence
 from stripdown.words.gun import assumed_sentence
+from stripdown.words.match import second_ball
 from stripdown.words.numbers import balls, chance, grams, joules, joules_with_reach, speed, speed_unit
 from stripdown.words.strings import measuring_point, not_counted, session_notes, state_words, strings_told
 
@@ -263,5 +264,6 @@ def _notes(verdict: GunVerdict, measured: Sequence[BallVerdict]) -> Iterator[Sen
     for note, fired in told.items():
         full = note if len(fired) == len(measured) else f"{', '.join(map(ball_words, fired))}: {note}"
         yield Sentence(full=full, key="measured", about=tuple(ball.string or ball.key for ball in fired))
+    yield from second_ball(verdict.second)
     for note in verdict.notes:
         yield Sentence(full=note, key="verdict")

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from stripdown.core.shot_statistics import HopState, StringConditions
+from stripdown.studies.match_chronograph import MAKE_DIAMETER, MAKE_MASS, SLOPE_DISCREPANCY, doubts_named
 from stripdown.units import Scale, display_unit, from_si, show, show_number, unit_named
 from stripdown.words.answer import Answer, Cell, Column, FigureFooting, Sentence, Table
 from stripdown.words.gun import PREDICTION, assumed_sentence
@@ -12,7 +15,7 @@ from stripdown.words.numbers import fired_with, grams, joules, minus, speed, spe
 from stripdown.words.strings import not_counted, session_notes, strings_told
 
 if TYPE_CHECKING:
-    from stripdown.studies.match_chronograph import ChronographMatch, FittedNumber, SpeedPrediction
+    from stripdown.studies.match_chronograph import ChronographMatch, FittedNumber, SecondBall, SpeedPrediction
     from stripdown.studies.observation import Observation
     from stripdown.studies.session_answers import SessionMatch
 
@@ -34,6 +37,27 @@ _MET = (
 _NEXT = Sentence(key="next", full="Next: what may have cost the velocity, or a limit to hold it against.", act="after_match")
 
 
+DOUBTED = Sentence(
+    full="What nobody can measure is taken to be open, and widens what is expected of other balls: "
+    + ", ".join(f"{label} by a factor of {math.exp(spread):.1f}" for label, spread in doubts_named())
+    + f" either way; other laws of air and heat, {SLOPE_DISCREPANCY * 100:.0f} % for each factor e of mass; "
+    f"another make of ball, {MAKE_DIAMETER * 1e3:.2f} mm and {MAKE_MASS * 100:.1f} % of its mass. These are estimates.",
+    key="doubts",
+)
+"""What the spread of a prediction holds."""
+
+
+def second_ball(second: SecondBall | None) -> Iterator[Sentence]:
+    """When another string would at least halve what is open, and with which ball."""
+    if second is not None:
+        now, then = (f"± {2.0 * share * 100:.1f} %" for share in (second.open_now, second.open_then))
+        yield Sentence(
+            full=f"Ten shots with {grams(second.ball_mass)} as well would narrow what is expected of the other balls "
+            f"from {now} of speed to {then}.",
+            key="second_ball",
+        )
+
+
 def match_answer(study: SessionMatch, *, scale: Scale) -> Answer:
     """Say what the strings of a session make of a gun's model."""
     unit = speed_unit(scale)
@@ -49,6 +73,8 @@ def match_answer(study: SessionMatch, *, scale: Scale) -> Answer:
         ),
         notes=(
             *(Sentence(full=note, key="match") for note in study.match.notes),
+            *second_ball(study.expected.second),
+            DOUBTED,
             *strings_told(study.strings),
             *session_notes(study.session),
             *(() if assumed is None else (assumed,)),

@@ -167,7 +167,15 @@ def test_a_hostile_line_cannot_steer_the_terminal(runner: CliRunner, tmp_path: P
 
 
 NOTHING = SessionOptions(
-    ball=None, distance=None, hop=None, selector=None, unit=None, uncertainty=None, setup_uncertainty=None, set_aside=()
+    ball=None,
+    distance=None,
+    hop=None,
+    selector=None,
+    unit=None,
+    uncertainty=None,
+    setup_uncertainty=None,
+    between_days=None,
+    set_aside=(),
 )
 
 

@@ -304,3 +304,14 @@ def test_a_link_that_leads_out_of_the_folder_or_nowhere_is_refused(tmp_path: Pat
     (folder / "after.csv").symlink_to(target)
     with pytest.raises(InputError, match=r"after\.csv is a link that leads out of the folder, or nowhere"):
         load_case(folder)
+
+
+def test_what_was_measured_before_the_work_and_what_days_differ_by_are_read(tmp_path: Path) -> None:
+    """A table of readings as found, in units; days differ by half a per cent unless the file says what they do."""
+    told = "[as_found]\npiston_drag = '13 N'\nspring_free_length = '6 mm'\n"
+    folder = _folder(tmp_path, gun_toml=GUN, before_csv=STRING, case_toml=told)
+    visit = load_case(folder)
+    assert visit.read_as_found == {"piston_drag": 13.0, "spring_free_length": pytest.approx(0.006)}
+    assert visit.session.between_days == 0.005
+    (folder / "case.toml").write_text("[chronograph]\nbetween_days = '0.3 %'\n", encoding="utf-8")
+    assert load_case(folder).session.between_days == pytest.approx(0.003)

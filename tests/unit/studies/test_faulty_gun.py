@@ -8,7 +8,7 @@ import pytest
 from stripdown.catalogue.faults import load_faults
 from stripdown.core.parts.cylinder import PortSlot
 from stripdown.quantities import replace_at, value_at
-from stripdown.studies.faulty_gun import fault_columns, with_fault
+from stripdown.studies.faulty_gun import fault_columns, fault_of, with_fault
 from tests.fired_strings import HEAVY, LIGHT, muzzle_speeds, sound_parameters
 
 FAULTS = load_faults()
@@ -42,6 +42,17 @@ def test_a_ported_cylinder_closes_later_by_the_amount() -> None:
     ill = with_fault(ported, FAULTS["wrong_port"], 0.005)
     assert ill.cylinder.port_3.length == pytest.approx(0.002 + 0.008 + 0.005)
     assert ill.cylinder.port_1 == ported.cylinder.port_1
+
+
+def test_a_port_that_is_there_uses_up_what_is_ordinary() -> None:
+    """Ordinary and largest are how far forward a port ends, not how much further; beside no port nothing changes."""
+    fault = FAULTS["wrong_port"]
+    assert fault_of(sound_parameters(), fault) is fault
+    ported = replace_at(sound_parameters(), "cylinder.port_1", PortSlot(start=0.002, length=0.018, width=0.004, count=2))
+    left = fault_of(ported, fault)
+    assert (left.ordinary, left.largest) == pytest.approx((fault.ordinary - 0.020, fault.largest - 0.020))
+    assert left.amount.high == left.largest
+    assert fault_of(ported, FAULTS["seal_drag"]) is FAULTS["seal_drag"]
 
 
 def test_a_short_stroke_moves_the_port_with_it() -> None:

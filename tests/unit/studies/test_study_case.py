@@ -53,9 +53,15 @@ def test_the_demo_case_finds_what_was_wrong_with_the_gun(demo: CaseStudy) -> Non
     """A dry and tired box of about the size that the as-found gun was given; only strings on semi explain it."""
     assert demo.explanation is not None
     assert demo.explanation.was_gained
-    first = demo.explanation.causes[0]
+    first = demo.explanation.leading[0]
     assert first.fault.key == "dry_box"
     assert first.plausibility is Plausibility.ORDINARY
+    assert "dry_box" in [cause.fault.key for cause in demo.explanation.standing[:2]]
+    # The piston was found to need 12 N: more than a box so dry needs, less than drag alone would.
+    [drag] = demo.explanation.held
+    needs = {need.fault.key: need for need in drag.needs}
+    assert needs["dry_box"].needed < drag.found < needs["seal_drag"].needed
+    assert 0.3 < drag.share < 0.7
     assert len(demo.explanation.loss) == 2
     assert demo.shot_before is not None
     assert demo.shot_after is not None
