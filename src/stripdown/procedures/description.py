@@ -221,10 +221,14 @@ def _fixed(procedures: Procedures, variation: Variation) -> Procedure:
             one.key: next(choice for choice in one.choices if choice.key == variation.choices[one.key])
             for one in procedures.features
         },
-        with_choices=lambda others: procedures.procedure({**variation.choices, **others}),
+        with_choices=functools.partial(_with_choices, procedures, variation),
         troubles={key: one.among(frozenset(steps)) for key, one in procedures.troubles.items()},
     )
     return replace(declared, order=(*declared.order, *orders_on_one_part(declared)))
+
+
+def _with_choices(procedures: Procedures, variation: Variation, others: Mapping[str, str]) -> Procedure:
+    return procedures.procedure({**variation.choices, **others})
 
 
 def _in_front(key: str, table: Table, tables: Mapping[str, Table]) -> Table:

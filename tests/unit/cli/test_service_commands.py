@@ -25,12 +25,12 @@ def test_a_plan_is_printed_with_what_to_fetch_and_what_can_hurt(runner: CliRunne
     said = _flat(result.stdout)
     for words in (
         "Gun and events are invented.",
-        "Tools Cell checker, plastic pick",
+        "Tools Plastic pick, cloth, torch",
         "Calculated for this job Shims, Brackenmoor 12 (invented) Shims at hand leave every gear its float",
         "Ring in its gland, cylinder head A ring of 2.40 mm suits its gland.",
         "Footing: published",
         "About 3 h 40 min of the hands",
-        "[ ] 2 Take off the nozzle's inner ring",
+        "[ ] 1 Take off the nozzle's inner ring",
         "Not before 24 h have passed since event 29 on 22 November",
         "- Surplus reaches barrel and lips",
         "Trial closing: upper shell half, shell screws, sector gear, spur gear, bevel gear on for this check, and off again.",

@@ -37,12 +37,13 @@ def test_the_box_comes_out_past_the_body_and_the_body_is_proved_again(body: Body
     assert [*flaws(procedure), *flaws_of_becoming(procedure)] == []
     found = plan(procedures, work=["replace_piston"], variation=gun)
     steps = [step.step.name for step in found.steps]
+    last_pack = len(steps) - 1 - steps[::-1].index("put_back:battery")  # the pack goes in for the readings as found too
     in_front, proved = _ANSWERS[body.key]
     assert found.openings == 1
     for part in in_front:
         assert steps.index(f"take_off:{part}") < steps.index("take_off:gearbox")
     for check in proved:
-        assert steps.index("put_back:gearbox") < steps.index(f"make:{check}") < steps.index("put_back:battery")
+        assert steps.index("put_back:gearbox") < steps.index(f"make:{check}") < last_pack
 
 
 @pytest.mark.parametrize("body", load_bodies().values(), ids=lambda one: one.key)

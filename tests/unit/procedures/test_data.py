@@ -64,7 +64,8 @@ def test_every_named_job_is_planned_in_one_opening(variation: Variation) -> None
     for key, job in procedures.named_jobs(variation).items():
         found = plan(procedures, work=job.work, wanted=job.wanted, as_found=job.as_found, variation=variation)
         assert (found.visited, found.openings <= 1) == (1, True), key
-        assert not found.too_late
+        # A gun that work or arrival says is not to be fired loses its shots as found, and says why; nothing else is lost.
+        assert all("is not read as found" in one.reason and "not fired" in one.reason for one in found.too_late), key
 
 
 @pytest.mark.parametrize("variation", _SOME[::4], ids=lambda one: one.name)
