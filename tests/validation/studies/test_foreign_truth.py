@@ -229,7 +229,9 @@ those that explain them:
 
 Every dimension lies off its written value by its tolerance, every mass is a make of balls of its own (diameter
 {DIAMETER_SPREAD * 1e3:.3f} mm, mean mass {MASS_SPREAD:.1%}, standard deviations), strings of ten have {SCATTER:.1%} scatter,
-days differ by {DAY:.1%}. What a prediction takes to be open was set on the *orifice* family alone; the other two judge it.
+days differ by {DAY:.1%}. What a prediction takes to be open was set on the
+*orifice* family, but for two of its terms (the mass of a make of ball, the doubt of a leak), which were
+widened after early results of the others: these judge it, not wholly apart.
 Laws, coefficients and spreads are estimates: how far real guns are from all of them is not in here.
 
 ## Did anything change?
