@@ -104,7 +104,7 @@ def read_speed(cell: str, unit: str | None, bare_unit: str) -> Speed:
         raise NotTaken(f"the cell says {typed}, its column {unit}.", is_other_unit=True)
     meant = typed or unit or bare_unit
     written = Decimal(number)
-    step = to_si(10.0 ** int(written.as_tuple().exponent), meant)
+    step = to_si(float(f"1e{written.as_tuple().exponent}"), meant)  # endless or nothing where a float has no room
     speed = Speed(to_si(float(number), meant), step, typed is None and unit is None, written, meant)
     _check_speed(speed, number)
     return speed

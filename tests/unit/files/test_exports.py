@@ -11,7 +11,7 @@ import pytest
 
 from stripdown.core.shot_statistics.conditions import StringConditions
 from stripdown.errors import InputError
-from stripdown.files.readings import load_readings
+from stripdown.files.readings import load_readings, read_readings
 from stripdown.units import to_si
 
 FOLDER = Path(__file__).parents[2] / "data" / "exports"
@@ -81,3 +81,10 @@ def _said(conditions: StringConditions) -> dict[str, Any]:
         field.name for field in dataclasses.fields(conditions)
     }
     return {key: getattr(value, "value", value) for key, value in values.items() if value is not None}
+
+
+@pytest.mark.parametrize("number", ["1e400", "1e-400", "1" + "0" * 320])
+def test_a_number_that_no_float_holds_is_refused_by_line(number: str) -> None:
+    """Found by hostile inputs: a power of ten without room ended in a traceback."""
+    with pytest.raises(InputError, match=r"far\.csv"):
+        read_readings(f"speed m/s\n{number}\n", file="far.csv")
