@@ -25,6 +25,13 @@ from stripdown.charts.pictures import Look as PictureLook
 from stripdown.charts.pictures import pictures_of
 from stripdown.charts.render import to_html, to_png, to_svg
 from stripdown.core.air import air_density
+from stripdown.core.drive_cycle import (
+    OperatingPoint,
+    battery_open_circuit_voltage,
+    motor_operating_point,
+    winding_temperature,
+    wire_resistance,
+)
 from stripdown.core.exterior_ballistics import (
     DragLaw,
     Flight,
@@ -52,6 +59,11 @@ from stripdown.core.interior_ballistics.reservoir import simulate_reservoir_laun
 from stripdown.core.interior_ballistics.result import EnergyLedger, Event, EventKind, Outcome, Shot, ShotSummary, SolverCounts
 from stripdown.core.interior_ballistics.simulate import ShotBatch
 from stripdown.core.mechanics.ball_drag import BallFlight
+from stripdown.core.mechanics.gear_contact import (
+    GearContact,
+    contact_ratio,
+    least_pressure_angle_without_interference,
+)
 from stripdown.core.mechanics.gear_teeth import hertz_pressure, lewis_form_factor, lewis_stress
 from stripdown.core.mechanics.orifices import mass_flow_rate, mass_flow_rate_iso6358
 from stripdown.core.mechanics.pressure_decay import pressure_decay_leak
@@ -330,6 +342,7 @@ __all__ = [
     "Fluid",
     "FluidOn",
     "GearClearance",
+    "GearContact",
     "GearFace",
     "GearSeat",
     "GearShims",
@@ -387,6 +400,7 @@ __all__ = [
     "Observation",
     "Occasion",
     "OldShim",
+    "OperatingPoint",
     "OringGland",
     "OutOfRange",
     "Outcome",
@@ -482,6 +496,7 @@ __all__ = [
     "air_state",
     "analyse_string",
     "append_to_log",
+    "battery_open_circuit_voltage",
     "bearing_end_play",
     "build_service_sheet",
     "build_sheet",
@@ -498,6 +513,7 @@ __all__ = [
     "complaint_trees",
     "compression_set",
     "consistency_grade",
+    "contact_ratio",
     "corner_radius_gain",
     "day_factor",
     "drag_coefficient",
@@ -527,6 +543,7 @@ __all__ = [
     "integrate_flight",
     "judge_compression_set",
     "leak_cost",
+    "least_pressure_angle_without_interference",
     "lewis_form_factor",
     "lewis_stress",
     "lift_coefficient",
@@ -561,6 +578,7 @@ __all__ = [
     "mass_flow_rate",
     "mass_flow_rate_iso6358",
     "match_chronograph",
+    "motor_operating_point",
     "muzzle_from_reading",
     "muzzle_state",
     "named_jobs",
@@ -620,4 +638,6 @@ __all__ = [
     "wahl_factor",
     "why_before",
     "why_in_order",
+    "winding_temperature",
+    "wire_resistance",
 ]

@@ -220,7 +220,10 @@ class _Guard:
         """Do a step, after what must hold before it, with magazine and battery as it needs them."""
         for guard in guards_of(self._procedure, self._energy, step):
             self._provide(guard, step)
-        self._reach(self._procedure.off(step) & self._procedure.left_out, self._procedure.on(step))
+        # What a reading is taken without is out before and after alike.
+        is_check = step.kind in {StepKind.MAKE, StepKind.AS_FOUND}
+        without = frozenset(self._procedure.checks[step.key].without if is_check else ())
+        self._reach((self._procedure.off(step) | without) & self._procedure.left_out, self._procedure.on(step))
         if step.kind is StepKind.AS_FOUND and (self._procedure.on(step) & self._off) - self._procedure.left_out:
             raise ProcedureError(f"The {self._procedure.checks[step.key].name} cannot be read any more.")
         if self._has_no_way(step):
