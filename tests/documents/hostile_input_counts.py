@@ -20,10 +20,10 @@ _HEAD = f"""\
 # Hostile inputs
 
 Made by `python -m tests.documents.hostile_input_counts`: seeds from 0, {TRIALS} of each kind in
-`tests/hostile_inputs.py`, but {SLOW["answers"]} answers for a log. An input is what somebody may have
-written (the files of the examples), spoilt in one to five places: letters, numbers and words put in, cut, doubled or replaced by others that are too long, too large, no number,
-no text, or steer a terminal. An absurd gun has every number anywhere in its declared limits, one in five outside what
-is usual.
+`tests/hostile_inputs.py`, but {SLOW["answers"]} answers for a log. An input is what somebody may have written (the
+files of the examples), spoilt in one to five places: letters, numbers and words put in, cut, doubled or replaced by
+others that are too long, too large, no number, no text, or steer a terminal. An absurd gun has every number anywhere
+in its declared limits, one in five outside what is usual.
 
 The page is written only if **none** ended with a traceback, with an exit code of no meaning, with a character that
 steers the terminal, with a word above 200 letters, or, of guns, with air below nothing, a piston or a ball out of its
